@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+
+#include <stdexcept>
+#include <stop_token>
+
+namespace bw {
+
+/// Thrown when a project cannot be assessed at all, worded "problem (why) what is accepted".
+class Unusable : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+/// Thrown when a calculation was told to stop.
+class Stopped : public std::exception {};
+
+/// Predicts what a plan does to the part. The one entry of window, command line and tests.
+/// `planName` empty: the first plan. `shipped` is the library the project's own entries are laid over.
+/// Same inputs, same answer; nothing outside the arguments is read.
+/// Throws Unusable where there is no such plan or machine, or a setting makes no sense; Stopped when told to stop.
+Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop = {});
+
+/// A change of settings that helps a check, and what it would bring.
+struct Remedy {
+  std::string check;    // the verdict row it is for
+  std::string label;    // "Wait 90 s between passes"
+  std::string effect;   // "back 118 to 146 °C, +6 min"
+  Settings settings;    // the whole settings after it
+  std::shared_ptr<const Assessment> outcome;
+};
+
+/// Looks for one-click changes that mend what fails, best first, each assessed in full.
+std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop = {});
+
+}  // namespace bw

@@ -1,0 +1,216 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/values/project.h"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace bw {
+
+/// State of a check. NotKnown is what a check says when this version or the inputs cannot tell.
+enum class Status { Meets, Near, Fails, NotKnown };
+
+struct BeamResult {
+  std::optional<double> pulseEnergy_J;  // pulsed only
+  double meanPower_W = 0;               // delivered, after ceilings and duty
+  double peakPower_W = 0;
+  double spotDiameter_m = 0;  // 1/e2 at the part, with focus offset, untilted
+  double rayleighRange_m = 0;
+  std::optional<double> peakFluence_J_m2;  // pulsed only
+  double peakIrradiance_W_m2 = 0;
+};
+
+struct OverlapResult {
+  std::optional<double> pulseStep_m;  // pulsed only
+  std::optional<double> pulseOverlap;
+  std::optional<double> pulsesPerSpot;
+  double lineSpacing_m = 0;
+  double lineOverlap = 0;
+  double framePeriod_s = 0;
+  double litFraction = 0;
+};
+
+/// Accumulated fluence over a rectangle of the part, row by row. Columns run across the travel, rows along it.
+/// Cell (column, row) covers [column, column + 1] x [row, row + 1] cells; its value stands at the centre.
+struct DoseMap {
+  int columns = 0;
+  int rows = 0;
+  double cellAcross_m = 0;
+  double cellAlong_m = 0;
+  std::vector<float> dose_J_m2;
+
+  float at(int column, int row) const { return dose_J_m2[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)]; }
+  double across_m() const { return columns * cellAcross_m; }
+  double along_m() const { return rows * cellAlong_m; }
+};
+
+/// Dose across the travel, averaged along it. Position 0 is the middle of the lit extent of the swath.
+struct SwathProfile {
+  std::vector<double> position_m;
+  std::vector<double> oneSwath_J_m2;
+  std::vector<double> summed_J_m2;  // with the neighbours at the step-over
+  double litExtent_m = 0;           // of lit beam centres, overshoot included
+};
+
+struct DoseResult {
+  double mean_J_m2 = 0;
+  double min_J_m2 = 0;
+  double max_J_m2 = 0;
+  double p05_J_m2 = 0;
+  double p95_J_m2 = 0;
+  double cv = 0;  // standard deviation over mean
+  std::optional<double> edgeRatio;
+  double ripple = 0;
+  double missedFraction = 0;
+};
+
+struct LayerResult {
+  std::string name;
+  double thickness_m = 0;
+  double removed_m = 0;  // after the plan's passes, mean over the places
+  std::optional<double> thresholdFluence_J_m2;  // of one cold pulse; pulsed only
+  std::optional<int> passes;                    // from the start until this layer is clear
+  bool kept = false;
+  std::string stallReason;  // empty unless it never clears
+};
+
+/// One class of place in the repeat cell and what the passes do there.
+struct PlaceHistory {
+  double share = 0;       // of the repeat cell that this place stands for
+  double dose_J_m2 = 0;   // of one pass
+  double across_m = 0;    // where it was sampled, in the dose map
+  double along_m = 0;
+  std::vector<double> depth_m;  // coat gone after pass 0, 1, 2, ...
+  std::optional<int> passesToClear;
+};
+
+struct RemovalResult {
+  bool computed = false;
+  std::optional<int> passesNeeded;
+  std::optional<double> clearedFraction;  // after the plan's passes
+  std::vector<LayerResult> layers;
+  std::optional<double> rate_m2_s;
+  std::optional<double> heatIntoPartFraction;  // energy that ends in the metal, of what the beam delivers
+  std::vector<PlaceHistory> places;            // least dose first
+};
+
+struct LimitResult {
+  std::string name;
+  std::string where;
+  double predicted_C = 0;
+  double limit_C = 0;
+  std::optional<double> margin;  // (limit - predicted) / (limit - start)
+  std::string source;
+  bool warnOnly = false;
+};
+
+/// Temperature of the metal at one place of the part against time.
+struct HeatTrace {
+  std::vector<double> time_s;
+  std::vector<double> front_C;
+  std::vector<double> back_C;
+};
+
+struct ThermalResult {
+  std::optional<double> flash_C;
+  std::optional<double> near_C;
+  std::optional<double> front_C;
+  std::optional<double> back_C;
+  std::optional<double> frontStripping_C;
+  std::optional<double> frontBare_C;
+  std::optional<double> backStripping_C;
+  std::optional<double> backBare_C;
+  std::vector<LimitResult> limits;
+  std::optional<double> warpIndex;
+  std::optional<double> worstMargin;  // without the warn-only limits
+  HeatTrace trace;
+};
+
+struct FinishResult {
+  std::optional<double> meltFluence_J_m2;  // pulsed only
+  std::optional<bool> melts;
+  std::optional<double> meltDepth_m;
+  std::optional<double> etch_m;
+};
+
+struct CostItem {
+  std::string name;
+  double amount = 0;
+};
+
+struct JobResult {
+  double area_m2 = 0;
+  std::optional<double> beamTime_s;
+  std::optional<double> totalTime_s;
+  std::optional<double> energy_J;  // from the supply
+  std::optional<double> cost;
+  std::vector<CostItem> costItems;
+  std::optional<double> secondsPerA4;
+};
+
+struct AirResult {
+  std::optional<double> removed_kg;
+  std::optional<double> fume_kg_s;
+  std::vector<std::string> hazards;
+};
+
+struct EyesResult {
+  std::optional<double> hazardDistance_m;
+  std::optional<double> diffuseDistance_m;
+  std::optional<double> opticalDensity;
+};
+
+/// One row of the verdict. `question` is the row's title, `check` its stable name in the results.
+struct VerdictRow {
+  std::string check;
+  std::string question;
+  Status status = Status::NotKnown;
+  std::string message;
+  std::string remedy;  // what to try, in words; empty where nothing need be done
+};
+
+struct FindOutNext {
+  std::string what;
+  std::string how;
+  std::string narrows;
+};
+
+/// The frame's path in the head's own axes, thinned for drawing: x, y in metres, and whether the beam is on.
+struct PathPoint {
+  double x_m = 0;
+  double y_m = 0;
+  bool lit = false;
+};
+
+/// Everything that is known about one plan: numbers, curves, map and remarks. A plain value, SI units.
+struct Assessment {
+  std::string plan;
+  std::string machine;
+  BeamResult beam;
+  OverlapResult overlap;
+  std::optional<DoseResult> dose;  // nothing where the hand stands still
+  std::shared_ptr<const DoseMap> map;
+  std::shared_ptr<const DoseMap> stillMap;  // one frame by a still hand, where travel is 0
+  SwathProfile profile;
+  std::vector<PathPoint> path;
+  RemovalResult removal;
+  ThermalResult thermal;
+  FinishResult finish;
+  JobResult job;
+  AirResult air;
+  EyesResult eyes;
+  std::vector<VerdictRow> verdict;
+  std::vector<FindOutNext> findOutNext;
+  std::string answer;              // the one sentence of the answer line
+  std::vector<std::string> notes;  // what the model left out or cannot vouch for here
+};
+
+/// Version of the model, raised whenever a number may come out differently.
+inline constexpr const char* modelVersion = "1";
+
+}  // namespace bw

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/values/machine.h"
+#include "core/values/part.h"
+#include "core/values/plan.h"
+#include "core/values/substance.h"
+
+namespace bw {
+
+/// Where the work is done.
+struct Site {
+  std::optional<double> ambient_C;
+  std::optional<double> humidity;  // relative, 0..1
+  std::optional<double> supply_W;
+  std::optional<double> people;
+  Extras extras;
+  bool operator==(const Site&) const = default;
+};
+
+/// A stretch of work that was done.
+struct LogEntry {
+  std::string date;  // ISO 8601
+  std::string area;
+  std::string step;
+  std::optional<double> duration_s;
+  std::optional<double> face_C;
+  std::optional<double> back_C;
+  std::vector<Seen> seen;
+  std::string note;
+  Extras extras;
+  bool operator==(const LogEntry&) const = default;
+};
+
+/// A whole job, self-contained: all that an assessment needs besides the shipped library.
+struct Project {
+  std::string name;
+  Part part;
+  Coat coat;
+  std::vector<Machine> machines;
+  std::vector<Plan> plans;
+  std::vector<Trial> trials;
+  std::optional<Site> site;
+  std::string customer;
+  std::string order;
+  std::string notes;
+  std::string currency;
+  std::vector<LogEntry> log;
+  Library library;  // the entries it names, copied in on save so that it stands alone; they win over the shipped ones
+  Extras extras;
+  bool operator==(const Project&) const = default;
+};
+
+/// The machine or plan of that name, or nothing.
+const Machine* findMachine(const Project& project, const std::string& id);
+const Plan* findPlan(const Project& project, const std::string& name);
+
+/// The plan as steps: its own, or the single step that its machine and settings make.
+std::vector<Step> stepsOf(const Plan& plan);
+
+}  // namespace bw
