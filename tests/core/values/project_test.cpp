@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/values/project.h"
 
-#include <catch2/catch.hpp>
+#include "tests/support/catch.h"
 
 using namespace bw;
 
