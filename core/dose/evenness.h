@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/dose/repeat_cell.h"
+
+namespace bw {
+
+/// Statistics of a map over equal areas: mean, least, greatest, the 5 % and 95 % quantiles, standard deviation over mean, and the share
+/// below half the mean. Edge ratio and ripple are left for the profile.
+DoseResult evennessOf(const DoseMap& map);
+
+/// Dose across the travel averaged along it. `summed` is read off the steady map; `oneSwath` is the same swath alone, each dab spread
+/// across the travel by the spot's own width. Gaussian spots exactly; other profiles by their shape's sum in one direction.
+SwathProfile swathProfile(const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m, const RepeatCell& cell,
+                          const DoseMap& steady);
+
+/// Mean over the outer tenths of the lit extent over the mean of its central half, of one swath; nothing below five spots.
+std::optional<double> edgeRatio(const SwathProfile& profile, double spotDiameter_m);
+
+/// (max - min)/(max + min) of the steady map averaged along the travel.
+double ripple(const DoseMap& steady);
+
+}  // namespace bw

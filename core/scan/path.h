@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/scan/frame.h"
+
+namespace bw {
+
+/// How the hand moves the head over the part. Axes of the part: `across` the travel and `along` it; for a travel angle of 90 degrees
+/// across is the head's x, along its y.
+class Travel {
+ public:
+  Travel(double speed_m_s, double angle_rad);  // angle from +x
+
+  double speed_m_s() const { return m_speed; }
+
+  /// Head position at time t of the stroke, as (across, along) on the part.
+  Point onPart(const Point& head, double t_s) const { return {m_across.dot(head), m_along.dot(head) + m_speed * t_s}; }
+
+ private:
+  double m_speed;
+  Point m_across;
+  Point m_along;
+};
+
+/// One dab of energy on the part: a pulse, or a short piece of a continuous beam.
+struct Dab {
+  Point position;     // (across, along), metres
+  double time_s = 0;  // from the frame's beginning
+  double energy_J = 0;
+};
+
+/// When the beam gives energy. Pulsed: at k / rate, the clock restarting with each frame. Continuous: all the time.
+struct Emission {
+  bool pulsed = true;
+  double rate_Hz = 0;     // pulsed only
+  double meanPower_W = 0;  // while lit, duty included
+};
+
+/// How many dabs one frame gives when a continuous beam is cut in pieces of half the spot radius.
+double dabCount(const Frame& frame, const Emission& emission, double spotRadius_m);
+
+/// The dabs of one frame in the order of time. A continuous beam is cut into pieces no longer than half a spot radius, each taken at
+/// its middle in time: a row of Gaussians h apart ripples by 2 exp(-pi^2 w^2 / (2 h^2)), 5e-9 for h = w/2 (Poisson sum).
+std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);
+
+}  // namespace bw
