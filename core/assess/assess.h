@@ -2,17 +2,12 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "core/values/unusable.h"
 
-#include <stdexcept>
+#include <exception>
 #include <stop_token>
 
 namespace bw {
-
-/// Thrown when a project cannot be assessed at all, worded "problem (why) what is accepted".
-class Unusable : public std::runtime_error {
- public:
-  using std::runtime_error::runtime_error;
-};
 
 /// Thrown when a calculation was told to stop.
 class Stopped : public std::exception {};
