@@ -1,0 +1,358 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/json_io.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+namespace bw {
+namespace {
+
+constexpr std::size_t mostProblems = 100;
+constexpr int significantDigits = 12;
+constexpr std::size_t longestShown = 40;
+
+bool isPlainWord(std::string_view key) {
+  return !key.empty() && key.size() <= 60 && std::ranges::all_of(key, [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+  });
+}
+
+std::string dumped(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
+
+std::string digits(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.*g", significantDigits, value);
+  return text;
+}
+
+/// Number of single-letter edits that turn one word into the other.
+std::size_t editDistance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t swapped = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
+      diagonal = row[j];
+      row[j] = std::min({swapped, row[j] + 1, row[j - 1] + 1});
+    }
+  }
+  return row[b.size()];
+}
+
+/// The word nearest to `word`, empty where none is near.
+std::string nearest(std::string_view word, const std::vector<std::string>& candidates) {
+  std::string best;
+  std::size_t bestDistance = word.size() / 3 + 1;
+  if (word.empty() || word.size() > longestShown) return best;
+  for (const auto& candidate : candidates) {
+    const std::size_t distance = editDistance(word, candidate);
+    if (distance <= bestDistance && (best.empty() || distance < bestDistance)) {
+      best = candidate;
+      bestDistance = distance;
+    }
+  }
+  return best;
+}
+
+/// Walks the text before a DOM is made of it: knows the path at every token, refuses deep nesting, repeated keys and numbers
+/// past the range of a double.
+class Walker : public nlohmann::json_sax<Json> {
+ public:
+  Walker(std::string_view text, Problems& problems) : m_text(text), m_problems(problems) {}
+
+  bool null() override { return next(); }
+  bool boolean(bool) override { return next(); }
+  bool number_integer(number_integer_t) override { return next(); }
+  bool number_unsigned(number_unsigned_t) override { return next(); }
+  bool number_float(number_float_t, const string_t&) override { return next(); }
+  bool string(string_t&) override { return next(); }
+  bool binary(binary_t&) override { return next(); }
+  bool start_object(std::size_t) override { return enter(false); }
+  bool start_array(std::size_t) override { return enter(true); }
+  bool end_object() override { return leave(); }
+  bool end_array() override { return leave(); }
+
+  bool key(string_t& name) override {
+    Level& level = m_levels.back();
+    level.key = name;
+    if (level.keys.insert(name).second) return true;
+    m_problems.add(path(), "the key stands twice; one of each is accepted");
+    return false;
+  }
+
+  bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception& error) override {
+    if (error.id == 406) m_problems.add(path(), "a number past the range of numbers; up to about 1e308 can be read");
+    else m_problems.add(path(), "not JSON " + where(position) + "; UTF-8 JSON text is accepted");
+    return false;
+  }
+
+ private:
+  struct Level {
+    bool isArray = false;
+    std::size_t index = 0;
+    std::string key;
+    std::set<std::string> keys;
+  };
+
+  bool next() {
+    if (!m_levels.empty()) ++m_levels.back().index;
+    return true;
+  }
+  bool enter(bool isArray) {
+    if (m_levels.size() >= static_cast<std::size_t>(deepestNesting)) {
+      m_problems.add("$", "nested more than " + std::to_string(deepestNesting) + " deep; a project needs about 8");
+      return false;
+    }
+    m_levels.push_back({isArray, 0, {}, {}});
+    return true;
+  }
+  bool leave() {
+    m_levels.pop_back();
+    return next();
+  }
+  std::string path() const {
+    std::string path = "$";
+    for (const Level& level : m_levels) {
+      if (level.isArray) path = elementPath(path, level.index);
+      else if (!level.key.empty()) path = memberPath(path, level.key);
+    }
+    return path;
+  }
+  /// Reads as "at line 3, column 14" or "(it ends too early, at line 3)".
+  std::string where(std::size_t position) const {
+    const std::size_t end = std::min(position == 0 ? 0 : position - 1, m_text.size());
+    const std::string_view before = m_text.substr(0, end);
+    const auto line = std::to_string(1 + std::ranges::count(before, '\n'));
+    if (position > m_text.size()) return "(it ends too early, at line " + line + ")";
+    const std::size_t lineStart = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
+    return "at line " + line + ", column " + std::to_string(end - lineStart + 1);
+  }
+
+  std::string_view m_text;
+  Problems& m_problems;
+  std::vector<Level> m_levels;
+};
+
+/// Reads a finite number that the quantity accepts, in SI; says what is wrong otherwise.
+std::optional<double> readNumber(const Json& json, const std::string& path, const Quantity& quantity, Problems& problems) {
+  if (json.is_number() && quantity.accepts(json.get<double>())) return quantity.unit.toSi(json.get<double>());
+  problems.add(path, shown(json) + " is not " + quantity.noun + "; " + accepted(quantity) + " is accepted");
+  return std::nullopt;
+}
+
+bool isPlainList(const Json& json) {
+  return json.is_array() && std::ranges::none_of(json, [](const Json& element) { return element.is_structured(); });
+}
+
+void print(const Json& json, const std::string& indent, std::string& text);
+
+void printMembers(const Json& json, const std::string& indent, std::string& text) {
+  const char* separator = "\n";
+  for (auto member = json.begin(); member != json.end(); ++member) {
+    text += separator + indent;
+    if (json.is_object()) text += dumped(member.key()) + ": ";
+    print(*member, indent + "  ", text);
+    separator = ",\n";
+  }
+}
+
+void printPlainList(const Json& json, std::string& text) {
+  text += '[';
+  for (std::size_t i = 0; i < json.size(); ++i) text += (i == 0 ? "" : ", ") + dumped(json[i]);
+  text += ']';
+}
+
+void print(const Json& json, const std::string& indent, std::string& text) {
+  if (isPlainList(json)) return printPlainList(json, text);
+  if (!json.is_structured() || json.empty()) {
+    text += dumped(json);
+    return;
+  }
+  text += json.is_object() ? '{' : '[';
+  printMembers(json, indent, text);
+  text += '\n' + indent.substr(2) + (json.is_object() ? '}' : ']');
+}
+
+}  // namespace
+
+void Problems::add(const std::string& path, const std::string& message) {
+  if (m_list.size() < mostProblems && !concerns(path)) m_list.push_back({path, message});
+}
+
+bool Problems::concerns(const std::string& path) const {
+  return std::ranges::any_of(m_list, [&](const Problem& problem) {
+    const std::size_t length = problem.path.size();
+    return path.starts_with(problem.path) && (path.size() == length || path[length] == '.' || path[length] == '[');
+  });
+}
+
+std::string memberPath(const std::string& path, std::string_view key) {
+  if (isPlainWord(key)) return path + '.' + std::string(key);
+  return path + '[' + shown(Json(std::string(key))) + ']';
+}
+
+std::string elementPath(const std::string& path, std::size_t index) { return path + '[' + std::to_string(index) + ']'; }
+
+std::string shown(const Json& value) {
+  if (value.is_number_float()) return digits(value.get<double>());
+  std::string text = dumped(value);
+  if (text.size() <= longestShown) return text;
+  std::size_t end = longestShown;
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // not within a UTF-8 sequence
+  return text.substr(0, end) + "…";
+}
+
+std::string acceptedWords(std::string_view word, const std::vector<std::string>& accepted) {
+  const std::string near = nearest(word, accepted);
+  std::string text = near.empty() ? "" : " (did you mean \"" + near + "\"?)";
+  text += "; accepted are ";
+  for (std::size_t i = 0; i < accepted.size(); ++i) text += (i == 0 ? "" : ", ") + accepted[i];
+  return text;
+}
+
+Json parseJson(std::string_view text, Problems& problems) {
+  Walker walker(text, problems);
+  if (!Json::sax_parse(text, &walker)) return nullptr;
+  return Json::parse(text);
+}
+
+std::string jsonText(const Json& json) {
+  std::string text;
+  print(json, "  ", text);
+  return text + '\n';
+}
+
+Json jsonNumber(double value) {
+  if (!std::isfinite(value)) return nullptr;
+  const double rounded = std::strtod(digits(value).c_str(), nullptr);
+  if (std::abs(rounded) < 1e12 && rounded == std::floor(rounded)) return static_cast<std::int64_t>(rounded);
+  return rounded;
+}
+
+std::string accepted(const Quantity& quantity) {
+  const std::string unit = *quantity.unit.symbol ? std::string(" ") + quantity.unit.symbol : "";
+  const std::string high = digits(quantity.high) + unit;
+  if (quantity.bound == Bound::Above) return "a number above " + digits(quantity.low) + " and up to " + high;
+  return "a number from " + digits(quantity.low) + " to " + high;
+}
+
+std::string accepted(const Whole& whole) {
+  return "a whole number from " + std::to_string(whole.low) + " to " + std::to_string(whole.high);
+}
+
+std::string accepted(const Text& text) {
+  return "a text of " + std::to_string(text.shortest) + " to " + std::to_string(text.longest) + " letters";
+}
+
+void Reader::rest(Extras& extras) const {
+  for (const auto& [key, value] : m_object.items()) {
+    if (!m_known.contains(key)) extras[key] = dumped(value);
+  }
+}
+
+bool Reader::header(const char* format, int version) {
+  const Json* name = find("format");
+  if (!name || *name != format) {
+    m_problems.add(m_path + ".format", (name ? shown(*name) : "missing;") + std::string(name ? " is not this format;" : "") + " \"" + format +
+                                           "\" is accepted");
+    return false;
+  }
+  int given = 0;
+  must("version", given, Whole{"a version", 1, 1000000});
+  if (given > version) {
+    m_problems.add(m_path + ".version", std::to_string(given) + " is newer than this program reads; up to " + std::to_string(version) +
+                                            " is accepted, a newer program reads it");
+  }
+  return given >= 1 && given <= version;
+}
+
+const Json* Reader::find(const char* key) {
+  m_known.insert(key);
+  const auto found = m_object.find(key);
+  return found == m_object.end() ? nullptr : &*found;
+}
+
+void Reader::read(const Json& json, const std::string& path, double& value, const Quantity& quantity) {
+  if (const auto number = readNumber(json, path, quantity, m_problems)) value = *number;
+}
+
+void Reader::read(const Json& json, const std::string& path, Range& value, const Quantity& quantity) {
+  if (!json.is_array()) {
+    if (const auto number = readNumber(json, path, quantity, m_problems)) value = Range::exact(*number);
+    return;
+  }
+  const std::string why = " is not " + std::string(quantity.noun) + " with its range; [low, likely, high] in this order is accepted";
+  if (json.size() != 3) return m_problems.add(path, shown(json) + why);
+  const auto low = readNumber(json[0], elementPath(path, 0), quantity, m_problems);
+  const auto likely = readNumber(json[1], elementPath(path, 1), quantity, m_problems);
+  const auto high = readNumber(json[2], elementPath(path, 2), quantity, m_problems);
+  if (!low || !likely || !high) return;
+  if (*low > *likely || *likely > *high) return m_problems.add(path, shown(json) + why);
+  value = {*low, *likely, *high};
+}
+
+void Reader::read(const Json& json, const std::string& path, std::array<double, 2>& value, const Quantity& quantity) {
+  if (!json.is_array() || json.size() != 2) {
+    return m_problems.add(path, shown(json) + " is not two numbers; [..., ...] is accepted, each " + accepted(quantity));
+  }
+  for (std::size_t i = 0; i < 2; ++i) read(json[i], elementPath(path, i), value[i], quantity);
+}
+
+void Reader::read(const Json& json, const std::string& path, std::vector<double>& value, const OneOrMany& many) {
+  if (json.is_array()) return read<double, Quantity>(json, path, value, many.each);
+  value.assign(1, 0);
+  read(json, path, value.front(), many.each);
+}
+
+void Reader::read(const Json& json, const std::string& path, int& value, const Whole& whole) {
+  const double number = json.is_number() ? json.get<double>() : whole.low - 1.0;
+  if (number >= whole.low && number <= whole.high && number == std::floor(number)) {
+    value = static_cast<int>(number);
+    return;
+  }
+  m_problems.add(path, shown(json) + " is not " + whole.noun + "; " + accepted(whole) + " is accepted");
+}
+
+void Reader::read(const Json& json, const std::string& path, bool& value) {
+  if (!json.is_boolean()) return m_problems.add(path, shown(json) + " is neither yes nor no; true or false is accepted");
+  value = json.get<bool>();
+}
+
+void Reader::read(const Json& json, const std::string& path, std::string& value, const Text& text) {
+  if (json.is_string()) value = json.get<std::string>();
+  if (json.is_string() && value.size() >= text.shortest && value.size() <= text.longest) return;
+  m_problems.add(path, shown(json) + " is not " + text.noun + "; " + accepted(text) + " is accepted");
+}
+
+void Writer::rest(const Extras& extras) {
+  for (const auto& [key, text] : extras) {
+    const Json value = Json::parse(text, nullptr, false);
+    if (!m_object.contains(key)) m_object[key] = value.is_discarded() ? Json(text) : value;
+  }
+}
+
+bool Writer::header(const char* format, int version) {
+  m_object["format"] = format;
+  m_object["version"] = version;
+  return true;
+}
+
+Json Writer::write(Range& value, const Quantity& quantity) {
+  if (value.isExact()) return write(value.likely, quantity);
+  return Json::array({write(value.low, quantity), write(value.likely, quantity), write(value.high, quantity)});
+}
+
+Json Writer::write(std::array<double, 2>& value, const Quantity& quantity) {
+  return Json::array({write(value[0], quantity), write(value[1], quantity)});
+}
+
+Json Writer::write(std::vector<double>& value, const OneOrMany& many) {
+  if (value.size() == 1) return write(value.front(), many.each);
+  return write<double, Quantity>(value, many.each);
+}
+
+}  // namespace bw
