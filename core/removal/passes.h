@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/materials/resolve.h"
+#include "core/removal/ledger.h"
+#include "core/removal/places.h"
+
+namespace bw {
+
+inline constexpr int mostPasses = 50;       // beyond, a coat counts as never clear
+inline constexpr double clearShare = 0.99;  // of the repeat cell that must be bare
+
+/// How the pulses of a plan come again.
+struct PassRhythm {
+  double pulseDuration_s = 0;
+  double passTime_s = 0;  // from the beginning of one pass to that of the next, pause included
+  int passes = 1;
+};
+
+struct PassesOutcome {
+  RemovalResult removal;
+  double strippingShare = 0;  // of the beam's energy that ends in the part while coat remains
+  double etch_m = 0;          // most, over the places, after the plan's passes
+};
+
+/// Runs the ledger at every place, pass after pass, until the whole coat is gone there, nothing moves any more, or the most passes are done.
+/// Likely values. Throws Stopped.
+PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, const std::vector<Place>& places,
+                        const PassRhythm& rhythm, std::stop_token stop = {});
+
+/// Single likely values of a layer.
+LedgerLayer ledgerLayer(const LayerMaterial& material);
+
+}  // namespace bw
