@@ -19,6 +19,12 @@ bool isPlainWord(std::string_view key) {
   });
 }
 
+/// Whether a path is that of `outer` or of something within it.
+bool liesIn(const std::string& path, const std::string& outer) {
+  const std::size_t length = outer.size();
+  return path.starts_with(outer) && (path.size() == length || path[length] == '.' || path[length] == '[');
+}
+
 std::string dumped(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
 
 std::string digits(double value) {
@@ -180,14 +186,11 @@ void print(const Json& json, const std::string& indent, std::string& text) {
 }  // namespace
 
 void Problems::add(const std::string& path, const std::string& message) {
-  if (m_list.size() < mostProblems && !concerns(path)) m_list.push_back({path, message});
+  if (m_list.size() < mostProblems && !touches(path)) m_list.push_back({path, message});
 }
 
-bool Problems::concerns(const std::string& path) const {
-  return std::ranges::any_of(m_list, [&](const Problem& problem) {
-    const std::size_t length = problem.path.size();
-    return path.starts_with(problem.path) && (path.size() == length || path[length] == '.' || path[length] == '[');
-  });
+bool Problems::touches(const std::string& path) const {
+  return std::ranges::any_of(m_list, [&](const Problem& problem) { return liesIn(path, problem.path) || liesIn(problem.path, path); });
 }
 
 std::string memberPath(const std::string& path, std::string_view key) {

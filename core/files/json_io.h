@@ -85,11 +85,11 @@ struct Words {
   std::vector<std::pair<E, const char*>> words;
 };
 
-/// Gathers what is wrong: the first hundred problems, one for a place and whatever lies within it.
+/// Gathers what is wrong: the first hundred problems, one for a place, what lies within it and what it lies in.
 class Problems {
  public:
   void add(const std::string& path, const std::string& message);
-  bool concerns(const std::string& path) const;  // whether the place, or what it lies in, is already known to be wrong
+  bool touches(const std::string& path) const;  // whether the place, a part of it, or what it lies in is already known to be wrong
   bool empty() const { return m_list.empty(); }
   const std::vector<Problem>& list() const { return m_list; }
 

@@ -33,10 +33,6 @@ const Substrate& substrateOf(const Part& part, const Library& project, const Lib
   return *substrate;
 }
 
-std::optional<Range> rangeOf(const std::optional<Property>& property) {
-  return property ? std::optional(property->range) : std::nullopt;
-}
-
 /// A layer may behave in a way that its coating was not described for; the wide range of the unknown coating then stands in.
 Range stateOrFallback(const std::optional<Range>& stated, std::optional<Property> Coating::*member, const Coating& coating,
                       const Coating* unknown) {
@@ -91,8 +87,10 @@ LayerMaterial resolveLayer(const Layer& layer, const Library& project, const Lib
     material.absorptanceAfterHeating =
         stateOrFallback(layer.absorptanceAfterHeating, &Coating::absorptanceAfterHeating, coating, unknown);
   }
-  material.scattering_1_m = rangeOf(coating.scattering_1_m);
-  material.absorption_1_m = rangeOf(coating.absorption_1_m);
+  if (coating.scattering_1_m && coating.absorption_1_m) {
+    material.scattering_1_m = coating.scattering_1_m->range;
+    material.absorption_1_m = coating.absorption_1_m->range;
+  }
   keepScatteringConsistent(material, own);
   material.components = layer.components;  // what the layer says wins,
   material.components.insert(coating.components.begin(), coating.components.end());
@@ -112,11 +110,14 @@ Metal resolveMetal(const Part& part, const Library& project, const Library& ship
   Metal metal;
   metal.id = substrate.id;
   metal.name = substrate.name;
+  metal.family = substrate.family;
   metal.conductivityCurve = own.conductivity_W_mK ? ThermalCurve::Constant : substrate.curve;
   metal.specificHeatCurve = own.specificHeat_J_kgK ? ThermalCurve::Constant : substrate.curve;
   metal.absorptance = own.absorptance.value_or(substrate.absorptance.range);
-  metal.refractiveIndex = rangeOf(substrate.refractiveIndex);
-  metal.extinctionCoefficient = rangeOf(substrate.extinctionCoefficient);
+  if (substrate.refractiveIndex && substrate.extinctionCoefficient) {
+    metal.refractiveIndex = substrate.refractiveIndex->range;
+    metal.extinctionCoefficient = substrate.extinctionCoefficient->range;
+  }
   metal.conductivity_W_mK = own.conductivity_W_mK.value_or(substrate.conductivity_W_mK.range);
   metal.density_kg_m3 = own.density_kg_m3.value_or(substrate.density_kg_m3.range);
   metal.specificHeat_J_kgK = own.specificHeat_J_kgK.value_or(substrate.specificHeat_J_kgK.range);

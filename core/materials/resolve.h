@@ -36,6 +36,7 @@ struct LayerMaterial {
 struct Metal {
   std::string id;
   std::string name;
+  MetalFamily family = MetalFamily::Unknown;
   ThermalCurve conductivityCurve = ThermalCurve::Constant;  // Constant where the part states a number
   ThermalCurve specificHeatCurve = ThermalCurve::Constant;
   Range absorptance;  // of the real surface, square to the beam

@@ -29,6 +29,7 @@ struct SubstrateOverrides {
   std::optional<Range> density_kg_m3;
   std::optional<Range> specificHeat_J_kgK;
   std::optional<Range> melting_C;
+  Extras extras;
   bool operator==(const SubstrateOverrides&) const = default;
 };
 

@@ -53,6 +53,12 @@ struct Step {
 
 enum class HandState { Fresh, Normal, Tired, Overhead };
 
+struct Hand {
+  HandState state = HandState::Normal;
+  Extras extras;
+  bool operator==(const Hand&) const = default;
+};
+
 struct Extraction {
   bool on = false;
   std::optional<double> flow_m3_s;
@@ -66,7 +72,7 @@ struct Plan {
   std::string machine;
   Settings settings;
   std::vector<Step> steps;
-  std::optional<HandState> hand;
+  std::optional<Hand> hand;
   std::optional<bool> airKnife;
   std::optional<Extraction> extraction;
   std::optional<double> coolTo_C;

@@ -42,11 +42,15 @@ struct Coating {
 /// Curves of conductivity and specific heat against temperature; see materials/curves.h.
 enum class ThermalCurve { Constant, CarbonSteel, StainlessSteel, Aluminium3xxx6xxx, Aluminium5xxx7xxx };
 
+/// What a metal's dust is, for filters and fires.
+enum class MetalFamily { Unknown, Iron, Aluminium, Copper, Titanium, Magnesium };
+
 /// A metal of which parts are made.
 struct Substrate {
   std::string id;
   std::string name;
   std::string note;
+  MetalFamily family = MetalFamily::Unknown;
   ThermalCurve curve = ThermalCurve::Constant;
   Property absorptance;  // of the cleaned, real surface at 1064 nm, 0..1
   std::optional<Property> refractiveIndex;      // n of the polished metal at 1064 nm

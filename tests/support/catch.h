@@ -7,4 +7,7 @@
 #include <catch2/catch_all.hpp>
 #else
 #include <catch2/catch.hpp>
+namespace Catch {
+using Detail::Approx;  // where version 3 has it
+}
 #endif

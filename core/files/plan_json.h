@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// How plans and trials stand in a file. See part_json.h.
+
+#include "core/files/json_io.h"
+#include "core/files/part_json.h"
+#include "core/values/plan.h"
+
+namespace bw {
+
+inline const Words<Pattern> patterns{"a pattern",
+                                     {{Pattern::Line, "line"},
+                                      {Pattern::Sine, "sine"},
+                                      {Pattern::Raster, "raster"},
+                                      {Pattern::Crossed, "crossed"},
+                                      {Pattern::Circles, "circles"},
+                                      {Pattern::Spiral, "spiral"},
+                                      {Pattern::TwoSine, "two-sine"}}};
+inline const Words<HandState> handStates{"a state of the hand",
+                                         {{HandState::Fresh, "fresh"},
+                                          {HandState::Normal, "normal"},
+                                          {HandState::Tired, "tired"},
+                                          {HandState::Overhead, "overhead"}}};
+inline const Words<Seen> sights{"what can be seen",
+                                {{Seen::Cleared, "cleared"},
+                                 {Seen::Patchy, "patchy"},
+                                 {Seen::Not, "not"},
+                                 {Seen::Residue, "residue"},
+                                 {Seen::Tint, "tint"},
+                                 {Seen::Stripes, "stripes"}}};
+
+inline constexpr Quantity percentage{"a percentage", units::percent, 0, 100};
+inline constexpr Quantity repetitionRate{"a repetition rate", units::kHz, 0, 100000};
+inline constexpr Quantity setDuration{"a pulse duration", units::ns, 0, 1e9};
+inline constexpr Quantity focusOffset{"a focus offset", units::mm, -10000, 10000};
+inline constexpr Quantity frameWidth{"a width", units::mm, 0, 10000, Bound::Above};
+inline constexpr Quantity frameHeight{"a height", units::mm, 0, 10000};
+inline constexpr Quantity scanSpeed{"a scan speed", units::mm_s, 0, 1e6};
+inline constexpr Quantity lineSpacing{"a line spacing", units::mm, 0, 1000};
+inline constexpr Quantity oscillationRate{"an oscillation rate", units::Hz, 0, 1e6, Bound::Above};
+inline constexpr Quantity edgeTrim{"an edge trim", units::mm, 0, 5000};
+inline constexpr Quantity travelSpeed{"a travel speed", units::mm_s, 0, 10000};
+inline constexpr Quantity travelAngle{"an angle", units::deg, -360, 360};
+inline constexpr Quantity stepOver{"a step-over", units::mm, 0, 10000};
+inline constexpr Whole passCount{"a number of passes", 1, 1000};
+inline constexpr Quantity pauseTime{"a pause", units::s, 0, 1e6};
+inline constexpr Quantity airFlow{"an air flow", units::m3_h, 0, 1e6};
+inline constexpr Quantity anyValue{"a reading", units::none, -1e12, 1e12};
+inline constexpr Quantity uncertainty{"an uncertainty", units::none, 0, 1e12};
+inline constexpr Quantity patchSize{"a patch size", units::mm, 0, 100000, Bound::Above};
+
+template <class Io>
+void describe(Io& io, Settings& settings) {
+  io.usual("power_percent", settings.powerFraction, percentage);
+  io.usual("repetition_rate_kHz", settings.repetitionRate_Hz, repetitionRate);
+  io.usual("pulse_duration_ns", settings.pulseDuration_s, setDuration);
+  io.usual("focus_offset_mm", settings.focusOffset_m, focusOffset);
+  io.usual("duty_percent", settings.dutyFraction, percentage);
+  io.usual("pattern", settings.pattern, patterns);
+  io.must("width_mm", settings.width_m, frameWidth);
+  io.usual("height_mm", settings.height_m, frameHeight);
+  io.usual("scan_speed_mm_s", settings.scanSpeed_m_s, scanSpeed);
+  io.usual("line_spacing_mm", settings.lineSpacing_m, lineSpacing);
+  io.may("oscillation_rate_Hz", settings.oscillationRate_Hz, oscillationRate);
+  io.usual("one_way", settings.oneWay);
+  io.usual("edge_trim_mm", settings.edgeTrim_m, edgeTrim);
+  io.usual("beam_off_in_turns", settings.beamOffInTurns);
+  io.usual("travel_speed_mm_s", settings.travelSpeed_m_s, travelSpeed);
+  io.usual("travel_angle_deg", settings.travelAngle_rad, travelAngle);
+  io.usual("step_over_mm", settings.stepOver_m, stepOver);
+  io.usual("passes", settings.passes, passCount);
+  io.usual("pause_s", settings.pause_s, pauseTime);
+  io.rest(settings.extras);
+}
+
+template <class Io>
+void describe(Io& io, Step& step) {
+  io.usual("name", step.name, shortText);
+  io.must("machine", step.machine, idText);
+  io.may("optic", step.optic, idText);
+  io.may("areas", step.areas, nameText);
+  io.must("settings", step.settings);
+  io.may("until", step.until, shortText);
+  io.may("before", step.before, shortText);
+  io.rest(step.extras);
+}
+
+template <class Io>
+void describe(Io& io, Hand& hand) {
+  io.usual("state", hand.state, handStates);
+  io.rest(hand.extras);
+}
+
+template <class Io>
+void describe(Io& io, Extraction& extraction) {
+  io.usual("on", extraction.on);
+  io.may("flow_m3_h", extraction.flow_m3_s, airFlow);
+  io.rest(extraction.extras);
+}
+
+template <class Io>
+void describe(Io& io, Plan& plan) {
+  io.must("name", plan.name, nameText);
+  io.may("steps", plan.steps);
+  if (plan.steps.empty()) {
+    io.must("machine", plan.machine, idText);
+    io.must("settings", plan.settings);
+  } else {
+    io.may("machine", plan.machine, idText);
+    io.may("settings", plan.settings);
+  }
+  io.may("hand", plan.hand);
+  io.may("air_knife", plan.airKnife);
+  io.may("extraction", plan.extraction);
+  io.may("cool_to_C", plan.coolTo_C, partTemperature);
+  io.rest(plan.extras);
+}
+
+template <class Io>
+void describe(Io& io, Reading& reading) {
+  io.must("kind", reading.kind, idText);
+  io.must("value", reading.value, anyValue);
+  io.may("uncertainty", reading.uncertainty, uncertainty);
+  io.rest(reading.extras);
+}
+
+template <class Io>
+void describe(Io& io, Trial& trial) {
+  io.usual("date", trial.date, shortText);
+  io.usual("where", trial.where, shortText);
+  io.may("settings", trial.settings);
+  io.may("patch_mm", trial.patch_m, patchSize);
+  io.may("readings", trial.readings);
+  io.may("seen", trial.seen, sights);
+  io.may("note", trial.note);
+  io.may("initials", trial.initials, shortText);
+  io.rest(trial.extras);
+}
+
+}  // namespace bw

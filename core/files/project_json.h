@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// How a whole project stands in a file. See part_json.h.
+
+#include "core/files/library_json.h"
+#include "core/files/machine_json.h"
+#include "core/files/part_json.h"
+#include "core/files/plan_json.h"
+#include "core/values/project.h"
+
+namespace bw {
+
+inline constexpr const char* projectFormat = "barewright-project";
+inline constexpr int projectVersion = 1;
+
+inline constexpr Quantity people{"a number of people", units::none, 0, 10000};
+inline constexpr Quantity humidity{"a humidity", units::percent, 0, 100};
+inline constexpr Quantity workTime{"a time", units::minutes, 0, 1e6};
+
+template <class Io>
+void describe(Io& io, Site& site) {
+  io.may("ambient_C", site.ambient_C, airTemperature);
+  io.may("humidity_percent", site.humidity, humidity);
+  io.may("supply_kW", site.supply_W, supplyPower);
+  io.may("people", site.people, people);
+  io.rest(site.extras);
+}
+
+template <class Io>
+void describe(Io& io, LogEntry& entry) {
+  io.usual("time", entry.date, shortText);
+  io.may("area", entry.area, shortText);
+  io.may("step", entry.step, shortText);
+  io.may("minutes", entry.duration_s, workTime);
+  io.may("face_C", entry.face_C, temperature);
+  io.may("back_C", entry.back_C, temperature);
+  io.may("seen", entry.seen, sights);
+  io.may("note", entry.note);
+  io.rest(entry.extras);
+}
+
+template <class Io>
+void describe(Io& io, Project& project) {
+  if (!io.header(projectFormat, projectVersion)) return;
+  io.usual("name", project.name, shortText);
+  io.must("part", project.part);
+  io.must("coat", project.coat);
+  io.must("machines", project.machines);
+  io.must("plans", project.plans);
+  io.usual("trials", project.trials);
+  io.may("site", project.site);
+  io.may("customer", project.customer, shortText);
+  io.may("order", project.order, shortText);
+  io.may("notes", project.notes);
+  io.may("currency", project.currency, shortText);
+  io.may("log", project.log);
+  io.may("library", project.library);
+  io.rest(project.extras);
+}
+
+}  // namespace bw
