@@ -37,11 +37,16 @@ const Curve& conductivityCurve(ThermalCurve curve) {
   static const Curve aluminium5xxx7xxx = {{500, {140, 0.1, 0, 0}}};
   static const Curve one = {{lowest_C, {1, 0, 0, 0}}};
   switch (curve) {
-    case ThermalCurve::CarbonSteel: return carbonSteel;
-    case ThermalCurve::StainlessSteel: return stainlessSteel;
-    case ThermalCurve::Aluminium3xxx6xxx: return aluminium3xxx6xxx;
-    case ThermalCurve::Aluminium5xxx7xxx: return aluminium5xxx7xxx;
-    case ThermalCurve::Constant: break;
+    case ThermalCurve::CarbonSteel:
+      return carbonSteel;
+    case ThermalCurve::StainlessSteel:
+      return stainlessSteel;
+    case ThermalCurve::Aluminium3xxx6xxx:
+      return aluminium3xxx6xxx;
+    case ThermalCurve::Aluminium5xxx7xxx:
+      return aluminium5xxx7xxx;
+    case ThermalCurve::Constant:
+      break;
   }
   return one;
 }
@@ -57,11 +62,15 @@ const Curve& specificHeatCurve(ThermalCurve curve) {
   static const Curve aluminium = {{500, {903, 0.41, 0, 0}}};
   static const Curve one = {{lowest_C, {1, 0, 0, 0}}};
   switch (curve) {
-    case ThermalCurve::CarbonSteel: return carbonSteel;
-    case ThermalCurve::StainlessSteel: return stainlessSteel;
+    case ThermalCurve::CarbonSteel:
+      return carbonSteel;
+    case ThermalCurve::StainlessSteel:
+      return stainlessSteel;
     case ThermalCurve::Aluminium3xxx6xxx:
-    case ThermalCurve::Aluminium5xxx7xxx: return aluminium;
-    case ThermalCurve::Constant: break;
+    case ThermalCurve::Aluminium5xxx7xxx:
+      return aluminium;
+    case ThermalCurve::Constant:
+      break;
   }
   return one;
 }

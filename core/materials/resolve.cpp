@@ -84,8 +84,7 @@ LayerMaterial resolveLayer(const Layer& layer, const Library& project, const Lib
   }
   material.absorptanceAfterHeating = material.absorptance;
   if (material.behaviour == Behaviour::Scorches) {
-    material.absorptanceAfterHeating =
-        stateOrFallback(layer.absorptanceAfterHeating, &Coating::absorptanceAfterHeating, coating, unknown);
+    material.absorptanceAfterHeating = stateOrFallback(layer.absorptanceAfterHeating, &Coating::absorptanceAfterHeating, coating, unknown);
   }
   if (coating.scattering_1_m && coating.absorption_1_m) {
     material.scattering_1_m = coating.scattering_1_m->range;
@@ -99,8 +98,7 @@ LayerMaterial resolveLayer(const Layer& layer, const Library& project, const Lib
 
 std::vector<LayerMaterial> resolveCoat(const Coat& coat, const Library& project, const Library& shipped) {
   std::vector<LayerMaterial> materials;
-  std::ranges::transform(coat, std::back_inserter(materials),
-                         [&](const Layer& layer) { return resolveLayer(layer, project, shipped); });
+  std::ranges::transform(coat, std::back_inserter(materials), [&](const Layer& layer) { return resolveLayer(layer, project, shipped); });
   return materials;
 }
 

@@ -25,8 +25,8 @@ struct LayerMaterial {
   Range density_kg_m3;
   Range specificHeat_J_kgK;
   Behaviour behaviour = Behaviour::Decomposes;
-  Range residueShare;             // 0 unless the layer softens
-  Range absorptanceAfterHeating;  // equal to absorptance unless the layer scorches
+  Range residueShare;                   // 0 unless the layer softens
+  Range absorptanceAfterHeating;        // equal to absorptance unless the layer scorches
   std::optional<Range> scattering_1_m;  // Kubelka-Munk S and K: both or neither
   std::optional<Range> absorption_1_m;
   std::map<std::string, Presence> components;
@@ -39,7 +39,7 @@ struct Metal {
   MetalFamily family = MetalFamily::Unknown;
   ThermalCurve conductivityCurve = ThermalCurve::Constant;  // Constant where the part states a number
   ThermalCurve specificHeatCurve = ThermalCurve::Constant;
-  Range absorptance;  // of the real surface, square to the beam
+  Range absorptance;                     // of the real surface, square to the beam
   std::optional<Range> refractiveIndex;  // both or neither
   std::optional<Range> extinctionCoefficient;
   Range conductivity_W_mK;  // at 20 degrees

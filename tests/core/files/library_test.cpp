@@ -53,8 +53,8 @@ TEST_CASE("The library in the program is the one in the files, read whole", "[li
 }
 
 TEST_CASE("The ids that project files rely on exist", "[library]") {
-  for (const char* id : {"alkyd-dark", "alkyd-white", "primer-red-oxide", "unknown", "unknown-dark", "unknown-pale", "unknown-powder",
-                         "unknown-rust"}) {
+  for (const char* id :
+       {"alkyd-dark", "alkyd-white", "primer-red-oxide", "unknown", "unknown-dark", "unknown-pale", "unknown-powder", "unknown-rust"}) {
     INFO(id);
     CHECK(findCoating(shippedLibrary(), id));
   }
@@ -85,8 +85,8 @@ TEST_CASE("Coatings hold together", "[library]") {
     CHECK(coating.absorptance.range.low > 0);
     CHECK(coating.removalTemperature_C.range.low > 100);
     // What must be held to leave is more than what merely heats the coat to that temperature.
-    const double sensible_J_m3 = coating.density_kg_m3.range.likely * coating.specificHeat_J_kgK.range.likely *
-                                 (coating.removalTemperature_C.range.likely - 20);
+    const double sensible_J_m3 =
+        coating.density_kg_m3.range.likely * coating.specificHeat_J_kgK.range.likely * (coating.removalTemperature_C.range.likely - 20);
     CHECK(coating.removalEnthalpy_J_m3.range.likely > sensible_J_m3);
     CHECK((coating.behaviour == Behaviour::Softens) <= coating.residueShare.has_value());
     CHECK((coating.behaviour == Behaviour::Scorches) <= coating.absorptanceAfterHeating.has_value());
@@ -133,8 +133,8 @@ TEST_CASE("An unknown coating is wider than every coating it may turn out to be"
       const Coating* known = findCoating(shippedLibrary(), id);
       REQUIRE(known);
       CHECK_FALSE(known->unknown);
-      for (const auto member : {&Coating::absorptance, &Coating::opticalDepth_m, &Coating::removalEnthalpy_J_m3,
-                                &Coating::removalTemperature_C}) {
+      for (const auto member :
+           {&Coating::absorptance, &Coating::opticalDepth_m, &Coating::removalEnthalpy_J_m3, &Coating::removalTemperature_C}) {
         const Range& wide = (unknown->*member).range;
         const Range& narrow = (known->*member).range;
         CHECK(wide.low <= narrow.low);
