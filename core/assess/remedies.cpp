@@ -3,7 +3,6 @@
 
 #include "core/assess/machine_limits.h"
 #include "core/assess/settings_change.h"
-#include "core/dose/advice.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -46,6 +45,9 @@ class Candidates {
   std::vector<Candidate> m_list;
 };
 
+/// To whole millimetres a second where it is fast enough for that.
+double roundedTravel(double speed_m_s) { return speed_m_s > 5e-3 ? std::round(speed_m_s * 1e3) / 1e3 : speed_m_s; }
+
 void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s) {
   if (now.removal.passesNeeded && *now.removal.passesNeeded > s.passes) {
     out.add("removal", "Plan " + std::to_string(*now.removal.passesNeeded) + " passes", [&](Settings& c) { c.passes = *now.removal.passesNeeded; });
@@ -59,16 +61,25 @@ void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, 
     }
   }
   if (s.powerFraction < 1) out.add("removal", "Full power", [](Settings& c) { c.powerFraction = 1; });
-  out.add("removal", "Travel at half the speed", [](Settings& c) { c.travelSpeed_m_s /= 2; });
+  for (const double factor : {0.5, 0.25}) {
+    const double scan = s.scanSpeed_m_s * factor, travel = roundedTravel(s.travelSpeed_m_s * factor);
+    out.add("removal", "Scan " + number(scan, 3) + " m/s and travel " + number(travel * 1e3) + " mm/s: more energy in one passage", [&](Settings& c) {
+      c.scanSpeed_m_s = scan;
+      c.travelSpeed_m_s = travel;
+    });
+  }
 }
 
 void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
   if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine) out.add("evenness", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
-  if (const auto step = evenStepOver(now.profile)) {
-    const double rounded = std::max(std::round(*step * 2e3) / 2e3, 0.5e-3);
-    out.add("evenness", "Step over " + number(rounded * 1e3, 3) + " mm", [&](Settings& c) { c.stepOver_m = rounded; });
-    out.add("evenness", "Step over " + number(rounded * 1e3, 3) + " mm with the beam off in the turns", [&](Settings& c) {
-      c.stepOver_m = rounded;
+  // Swaths that overlap many times hide each other's edges. Travelling faster in proportion keeps dose and time.
+  for (const int times : {2, 3, 4}) {
+    const double step = std::floor(now.profile.litExtent_m / times * 1e4) / 1e4;
+    if (step <= 0 || step >= s.stepOver_m) continue;
+    const double travel = roundedTravel(s.travelSpeed_m_s * s.stepOver_m / step);
+    out.add("evenness", "Step over " + number(step * 1e3, 3) + " mm, travel " + number(travel * 1e3) + " mm/s, beam off in the turns", [&](Settings& c) {
+      c.stepOver_m = step;
+      c.travelSpeed_m_s = travel;
       c.beamOffInTurns = true;
     });
   }
@@ -83,7 +94,7 @@ void forTemperature(Candidates& out, const Settings& s) {
     if (s.passes > 1 && pause > s.pause_s) out.add("temperature", "Wait " + duration(pause) + " between passes", [&](Settings& c) { c.pause_s = pause; });
   }
   for (const double factor : {1.5, 2.0, 3.0}) {
-    const double speed = std::round(s.travelSpeed_m_s * factor * 1e3) / 1e3;
+    const double speed = roundedTravel(s.travelSpeed_m_s * factor);
     const int passes = static_cast<int>(std::ceil(s.passes * factor));
     out.add("temperature", "Travel " + number(speed * 1e3) + " mm/s in " + std::to_string(passes) + " passes", [&](Settings& c) {
       c.travelSpeed_m_s = speed;

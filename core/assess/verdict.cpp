@@ -146,6 +146,12 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
     row.message = "The bare metal melts for an instant under each pulse; it was to stay untouched.";
     return row;
   }
+  if (!work.pulsed()) {
+    row.status = Status::Fails;
+    row.message = "The continuous beam melts the bare metal: " + temperature(*assessment.thermal.flash_C) + ".";
+    row.remedy = "Faster scan, a wider spot, or less power.";
+    return row;
+  }
   if (!finish.meltDepth_m || !finish.etch_m) return row;
   const double worst = std::max(*finish.meltDepth_m / mostMeltDepth_m, *finish.etch_m / mostEtch_m);
   row.status = worst > 1 ? Status::Fails : worst > 1 - nearMargin ? Status::Near : Status::Meets;

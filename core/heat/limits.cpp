@@ -47,7 +47,6 @@ class LimitList {
 };
 
 void addMetal(LimitList& list, const Part& part, const Metal& metal, bool keepsZinc, const HeatPeaks& peaks) {
-  list.add("metal melts between pulses", "front", peaks.near_C, metal.melting_C.range.likely, metal.melting_C.source);
   list.add("heat tint (ten-minute colour)", "front", peaks.tintEquivalent_C, metal.tint_C, part.finish == Finish::Any);
   list.add("hardening", "front", peaks.near_C, metal.hardening_C);
   list.add("temper or strength lost", "front", peaks.front_C, metal.temper_C);
@@ -55,10 +54,12 @@ void addMetal(LimitList& list, const Part& part, const Metal& metal, bool keepsZ
   if (keepsZinc && !metal.platingMelts_C) list.add("kept zinc melts", "front", peaks.near_C, 419.6, "NASA TM-4513 (1993), zinc melts at 419.6 C");
 }
 
+/// What lies behind sets the back face's limit, unless the project states one of its own: then it only warns.
 void addBehind(LimitList& list, const Part& part, const HeatPeaks& peaks) {
+  const bool ownLimit = part.limits.contains("back_face_C");
   for (const BehindLimit& known : behindLimits) {
     if (std::ranges::find(part.behind, known.behind) == part.behind.end()) continue;
-    list.add(known.name, "back", peaks.back_C, known.limit_C, known.source);
+    list.add(known.name, "back", peaks.back_C, known.limit_C, known.source, ownLimit);
   }
 }
 
