@@ -122,7 +122,8 @@ void addSine(FrameBuilder& frame, const Settings& settings) {
 }  // namespace
 
 Point Stretch::at(double t_s) const {
-  return start + velocity * t_s + acceleration * (0.5 * t_s * t_s) + swing * std::sin(rate_rad_s * t_s + phase_rad);
+  const Point straight = start + velocity * t_s + acceleration * (0.5 * t_s * t_s);
+  return rate_rad_s == 0 ? straight : straight + swing * std::sin(rate_rad_s * t_s + phase_rad);
 }
 
 double Stretch::topSpeed_m_s() const {

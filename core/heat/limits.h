@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+#include "core/materials/resolve.h"
+
+namespace bw {
+
+/// The temperatures that limits are held against, the worse of stripping and bare.
+struct HeatPeaks {
+  double near_C = 0;
+  double front_C = 0;
+  double back_C = 0;
+  double tintEquivalent_C = 0;
+};
+
+/// Every temperature limit of the part with its source: the metal's, the user's own, what lies behind, touch.
+std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, bool keepsZinc, const HeatPeaks& peaks);
+
+/// Smallest margin of the limits that are not warnings only; nothing where there is none.
+std::optional<double> worstMargin(const std::vector<LimitResult>& limits);
+
+}  // namespace bw
