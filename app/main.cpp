@@ -1,2 +1,4 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-int main() { return 0; }
+#include "app/command_line.h"
+
+int main(int argc, char** argv) { return bw::runCommandLine(argc, argv); }

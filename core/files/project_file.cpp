@@ -44,12 +44,12 @@ Library libraryOf(const Project& project, const Library& shipped) {
   return library;
 }
 
+}  // namespace
+
 std::string summary(const std::vector<Problem>& problems) {
   const std::string first = problems.front().path + ": " + problems.front().message;
   return problems.size() == 1 ? first : first + " (and " + std::to_string(problems.size() - 1) + " more)";
 }
-
-}  // namespace
 
 ReadResult readProject(std::string_view text, const Library& shipped) {
   ReadResult result;

@@ -30,6 +30,9 @@ struct ReadResult {
   std::vector<Problem> problems;
 };
 
+/// The first problem and how many more there are, on one line. `problems` must hold one.
+std::string summary(const std::vector<Problem>& problems);
+
 inline constexpr std::size_t largestProjectFile_bytes = 32u * 1024 * 1024;
 inline constexpr int deepestNesting = 64;
 

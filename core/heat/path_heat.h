@@ -39,6 +39,7 @@ class PathHeat {
   double riseAtDepth_K_W(const HeatQuery& query, double depth_m) const;
 
   double oldest_s() const { return m_oldest; }
+  double spotRadius_m() const { return m_radius; }
 
  private:
   template <class Visit>

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/assess.h"
+
+#include "core/assess/work.h"
+
+#include <algorithm>
+
+namespace bw {
+
+namespace {
+
+/// What the model of this version leaves out, where it matters for this plan.
+void noteLimitsOfModel(const Work& work, Assessment& assessment) {
+  auto& notes = assessment.notes;
+  notes.push_back("ranges: single estimate, spread not computed");
+  if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
+  if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.scattering_1_m.has_value(); })) {
+    notes.push_back("removal: light scattered in pale and clear layers is taken as absorbed over their optical depth");
+  }
+  if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour != Behaviour::Decomposes; })) {
+    notes.push_back("removal: residue of softening layers, scorching and spalling are not computed; every layer leaves as if it decomposed");
+  }
+  if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
+    notes.push_back("dose, removal and heat hold for faces square to the beam; tilt counts in the time only");
+  }
+  if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.coat || a.thickness_m; })) {
+    notes.push_back("areas with a coat or thickness of their own are assessed as the part's");
+  }
+  if (work.pulsed() && work.settings().dutyFraction < 1) notes.push_back("duty of a pulsed beam: each pulse is reckoned with the share of its energy that the duty leaves on the mean");
+  notes.push_back("heat: constant properties; hottest place taken as the last swath's middle; the part's edges along the travel are left out");
+}
+
+}  // namespace
+
+Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop) {
+  Work work = prepare(project, planName, shipped, std::move(stop));
+  Assessment assessment;
+  assessment.plan = work.plan.name;
+  assessment.machine = work.machine.id;
+  const auto stages = {assessScanAndDose, assessBareHeat, assessRemoval, assessLimits, assessFinish, assessJob};
+  for (const auto stage : stages) {
+    if (work.stop.stop_requested()) throw Stopped();
+    stage(work, assessment);
+  }
+  judge(work, assessment);
+  assessment.answer = answerLine(assessment);
+  noteLimitsOfModel(work, assessment);
+  return assessment;
+}
+
+}  // namespace bw

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/work.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw {
+
+namespace {
+
+const Plan& planNamed(const Project& project, const std::string& name) {
+  if (project.plans.empty()) throw Unusable("the project has no plan (nothing to assess); add one with a machine and settings");
+  if (name.empty()) return project.plans.front();
+  if (const Plan* plan = findPlan(project, name)) return *plan;
+  std::string known;
+  for (const Plan& plan : project.plans) known += (known.empty() ? "\"" : ", \"") + plan.name + "\"";
+  throw Unusable("there is no plan \"" + name + "\"; the project has " + known);
+}
+
+Machine withOptic(Machine machine, const std::optional<std::string>& opticId) {
+  if (!opticId) return machine;
+  const auto optic = std::ranges::find(machine.optics, *opticId, &Optic::id);
+  if (optic == machine.optics.end()) throw Unusable("machine \"" + machine.id + "\" has no optic \"" + *opticId + "\"; name one of its optics or none");
+  machine.spotDiameter_m = optic->spotDiameter_m.value_or(machine.spotDiameter_m);
+  machine.scan.maxWidth_m = optic->maxWidth_m.value_or(machine.scan.maxWidth_m);
+  machine.scan.maxHeight_m = optic->maxHeight_m.value_or(machine.scan.maxHeight_m);
+  return machine;
+}
+
+void require(bool holds, const std::string& what) {
+  if (!holds) throw Unusable(what);
+}
+
+bool isStack(Pattern pattern) { return pattern == Pattern::Raster || pattern == Pattern::Crossed; }
+
+void checkSettings(const Settings& s, const Machine& machine) {
+  const auto positive = [](double value) { return std::isfinite(value) && value > 0; };
+  require(positive(machine.ratedPower_W), "the machine's rated power is not above 0 W");
+  require(positive(machine.spotDiameter_m), "the machine's spot diameter is not above 0 um");
+  require(std::isfinite(s.powerFraction) && s.powerFraction >= 0, "the power setting is below 0 %");
+  if (machine.kind == MachineKind::Pulsed) {
+    require(positive(s.repetitionRate_Hz), "the repetition rate is not above 0 kHz; a pulsed machine needs one");
+    require(positive(s.pulseDuration_s), "the pulse duration is not above 0 ns; a pulsed machine needs one");
+  }
+  require(positive(s.width_m), "the frame's width is not above 0 mm");
+  if (isStack(s.pattern)) {
+    require(s.height_m >= 0, "the frame's height is below 0 mm");
+    require(positive(s.lineSpacing_m), "the line spacing is not above 0 mm; a raster needs one");
+  }
+  if (s.pattern == Pattern::Sine) require(positive(s.oscillationRate_Hz.value_or(0)), "the oscillation rate is not above 0 Hz; a sine needs one");
+  else require(positive(s.scanSpeed_m_s), "the scan speed is not above 0 mm/s");
+  require(std::isfinite(s.travelSpeed_m_s) && s.travelSpeed_m_s >= 0, "the travel speed is below 0 mm/s");
+  require(s.travelSpeed_m_s == 0 || positive(s.stepOver_m), "the step-over is not above 0 mm");
+  require(s.passes >= 1, "there is less than one pass");
+}
+
+}  // namespace
+
+Work prepare(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop) {
+  const Plan& plan = planNamed(project, planName);
+  const Step step = stepsOf(plan).front();
+  const Machine* machine = findMachine(project, step.machine);
+  if (!machine) throw Unusable("plan \"" + plan.name + "\" names the machine \"" + step.machine + "\", which the project does not have");
+  require(project.part.thickness_m.likely > 0, "the part's thickness is not above 0 mm");
+  Work work{project, plan, step, withOptic(*machine, step.optic), resolveMetal(project.part, project.library, shipped),
+            resolveCoat(project.coat, project.library, shipped), stop, {}, {}, {}, {}};
+  checkSettings(work.settings(), work.machine);
+  return work;
+}
+
+BareMetal bareMetal(const Metal& metal, double absorptance, double before_C) {
+  BareMetal bare;
+  bare.absorptance = absorptance;
+  bare.conductivity_W_mK = metal.conductivity_W_mK.likely;
+  bare.heatCapacity_J_m3K = metal.density_kg_m3.likely * metal.specificHeat_J_kgK.likely;
+  bare.melting_C = metal.melting_C.range.likely;
+  bare.boiling_C = std::max(metal.boiling_C.likely, bare.melting_C);
+  bare.vaporisation_J_m3 = metal.vaporisation_J_m3.likely;
+  bare.before_C = before_C;
+  return bare;
+}
+
+}  // namespace bw

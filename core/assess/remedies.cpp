@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/assess.h"
+
+#include "core/assess/machine_limits.h"
+#include "core/assess/settings_change.h"
+#include "core/dose/advice.h"
+#include "core/text/text.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw {
+
+namespace {
+
+using namespace text;
+
+struct Candidate {
+  std::string check;
+  std::string label;
+  Settings settings;
+};
+
+int rank(Status status) { return status == Status::Fails ? 3 : status == Status::NotKnown ? 2 : status == Status::Near ? 1 : 0; }
+
+Status statusOf(const Assessment& assessment, const std::string& check) {
+  const auto row = std::ranges::find(assessment.verdict, check, &VerdictRow::check);
+  return row == assessment.verdict.end() ? Status::NotKnown : row->status;
+}
+
+/// Collects changes of one setting at a time.
+class Candidates {
+ public:
+  explicit Candidates(const Settings& now) : m_now(now) {}
+
+  template <class Change>
+  void add(const std::string& check, const std::string& label, Change change) {
+    Settings settings = m_now;
+    change(settings);
+    if (!(settings == m_now)) m_list.push_back({check, label, settings});
+  }
+  std::vector<Candidate> take() { return std::move(m_list); }
+
+ private:
+  Settings m_now;
+  std::vector<Candidate> m_list;
+};
+
+void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s) {
+  if (now.removal.passesNeeded && *now.removal.passesNeeded > s.passes) {
+    out.add("removal", "Plan " + std::to_string(*now.removal.passesNeeded) + " passes", [&](Settings& c) { c.passes = *now.removal.passesNeeded; });
+  }
+  if (now.removal.passesNeeded) return;
+  if (machine.kind == MachineKind::Pulsed) {
+    for (const double factor : {0.7, 0.5, 0.35, 0.25}) {
+      const double rate = std::round(s.repetitionRate_Hz * factor / 1e3) * 1e3;
+      if (rate < machine.repetitionRate_Hz[0] || rate <= 0) break;
+      out.add("removal", "Repetition rate " + number(rate / 1e3, 3) + " kHz: more energy in each pulse", [&](Settings& c) { c.repetitionRate_Hz = rate; });
+    }
+  }
+  if (s.powerFraction < 1) out.add("removal", "Full power", [](Settings& c) { c.powerFraction = 1; });
+  out.add("removal", "Travel at half the speed", [](Settings& c) { c.travelSpeed_m_s /= 2; });
+}
+
+void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
+  if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine) out.add("evenness", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
+  if (const auto step = evenStepOver(now.profile)) {
+    const double rounded = std::max(std::round(*step * 2e3) / 2e3, 0.5e-3);
+    out.add("evenness", "Step over " + number(rounded * 1e3, 3) + " mm", [&](Settings& c) { c.stepOver_m = rounded; });
+    out.add("evenness", "Step over " + number(rounded * 1e3, 3) + " mm with the beam off in the turns", [&](Settings& c) {
+      c.stepOver_m = rounded;
+      c.beamOffInTurns = true;
+    });
+  }
+  if (s.lineSpacing_m > now.beam.spotDiameter_m / 2) {
+    const double spacing = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
+    out.add("evenness", "Lines " + length(spacing) + " apart", [&](Settings& c) { c.lineSpacing_m = spacing; });
+  }
+}
+
+void forTemperature(Candidates& out, const Settings& s) {
+  for (const double pause : {30.0, 60.0, 120.0, 300.0, 600.0}) {
+    if (s.passes > 1 && pause > s.pause_s) out.add("temperature", "Wait " + duration(pause) + " between passes", [&](Settings& c) { c.pause_s = pause; });
+  }
+  for (const double factor : {1.5, 2.0, 3.0}) {
+    const double speed = std::round(s.travelSpeed_m_s * factor * 1e3) / 1e3;
+    const int passes = static_cast<int>(std::ceil(s.passes * factor));
+    out.add("temperature", "Travel " + number(speed * 1e3) + " mm/s in " + std::to_string(passes) + " passes", [&](Settings& c) {
+      c.travelSpeed_m_s = speed;
+      c.passes = passes;
+    });
+  }
+  for (const double factor : {0.8, 0.6, 0.4}) {
+    const double power = std::round(s.powerFraction * factor * 100) / 100;
+    if (power > 0) out.add("temperature", "Power " + percent(power), [&](Settings& c) { c.powerFraction = power; });
+  }
+}
+
+void forFinish(Candidates& out, const Settings& s, const Assessment& now) {
+  for (const double factor : {0.8, 0.6}) {
+    out.add("finish", "Power " + percent(s.powerFraction * factor), [&](Settings& c) { c.powerFraction *= factor; });
+  }
+  const double offset = now.beam.rayleighRange_m;
+  out.add("finish", "Head " + length(offset) + " out of focus: a wider spot", [&](Settings& c) { c.focusOffset_m += offset; });
+}
+
+std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machine, const Settings& s) {
+  Candidates out(s);
+  if (rank(statusOf(now, "machine")) >= 3) {
+    out.add("machine", "Bring the settings within the machine's limits", [&](Settings& c) { c = withinMachine(machine, c); });
+  }
+  const auto wanting = [&](const char* check) { return rank(statusOf(now, check)) % 2 == 1; };  // near or fails: known, and to be bettered
+  if (wanting("removal")) forRemoval(out, now, machine, s);
+  if (wanting("evenness")) forEvenness(out, now, s);
+  if (wanting("temperature")) forTemperature(out, s);
+  if (wanting("finish")) forFinish(out, s, now);
+  return out.take();
+}
+
+std::string fromTo(const std::string& name, const std::string& before, const std::string& after) { return name + " " + before + " to " + after; }
+
+std::string timeChange(const Assessment& before, const Assessment& after) {
+  if (!before.job.totalTime_s || !after.job.totalTime_s) return "";
+  const double change = *after.job.totalTime_s - *before.job.totalTime_s;
+  if (std::abs(change) < 20) return ", no more time";
+  return std::string(", ") + (change > 0 ? "+" : "-") + duration(std::abs(change));
+}
+
+const LimitResult* sameLimit(const Assessment& assessment, const std::string& name) {
+  const auto found = std::ranges::find(assessment.thermal.limits, name, &LimitResult::name);
+  return found == assessment.thermal.limits.end() ? nullptr : &*found;
+}
+
+std::string effectOf(const std::string& check, const Assessment& before, const Assessment& after) {
+  std::string effect;
+  if (check == "evenness" && before.dose && after.dose) effect = fromTo("ripple", percent(before.dose->ripple), percent(after.dose->ripple));
+  if (check == "removal") effect = after.removal.passesNeeded ? "clear in " + std::to_string(*after.removal.passesNeeded) + " passes" : "";
+  if (check == "finish" && before.finish.meltDepth_m && after.finish.meltDepth_m) {
+    effect = fromTo("melt depth", length(*before.finish.meltDepth_m), length(*after.finish.meltDepth_m));
+  }
+  if (check == "temperature") {
+    const LimitResult* worst = nullptr;
+    for (const LimitResult& limit : before.thermal.limits) {
+      if (!limit.warnOnly && limit.margin && (!worst || *limit.margin < *worst->margin)) worst = &limit;
+    }
+    const LimitResult* same = worst ? sameLimit(after, worst->name) : nullptr;
+    if (same) effect = fromTo(worst->name, number(std::round(worst->predicted_C), 4), temperature(same->predicted_C));
+  }
+  return effect + timeChange(before, after);
+}
+
+/// How far a candidate is from perfect: its own row first, then every other row that it makes worse.
+int burden(const Remedy& remedy, const Assessment& now) {
+  int sum = 10 * rank(statusOf(*remedy.outcome, remedy.check));
+  for (const VerdictRow& row : now.verdict) sum += 5 * std::max(0, rank(statusOf(*remedy.outcome, row.check)) - rank(row.status));
+  return sum;
+}
+
+bool helps(const Remedy& remedy, const Assessment& now) {
+  return rank(statusOf(*remedy.outcome, remedy.check)) < rank(statusOf(now, remedy.check)) && burden(remedy, now) < 10 * rank(statusOf(now, remedy.check));
+}
+
+}  // namespace
+
+std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop) {
+  const Plan* plan = findPlan(project, now.plan);
+  const Machine* machine = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
+  if (!machine) return {};
+  std::vector<Remedy> remedies;
+  for (const Candidate& candidate : candidatesFor(now, *machine, stepsOf(*plan).front().settings)) {
+    Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
+    const Project changed = withSettings(project, now.plan, candidate.settings);
+    remedy.outcome = std::make_shared<const Assessment>(assess(changed, now.plan, shipped, stop));
+    remedy.effect = effectOf(candidate.check, now, *remedy.outcome);
+    if (helps(remedy, now)) remedies.push_back(std::move(remedy));
+  }
+  std::ranges::stable_sort(remedies, {}, [&](const Remedy& r) { return std::pair(burden(r, now), r.outcome->job.totalTime_s.value_or(0)); });
+  return remedies;
+}
+
+}  // namespace bw

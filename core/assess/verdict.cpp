@@ -1,0 +1,241 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/work.h"
+
+#include "core/assess/machine_limits.h"
+#include "core/text/text.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw {
+
+namespace {
+
+using namespace text;
+
+// Where a check turns from meets to near to fails: our own working limits, no source, to be replaced by what shops find acceptable.
+struct Thresholds {
+  double near;
+  double fails;
+  Status judge(double value) const { return value > fails ? Status::Fails : value > near ? Status::Near : Status::Meets; }
+};
+constexpr Thresholds rippleLimits{0.15, 0.35};
+constexpr Thresholds edgeLimits{1.25, 1.6};
+constexpr Thresholds missedLimits{0.01, 0.05};
+constexpr Thresholds warpLimits{0.5, 1e300};  // a screening: near limit is the most the model's word alone can say
+constexpr double nearMargin = 0.2;
+// Bounds of the light-etch finish (physics of the model, section 4; invented working values).
+constexpr double mostEtch_m = 10e-6;
+constexpr double mostMeltDepth_m = 5e-6;
+constexpr double keptLossShare = 0.1;
+
+Status worseOf(Status a, Status b) {
+  const auto rank = [](Status s) { return s == Status::Fails ? 3 : s == Status::NotKnown ? 2 : s == Status::Near ? 1 : 0; };
+  return rank(a) >= rank(b) ? a : b;
+}
+
+std::string passesText(int passes) { return passes == 1 ? "1 pass" : std::to_string(passes) + " passes"; }
+
+const LayerResult* lostKeptLayer(const RemovalResult& removal) {
+  for (const LayerResult& layer : removal.layers) {
+    if (layer.kept && layer.removed_m > keptLossShare * layer.thickness_m) return &layer;
+  }
+  return nullptr;
+}
+
+const LayerResult* stalled(const RemovalResult& removal) {
+  const auto found = std::ranges::find_if(removal.layers, [](const LayerResult& layer) { return !layer.stallReason.empty(); });
+  return found == removal.layers.end() ? nullptr : &*found;
+}
+
+VerdictRow removalRow(const Work& work, const Assessment& assessment) {
+  VerdictRow row{"removal", "Comes off?", Status::NotKnown, "", ""};
+  const RemovalResult& removal = assessment.removal;
+  const int planned = work.settings().passes;
+  const bool guessed = std::ranges::any_of(work.coat, [](const LayerMaterial& layer) { return layer.unknown; });
+  if (!removal.computed) {
+    row.message = "Not known: " + std::string(work.pulsed() ? "there is no dose to reckon with." : "removal by a continuous beam is not computed yet.");
+    row.remedy = "Prove on a patch.";
+  } else if (const LayerResult* lost = lostKeptLayer(removal)) {
+    row.status = Status::Fails;
+    row.message = "The layer \"" + lost->name + "\" should stay, but " + percent(lost->removed_m / lost->thickness_m) + " of it goes.";
+    row.remedy = "Fewer passes, less energy per pulse, or another way than this beam.";
+  } else if (!removal.passesNeeded) {
+    row.status = Status::Fails;
+    const LayerResult* layer = stalled(removal);
+    row.message = layer ? "\"" + layer->name + "\" never clears: " + layer->stallReason + "." : std::string("It is not clear after 50 passes.");
+    row.remedy = "More energy per pulse, a slower travel, or another way: scraping, blasting, solvent.";
+  } else if (*removal.passesNeeded > planned) {
+    row.status = Status::Fails;
+    row.message = "Needs " + passesText(*removal.passesNeeded) + "; " + passesText(planned) + " planned leave " +
+                  percent(1 - removal.clearedFraction.value_or(0)) + " of the surface coated.";
+    row.remedy = "Plan " + passesText(*removal.passesNeeded) + ".";
+  } else {
+    row.status = guessed ? Status::Near : Status::Meets;
+    row.message = *removal.passesNeeded == 0 ? "There is nothing to take off." : "Clear after " + passesText(*removal.passesNeeded) + " of " + std::to_string(planned) + ".";
+    if (guessed) row.message += " What the coat is, is a guess: prove on a patch.";
+  }
+  return row;
+}
+
+VerdictRow evennessRow(const Assessment& assessment) {
+  VerdictRow row{"evenness", "Even?", Status::NotKnown, "Not known: no steady dose.", ""};
+  if (!assessment.dose) return row;
+  const DoseResult& dose = *assessment.dose;
+  row.status = worseOf(rippleLimits.judge(dose.ripple), missedLimits.judge(dose.missedFraction));
+  row.message = "Ripple across the swaths " + percent(dose.ripple) + " (even below " + percent(rippleLimits.near) + ")";
+  if (dose.edgeRatio) {
+    row.status = worseOf(row.status, edgeLimits.judge(*dose.edgeRatio));
+    row.message += "; swath edges get " + number(*dose.edgeRatio, 3) + " times the middle";
+  }
+  row.message += "; " + percent(dose.missedFraction) + " of the surface gets less than half the mean.";
+  if (row.status != Status::Meets) row.remedy = "Another step-over, beam off in turns, or lines closer together.";
+  return row;
+}
+
+const LimitResult* worstLimit(const ThermalResult& thermal) {
+  const LimitResult* worst = nullptr;
+  for (const LimitResult& limit : thermal.limits) {
+    if (limit.warnOnly || !limit.margin) continue;
+    if (!worst || *limit.margin < *worst->margin) worst = &limit;
+  }
+  return worst;
+}
+
+VerdictRow temperatureRow(const Assessment& assessment) {
+  VerdictRow row{"temperature", "Cool enough?", Status::NotKnown, "Not known: heat was not computed.", ""};
+  const ThermalResult& thermal = assessment.thermal;
+  for (const LimitResult& limit : thermal.limits) {
+    if (limit.margin) continue;
+    row.message = "The limit \"" + limit.name + "\" of " + temperature(limit.limit_C) + " is not above the start: nothing can meet it.";
+    row.remedy = "Correct the limit.";
+    return row;
+  }
+  const LimitResult* worst = worstLimit(thermal);
+  if (!worst) return row;
+  row.status = *worst->margin < 0 ? Status::Fails : *worst->margin < nearMargin ? Status::Near : Status::Meets;
+  row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" + worst->source + ").";
+  if (row.status != Status::Meets) row.remedy = "Wait between passes, a faster travel, or less power.";
+  return row;
+}
+
+VerdictRow flatnessRow(const Assessment& assessment) {
+  VerdictRow row{"flatness", "Stays flat?", Status::NotKnown, "Not known: heat was not computed.", ""};
+  if (!assessment.thermal.warpIndex) return row;
+  const double index = *assessment.thermal.warpIndex;
+  row.status = warpLimits.judge(index);
+  row.message = "Screening index " + number(index) + " (trouble is possible from 1; not checked against real distortions).";
+  if (row.status != Status::Meets) row.remedy = "Less heat at a time: faster travel, waiting, swaths apart from each other.";
+  return row;
+}
+
+VerdictRow finishRow(const Work& work, const Assessment& assessment) {
+  VerdictRow row{"finish", "Finish?", Status::NotKnown, "Not known: heat was not computed.", ""};
+  const FinishResult& finish = assessment.finish;
+  const Finish wanted = work.project.part.finish;
+  if (wanted == Finish::Any) return {"finish", "Finish?", Status::Meets, "Any finish will do.", ""};
+  if (!finish.melts) return row;
+  if (!*finish.melts) {
+    row.status = Status::Meets;
+    row.message = "The metal does not melt: " + temperature(*assessment.thermal.flash_C) + " at most, within a pulse.";
+    return row;
+  }
+  row.remedy = "Less energy per pulse, a wider spot (focus offset), or fewer passes once bare.";
+  if (wanted == Finish::Untouched) {
+    row.status = Status::Fails;
+    row.message = "The bare metal melts for an instant under each pulse; it was to stay untouched.";
+    return row;
+  }
+  if (!finish.meltDepth_m || !finish.etch_m) return row;
+  const double worst = std::max(*finish.meltDepth_m / mostMeltDepth_m, *finish.etch_m / mostEtch_m);
+  row.status = worst > 1 ? Status::Fails : worst > 1 - nearMargin ? Status::Near : Status::Meets;
+  row.message = "Melts " + length(*finish.meltDepth_m) + " deep (5 µm allowed) and loses " + length(*finish.etch_m) + " (10 µm allowed, known to a third .. 1.5 times).";
+  if (row.status == Status::Meets) row.remedy.clear();
+  return row;
+}
+
+VerdictRow machineRow(const Work& work) {
+  VerdictRow row{"machine", "Machine able?", Status::Meets, "All settings are within what the machine states.", ""};
+  const auto findings = machineFindings(work.project, work.machine, work.settings());
+  if (findings.empty()) return row;
+  row.message.clear();
+  for (const MachineFinding& finding : findings) {
+    row.status = worseOf(row.status, finding.status);
+    row.message += (row.message.empty() ? "" : " ") + finding.message;
+  }
+  if (row.status == Status::Fails) row.remedy = "Bring the settings within the machine's limits.";
+  return row;
+}
+
+VerdictRow timeRow(const Assessment& assessment) {
+  VerdictRow row{"time", "Time?", Status::NotKnown, "Not known without a travel and the number of passes.", ""};
+  const JobResult& job = assessment.job;
+  if (!job.totalTime_s) return row;
+  row.status = Status::Meets;
+  row.message = "About " + duration(*job.totalTime_s) + " in all for " + number(job.area_m2 * 1e4) + " cm²";
+  if (job.secondsPerA4) row.message += ", " + duration(*job.secondsPerA4) + " per A4 sheet";
+  row.message += " (single estimate, spread not computed).";
+  return row;
+}
+
+VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
+  VerdictRow row{"safety", "Air and eyes?", Status::Near, "", ""};
+  const auto& extraction = work.plan.extraction;
+  if (!(extraction && extraction->on)) {
+    row.message = "No extraction is planned: catch the fume at its source. ";
+    row.remedy = "Plan extraction.";
+  }
+  if (assessment.eyes.hazardDistance_m) {
+    row.message += "Eyes are at risk up to " + length(*assessment.eyes.hazardDistance_m) + " in the beam's or a mirror's direction; everyone in the room needs eyewear";
+    if (assessment.eyes.opticalDensity) row.message += " of optical density " + number(*assessment.eyes.opticalDensity) + " or more at " + number(work.machine.wavelength_m * 1e9, 4) + " nm";
+    row.message += ". ";
+  }
+  for (const std::string& hazard : assessment.air.hazards) row.message += hazard + " ";
+  row.message += "The laser safety officer decides.";
+  const bool testFirst = std::ranges::any_of(work.coat, [](const LayerMaterial& layer) {
+    return std::ranges::any_of(layer.components, [](const auto& component) { return component.second == Presence::Unknown; });
+  });
+  if (testFirst) row.status = Status::NotKnown;
+  return row;
+}
+
+void suggestMeasurements(const Work& work, Assessment& assessment) {
+  for (const LayerMaterial& layer : work.coat) {
+    if (!layer.unknown) continue;
+    assessment.findOutNext.push_back({"what \"" + layer.name + "\" is", "read the total thickness with a gauge, then strip a proof patch and count the passes", "passes and time; how much is not computed yet"});
+    return;
+  }
+  const bool gauged = std::ranges::any_of(work.project.coat, [](const Layer& layer) { return layer.knownFrom == KnownFrom::Gauge; });
+  if (!gauged && !work.coat.empty()) {
+    assessment.findOutNext.push_back({"the coat's total thickness", "a thickness gauge at five places (ISO 2808)", "passes and time; how much is not computed yet"});
+  }
+  if (work.project.part.behind.empty()) {
+    assessment.findOutNext.push_back({"what lies behind the metal", "look, or ask the owner", "the limit of the back face"});
+  }
+}
+
+}  // namespace
+
+void judge(const Work& work, Assessment& assessment) {
+  assessment.verdict = {removalRow(work, assessment), evennessRow(assessment), temperatureRow(assessment), flatnessRow(assessment),
+                        finishRow(work, assessment), machineRow(work), timeRow(assessment), safetyRow(work, assessment)};
+  suggestMeasurements(work, assessment);
+}
+
+std::string answerLine(const Assessment& assessment) {
+  const RemovalResult& removal = assessment.removal;
+  std::string answer;
+  if (!removal.computed) answer = "Whether it comes off is not known";
+  else if (!removal.passesNeeded) {
+    const LayerResult* layer = stalled(removal);
+    answer = layer ? "Does not come off: \"" + layer->name + "\" stalls" : "Does not come off in 50 passes";
+  } else answer = "Comes off in " + passesText(*removal.passesNeeded);
+  if (assessment.job.totalTime_s) answer += ", " + duration(*assessment.job.totalTime_s);
+  if (assessment.job.cost) answer += ", price " + number(*assessment.job.cost);
+  if (const LimitResult* worst = worstLimit(assessment.thermal)) {
+    answer += "; " + worst->name + " " + number(std::round(worst->predicted_C), 4) + " of " + temperature(worst->limit_C);
+  }
+  return answer + "; prove on a patch first";
+}
+
+}  // namespace bw

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assess.h"
+#include "core/materials/resolve.h"
+#include "core/removal/bare_metal.h"
+#include "core/scan/path.h"
+
+#include <optional>
+
+namespace bw {
+
+/// What one assessment works with while it is made: the inputs resolved, and what one stage leaves for the next.
+struct Work {
+  const Project& project;
+  const Plan& plan;
+  Step step;
+  Machine machine;  // with the step's optic put in
+  Metal metal;
+  std::vector<LayerMaterial> coat;
+  std::stop_token stop;
+
+  std::optional<Frame> frame;  // nothing where the pattern cannot be drawn
+  std::optional<Travel> travel;
+  Emission emission;
+  std::vector<Dab> dabs;          // of one frame; empty where there would be too many
+  double frameAlong_m = 0;        // extent of lit beam centres along the travel
+  double strippingShare = 0;      // of the beam's energy that reaches the metal while coat remains
+  bool strippingKnown = false;
+  double nearBare_C = 0;
+
+  const Settings& settings() const { return step.settings; }
+  bool pulsed() const { return machine.kind == MachineKind::Pulsed; }
+};
+
+/// Throws Unusable where there is no such plan or machine, or a number cannot be meant.
+Work prepare(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop);
+
+// The stages, in the order they run. Each fills its part of the assessment and adds to the notes what it left out.
+void assessScanAndDose(Work& work, Assessment& assessment);
+void assessBareHeat(Work& work, Assessment& assessment);
+void assessRemoval(Work& work, Assessment& assessment);
+void assessLimits(Work& work, Assessment& assessment);
+void assessFinish(Work& work, Assessment& assessment);
+void assessJob(Work& work, Assessment& assessment);
+
+/// Rows of the verdict and what to find out next, from the numbers.
+void judge(const Work& work, Assessment& assessment);
+
+/// The one sentence of the answer line.
+std::string answerLine(const Assessment& assessment);
+
+/// Bare metal as the beam meets it: likely properties, with the given absorptance and temperature before a pulse.
+BareMetal bareMetal(const Metal& metal, double absorptance, double before_C);
+
+}  // namespace bw

@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/assessment_file.h"
+
+#include "core/files/json_io.h"
+#include "core/files/units.h"
+
+namespace bw {
+namespace {
+
+constexpr Unit J_cm2{"J/cm²", 1e4, 1};
+constexpr Unit W_cm2{"W/cm²", 1e4, 1};
+constexpr Unit cm2_s{"cm²/s", 1, 1e4};
+constexpr Unit ms{"ms", 1, 1e3};
+constexpr Unit kWh{"kWh", 3.6e6, 1};
+constexpr Unit gram{"g", 1, 1e3};
+constexpr Unit gram_min{"g/min", 1, 6e4};
+
+Json number(double value, const Unit& unit = {}) { return jsonNumber(unit.fromSi(value)); }
+
+Json number(const std::optional<double>& value, const Unit& unit = {}) { return value ? number(*value, unit) : Json(nullptr); }
+
+template <class T>
+Json orNull(const std::optional<T>& value) {
+  return value ? Json(*value) : Json(nullptr);
+}
+
+template <class T, class Write>
+Json list(const std::vector<T>& values, const Write& write) {
+  Json json = Json::array();
+  for (const T& value : values) json.push_back(write(value));
+  return json;
+}
+
+Json beamJson(const BeamResult& beam) {
+  return {{"pulse_energy_mJ", number(beam.pulseEnergy_J, units::mJ)},
+          {"mean_power_W", number(beam.meanPower_W)},
+          {"peak_power_W", number(beam.peakPower_W)},
+          {"spot_diameter_um", number(beam.spotDiameter_m, units::um)},
+          {"rayleigh_range_mm", number(beam.rayleighRange_m, units::mm)},
+          {"peak_fluence_J_cm2", number(beam.peakFluence_J_m2, J_cm2)},
+          {"peak_irradiance_W_cm2", number(beam.peakIrradiance_W_m2, W_cm2)}};
+}
+
+Json overlapJson(const OverlapResult& overlap) {
+  return {{"pulse_step_um", number(overlap.pulseStep_m, units::um)},
+          {"pulse_overlap", number(overlap.pulseOverlap)},
+          {"line_spacing_um", number(overlap.lineSpacing_m, units::um)},
+          {"line_overlap", number(overlap.lineOverlap)},
+          {"pulses_per_spot", number(overlap.pulsesPerSpot)},
+          {"frame_period_ms", number(overlap.framePeriod_s, ms)},
+          {"lit_fraction", number(overlap.litFraction)}};
+}
+
+/// With a still hand there is no steady state: every key is null.
+Json doseJson(const std::optional<DoseResult>& given) {
+  const DoseResult dose = given.value_or(DoseResult{});
+  const auto known = [&](double value, const Unit& unit) { return given ? number(value, unit) : Json(nullptr); };
+  return {{"mean_J_cm2", known(dose.mean_J_m2, J_cm2)},
+          {"min_J_cm2", known(dose.min_J_m2, J_cm2)},
+          {"max_J_cm2", known(dose.max_J_m2, J_cm2)},
+          {"p05_J_cm2", known(dose.p05_J_m2, J_cm2)},
+          {"p95_J_cm2", known(dose.p95_J_m2, J_cm2)},
+          {"cv", known(dose.cv, units::none)},
+          {"edge_ratio", number(dose.edgeRatio)},
+          {"ripple", known(dose.ripple, units::none)},
+          {"missed_fraction", known(dose.missedFraction, units::none)}};
+}
+
+Json layerJson(const LayerResult& layer) {
+  return {{"name", layer.name},
+          {"thickness_um", number(layer.thickness_m, units::um)},
+          {"removed_um", number(layer.removed_m, units::um)},
+          {"threshold_fluence_J_cm2", number(layer.thresholdFluence_J_m2, J_cm2)},
+          {"passes", orNull(layer.passes)},
+          {"kept", layer.kept},
+          {"stall_reason", layer.stallReason.empty() ? Json(nullptr) : Json(layer.stallReason)}};
+}
+
+Json removalJson(const RemovalResult& removal) {
+  return {{"computed", removal.computed},
+          {"passes_needed", orNull(removal.passesNeeded)},
+          {"cleared_fraction", number(removal.clearedFraction)},
+          {"layers", list(removal.layers, layerJson)},
+          {"rate_cm2_s", number(removal.rate_m2_s, cm2_s)},
+          {"heat_into_part_fraction", number(removal.heatIntoPartFraction)}};
+}
+
+Json limitJson(const LimitResult& limit) {
+  return {{"name", limit.name},
+          {"where", limit.where},
+          {"predicted_C", number(limit.predicted_C)},
+          {"limit_C", number(limit.limit_C)},
+          {"margin", number(limit.margin)},
+          {"source", limit.source},
+          {"warn_only", limit.warnOnly}};
+}
+
+Json thermalJson(const ThermalResult& thermal) {
+  return {{"flash_C", number(thermal.flash_C)},
+          {"near_C", number(thermal.near_C)},
+          {"front_C", number(thermal.front_C)},
+          {"back_C", number(thermal.back_C)},
+          {"front_stripping_C", number(thermal.frontStripping_C)},
+          {"front_bare_C", number(thermal.frontBare_C)},
+          {"back_stripping_C", number(thermal.backStripping_C)},
+          {"back_bare_C", number(thermal.backBare_C)},
+          {"limits", list(thermal.limits, limitJson)},
+          {"warp_index", number(thermal.warpIndex)},
+          {"worst_margin", number(thermal.worstMargin)}};
+}
+
+Json finishJson(const FinishResult& finish) {
+  return {{"melt_fluence_J_cm2", number(finish.meltFluence_J_m2, J_cm2)},
+          {"melts", orNull(finish.melts)},
+          {"melt_depth_um", number(finish.meltDepth_m, units::um)},
+          {"etch_um", number(finish.etch_m, units::um)}};
+}
+
+Json costItemJson(const CostItem& item) { return {{"name", item.name}, {"amount", number(item.amount)}}; }
+
+Json jobJson(const JobResult& job) {
+  return {{"area_cm2", number(job.area_m2, units::cm2)},
+          {"beam_time_s", number(job.beamTime_s)},
+          {"total_time_s", number(job.totalTime_s)},
+          {"energy_kWh", number(job.energy_J, kWh)},
+          {"cost", number(job.cost)},
+          {"cost_items", list(job.costItems, costItemJson)},
+          {"minutes_per_A4", number(job.secondsPerA4, units::minutes)}};
+}
+
+Json airJson(const AirResult& air) {
+  return {{"removed_g", number(air.removed_kg, gram)}, {"fume_g_min", number(air.fume_kg_s, gram_min)}, {"hazards", Json(air.hazards)}};
+}
+
+Json eyesJson(const EyesResult& eyes) {
+  return {{"hazard_distance_m", number(eyes.hazardDistance_m)},
+          {"diffuse_distance_m", number(eyes.diffuseDistance_m)},
+          {"optical_density", number(eyes.opticalDensity)}};
+}
+
+const char* statusWord(Status status) {
+  switch (status) {
+    case Status::Meets: return "meets";
+    case Status::Near: return "near";
+    case Status::Fails: return "fails";
+    case Status::NotKnown: break;
+  }
+  return "unknown";
+}
+
+Json verdictJson(const VerdictRow& row) {
+  return {{"check", row.check},
+          {"question", row.question},
+          {"status", statusWord(row.status)},
+          {"message", row.message},
+          {"remedy", row.remedy.empty() ? Json(nullptr) : Json(row.remedy)}};
+}
+
+Json findOutJson(const FindOutNext& next) { return {{"what", next.what}, {"how", next.how}, {"narrows", next.narrows}}; }
+
+Json modelJson(std::vector<std::string> notes) {
+  notes.emplace_back("single estimate, spread not computed");
+  return {{"version", modelVersion}, {"notes", Json(notes)}};
+}
+
+}  // namespace
+
+std::string writeAssessment(const Assessment& assessment) {
+  return jsonText({{"plan", assessment.plan},
+                   {"machine", assessment.machine},
+                   {"answer", assessment.answer},
+                   {"beam", beamJson(assessment.beam)},
+                   {"overlap", overlapJson(assessment.overlap)},
+                   {"dose", doseJson(assessment.dose)},
+                   {"removal", removalJson(assessment.removal)},
+                   {"thermal", thermalJson(assessment.thermal)},
+                   {"finish", finishJson(assessment.finish)},
+                   {"job", jobJson(assessment.job)},
+                   {"air", airJson(assessment.air)},
+                   {"eyes", eyesJson(assessment.eyes)},
+                   {"ranges", nullptr},
+                   {"verdict", list(assessment.verdict, verdictJson)},
+                   {"find_out_next", list(assessment.findOutNext, findOutJson)},
+                   {"model", modelJson(assessment.notes)}});
+}
+
+}  // namespace bw

@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/assessment_file.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <sstream>
+
+namespace bw {
+namespace {
+
+constexpr std::size_t pageWidth = 80;
+constexpr std::size_t labelWidth = 24;
+
+/// Letters as seen, not bytes.
+std::size_t widthOf(const std::string& text) {
+  return static_cast<std::size_t>(std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+std::string padded(const std::string& text, std::size_t width) {
+  const std::size_t taken = widthOf(text);
+  return taken < width ? text + std::string(width - taken, ' ') : text + ' ';
+}
+
+/// Three significant digits without an exponent where a shop would not write one.
+std::string figure(double value) {
+  if (value == 0 || !std::isfinite(value)) return value == 0 ? "0" : "not known";
+  const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  char text[48];
+  if (exponent < -4 || exponent > 6) {
+    std::snprintf(text, sizeof text, "%.2e", value);
+    return text;
+  }
+  const double unit = std::pow(10.0, exponent - 2);
+  std::snprintf(text, sizeof text, "%.*f", std::max(0, 2 - exponent), std::round(value / unit) * unit);
+  return text;
+}
+
+std::string quantity(const std::optional<double>& value, const char* unit, double perUnit = 1) {
+  if (!value) return "not known";
+  return figure(*value / perUnit) + (*unit ? ' ' + std::string(unit) : "");
+}
+
+std::string share(const std::optional<double>& value) { return value ? figure(*value * 100) + " %" : "not known"; }
+
+std::string duration(const std::optional<double>& seconds) {
+  if (!seconds) return "not known";
+  if (*seconds < 120) return figure(*seconds) + " s";
+  return *seconds < 5 * 3600 ? figure(*seconds / 60) + " min" : figure(*seconds / 3600) + " h";
+}
+
+std::string temperature(const std::optional<double>& celsius) {
+  return celsius ? std::to_string(std::lround(*celsius)) + " °C" : "not known";
+}
+
+const char* stateWord(Status status) {
+  switch (status) {
+    case Status::Meets: return "meets";
+    case Status::Near: return "near limit";
+    case Status::Fails: return "FAILS";
+    case Status::NotKnown: break;
+  }
+  return "not known";
+}
+
+/// Lines of a page, wrapped between words.
+class Page {
+ public:
+  void heading(const std::string& title) { m_text << '\n' << title << '\n'; }
+
+  void paragraph(const std::string& text, const std::string& first = "", const std::string& next = "") {
+    std::istringstream words(text);
+    std::string line = first;
+    std::string word;
+    bool fresh = true;
+    while (words >> word) {
+      if (!fresh && widthOf(line) + 1 + widthOf(word) > pageWidth) {
+        m_text << line << '\n';
+        line = next;
+        fresh = true;
+      }
+      line += (fresh ? "" : " ") + word;
+      fresh = false;
+    }
+    if (!fresh) m_text << line << '\n';
+  }
+
+  void row(const std::string& label, const std::string& value) {
+    paragraph(value, padded("  " + label, labelWidth + 2), std::string(labelWidth + 2, ' '));
+  }
+
+  void bullet(const std::string& text) { paragraph(text, "  - ", "    "); }
+
+  std::string text() const { return m_text.str(); }
+
+ private:
+  std::ostringstream m_text;
+};
+
+void verdict(Page& page, const std::vector<VerdictRow>& rows) {
+  page.heading("Checks");
+  for (const VerdictRow& row : rows) {
+    page.paragraph(row.question + ' ' + row.message, padded("  " + std::string(stateWord(row.status)), 14), std::string(14, ' '));
+    if (!row.remedy.empty()) page.paragraph("Try: " + row.remedy, std::string(14, ' '), std::string(14, ' '));
+  }
+}
+
+void beam(Page& page, const BeamResult& beam) {
+  page.heading("Beam at the part");
+  page.row("mean power", quantity(beam.meanPower_W, "W"));
+  page.row("peak power", quantity(beam.peakPower_W, "kW", 1e3));
+  page.row("spot diameter (1/e²)", quantity(beam.spotDiameter_m, "µm", 1e-6));
+  page.row("Rayleigh range", quantity(beam.rayleighRange_m, "mm", 1e-3));
+  if (beam.pulseEnergy_J) page.row("pulse energy", quantity(beam.pulseEnergy_J, "mJ", 1e-3));
+  if (beam.peakFluence_J_m2) page.row("peak fluence", quantity(beam.peakFluence_J_m2, "J/cm²", 1e4));
+  page.row("peak irradiance", quantity(beam.peakIrradiance_W_m2, "W/cm²", 1e4));
+}
+
+void overlap(Page& page, const OverlapResult& overlap) {
+  page.heading("Lines and frames");
+  if (overlap.pulseStep_m) page.row("pulse step", quantity(overlap.pulseStep_m, "µm", 1e-6) + ", overlap " + share(overlap.pulseOverlap));
+  if (overlap.pulsesPerSpot) page.row("pulses per spot", quantity(overlap.pulsesPerSpot, ""));
+  page.row("line spacing", quantity(overlap.lineSpacing_m, "µm", 1e-6) + ", overlap " + share(overlap.lineOverlap));
+  page.row("frame period", quantity(overlap.framePeriod_s, "ms", 1e-3) + ", lit " + share(overlap.litFraction));
+}
+
+void dose(Page& page, const std::optional<DoseResult>& dose) {
+  page.heading("Energy on the part per pass (dose)");
+  if (!dose) return page.bullet("the hand stands still: no steady dose");
+  page.row("mean", quantity(dose->mean_J_m2, "J/cm²", 1e4));
+  page.row("least to most", quantity(dose->min_J_m2, "", 1e4) + " to " + quantity(dose->max_J_m2, "J/cm²", 1e4));
+  page.row("9 in 10 places", quantity(dose->p05_J_m2, "", 1e4) + " to " + quantity(dose->p95_J_m2, "J/cm²", 1e4));
+  page.row("spread (sd / mean)", share(dose->cv));
+  if (dose->edgeRatio) page.row("swath edge to middle", quantity(dose->edgeRatio, ""));
+  page.row("ripple across swaths", share(dose->ripple));
+  page.row("missed", share(dose->missedFraction));
+}
+
+std::string layerLine(const LayerResult& layer) {
+  std::string text = quantity(layer.thickness_m, "µm", 1e-6) + ", ";
+  if (layer.kept) return text + "must stay; " + quantity(layer.removed_m, "µm", 1e-6) + " lost";
+  text += quantity(layer.removed_m, "µm", 1e-6) + " removed; ";
+  if (layer.passes) text += "clear after " + std::to_string(*layer.passes) + (*layer.passes == 1 ? " pass" : " passes");
+  else text += "does not clear" + (layer.stallReason.empty() ? "" : ": " + layer.stallReason);
+  if (layer.thresholdFluence_J_m2) text += "; threshold " + quantity(layer.thresholdFluence_J_m2, "J/cm²", 1e4);
+  return text;
+}
+
+void removal(Page& page, const RemovalResult& removal) {
+  page.heading("Removal");
+  if (!removal.computed) return page.bullet("not known");
+  page.row("passes needed", removal.passesNeeded ? std::to_string(*removal.passesNeeded) : "does not clear");
+  page.row("cleared as planned", share(removal.clearedFraction));
+  if (removal.rate_m2_s) page.row("rate", quantity(removal.rate_m2_s, "cm²/s", 1e-4));
+  page.row("heat into the part", share(removal.heatIntoPartFraction));
+  for (const LayerResult& layer : removal.layers) page.row(layer.name, layerLine(layer));
+}
+
+void limits(Page& page, const std::vector<LimitResult>& limits) {
+  for (const LimitResult& limit : limits) {
+    std::string text = temperature(limit.predicted_C) + " of " + temperature(limit.limit_C);
+    if (limit.margin) text += ", margin " + share(limit.margin);
+    if (!limit.source.empty()) text += " (" + limit.source + ")";
+    page.row(limit.name, text);
+  }
+}
+
+void heat(Page& page, const ThermalResult& thermal, const FinishResult& finish) {
+  page.heading("Heat and finish");
+  page.row("within a pulse (flash)", temperature(thermal.flash_C));
+  page.row("between pulses (near)", temperature(thermal.near_C));
+  page.row("front face", temperature(thermal.front_C));
+  page.row("back face", temperature(thermal.back_C));
+  limits(page, thermal.limits);
+  if (thermal.warpIndex) page.row("flatness index", quantity(thermal.warpIndex, ""));
+  if (finish.melts) page.row("metal melts", *finish.melts ? "yes, " + quantity(finish.meltDepth_m, "µm deep", 1e-6) : "no");
+  if (finish.etch_m) page.row("etch", quantity(finish.etch_m, "µm", 1e-6));
+}
+
+void job(Page& page, const JobResult& job) {
+  page.heading("Work");
+  page.row("area", quantity(job.area_m2, "cm²", 1e-4));
+  page.row("beam time", duration(job.beamTime_s));
+  page.row("total time", duration(job.totalTime_s));
+  page.row("per A4 sheet", duration(job.secondsPerA4));
+  page.row("energy from the supply", quantity(job.energy_J, "kWh", 3.6e6));
+  if (job.cost) page.row("cost", quantity(job.cost, ""));
+  for (const CostItem& item : job.costItems) page.row("  " + item.name, quantity(item.amount, ""));
+}
+
+void cautions(Page& page, const AirResult& air, const EyesResult& eyes) {
+  page.heading("Cautions");
+  page.bullet("Eyes: hazard distance " + quantity(eyes.hazardDistance_m, "m") + ", diffuse reflection " +
+              quantity(eyes.diffuseDistance_m, "m") + ". Bare metal returns a mirror beam: the diffuse distance alone does not protect. " +
+              "Eyewear of optical density " + (eyes.opticalDensity ? figure(std::ceil(*eyes.opticalDensity)) : "not known") +
+              " at the laser's wavelength for everyone in the room.");
+  page.bullet("Lungs: " + quantity(air.removed_kg, "g", 1e-3) + " of coat leave as fume and dust, " +
+              quantity(air.fume_kg_s, "g/min", 1e-3 / 60) + " while the beam is on. Capture at the source; test unknown old coats first.");
+  for (const std::string& hazard : air.hazards) page.bullet(hazard);
+  page.bullet("Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in one filter.");
+  page.bullet("A prediction is no permission: local rules and the laser safety officer decide. Prove the settings on a patch first.");
+}
+
+}  // namespace
+
+std::string assessmentTable(const Assessment& assessment) {
+  Page page;
+  page.paragraph("Plan \"" + assessment.plan + "\" on " + assessment.machine);
+  page.paragraph(assessment.answer);
+  verdict(page, assessment.verdict);
+  beam(page, assessment.beam);
+  overlap(page, assessment.overlap);
+  dose(page, assessment.dose);
+  removal(page, assessment.removal);
+  heat(page, assessment.thermal, assessment.finish);
+  job(page, assessment.job);
+  if (!assessment.findOutNext.empty()) page.heading("Worth finding out next");
+  for (const FindOutNext& next : assessment.findOutNext) page.bullet(next.what + ": " + next.how + " (" + next.narrows + ")");
+  page.heading("What this rests on");
+  page.bullet("model version " + std::string(modelVersion) + "; single estimate, spread not computed");
+  for (const std::string& note : assessment.notes) page.bullet(note);
+  cautions(page, assessment.air, assessment.eyes);
+  return page.text();
+}
+
+}  // namespace bw

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/text/text.h"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace bw::text {
+
+namespace {
+
+std::string fixed(double value, int decimals) {
+  std::array<char, 400> buffer{};
+  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, decimals).ptr;
+  return {buffer.data(), end};
+}
+
+}  // namespace
+
+std::string number(double value, int digits) {
+  if (!std::isfinite(value)) return "beyond measure";
+  if (value == 0) return "0";
+  if (std::abs(value) >= 1e6) {
+    std::array<char, 64> buffer{};
+    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::scientific, digits - 1).ptr;
+    return {buffer.data(), end};
+  }
+  const int place = static_cast<int>(std::floor(std::log10(std::abs(value)) + 1e-12));
+  const double unit = std::pow(10.0, place - digits + 1);
+  const double rounded = std::round(value / unit) * unit;
+  return fixed(rounded, std::max(0, digits - 1 - place));
+}
+
+std::string percent(double fraction) {
+  const double value = 100 * fraction;
+  return (std::abs(value) < 10 ? number(value) : fixed(value, 0)) + " %";
+}
+
+std::string temperature(double value_C) { return fixed(value_C, 0) + " °C"; }
+
+std::string duration(double seconds) {
+  if (seconds < 99.5) return number(seconds) + " s";
+  const double minutes = std::round(seconds / 60);
+  if (minutes < 100) return fixed(minutes, 0) + " min";
+  const double hours = std::floor(minutes / 60);
+  if (hours >= 100) return number(hours) + " h";
+  return fixed(hours, 0) + " h " + fixed(minutes - 60 * hours, 0) + " min";
+}
+
+std::string length(double metres) {
+  if (std::abs(metres) < 0.5e-3) return number(metres * 1e6) + " µm";
+  if (std::abs(metres) < 1) return number(metres * 1e3) + " mm";
+  return number(metres) + " m";
+}
+
+std::string fluence(double value_J_m2) { return number(value_J_m2 / 1e4) + " J/cm²"; }
+
+}  // namespace bw::text
