@@ -160,6 +160,27 @@ TEST_CASE("Substrates hold together", "[library]") {
   }
 }
 
+TEST_CASE("Energy to boil a metal away follows from its heats", "[library]") {
+  // Enthalpy from 300 K to the melt, melting point, specific heat of the melt: NASA TM-4513. Boiling point, heat of vaporisation and
+  // density: from memory.
+  struct Row {
+    const char* id;
+    double density_kg_m3, toMelt_J_kg, melting_C, melt_J_kgK, boiling_C, vaporisation_J_kg;
+  };
+  const std::vector<Row> rows = {{"mild-steel", 7874, 1300e3, 1535.8, 824, 2861, 6.1e6},
+                                 {"aluminium-sheet", 2699, 1068e3, 660.5, 1177, 2490, 10.8e6},
+                                 {"copper", 8960, 673e3, 1084.8, 516, 2562, 4.7e6},
+                                 {"magnesium-alloy", 1738, 1075e3, 649.9, 1411, 1090, 5.25e6}};
+  for (const Row& row : rows) {
+    INFO(row.id);
+    const double sum_J_m3 =
+        row.density_kg_m3 * (row.toMelt_J_kg + row.melt_J_kgK * (row.boiling_C - row.melting_C) + row.vaporisation_J_kg);
+    CHECK(findSubstrate(shippedLibrary(), row.id)->vaporisation_J_m3.range.likely == Catch::Approx(sum_J_m3).epsilon(0.02));
+  }
+  const double zinc_J_m3 = 7140 * (277e3 + 480 * (907 - 419.6) + 1.76e6);
+  CHECK(findCoating(shippedLibrary(), "zinc-galvanising")->removalEnthalpy_J_m3.range.likely == Catch::Approx(zinc_J_m3).epsilon(0.02));
+}
+
 TEST_CASE("A spoilt library is refused with the place and what is accepted", "[library]") {
   using Catch::Matchers::Contains;
   const auto reading = [](const Json& json) { return readLibrary(noSubstrates, jsonText(json)); };

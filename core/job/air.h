@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+#include "core/materials/resolve.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace bw {
+
+/// A piece of the part's face and what lies on it.
+struct CoatedArea {
+  double area_m2 = 0;
+  std::vector<LayerMaterial> coat;
+};
+
+/// The areas that a step strips, each with its own coat or the part's. Throws Unusable for an unknown coating.
+std::vector<CoatedArea> coatedAreas(const Project& project, const Step& step, const Library& shipped);
+
+/// Mass of the layers that are not kept: thickness x density x area, likely values.
+double coatMass_kg(const std::vector<CoatedArea>& areas);
+
+/// Fresh air that would thin out that much fume to a limit. Nearly always more than any fan moves: fume is caught at the head.
+double dilution_m3_s(double fume_kg_s, double limit_kg_m3);
+
+/// What may hurt people, filters or the shop, one sentence each: what is not ruled out (to be tested before the beam is on), known
+/// components of the layers, kept ones too since they are heated, what lies behind the metal, its dust.
+std::vector<std::string> hazards(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part);
+
+/// Everything removed counts as fume, at an even rate over the beam time.
+AirResult air(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part, double removedFraction,
+              std::optional<double> beamTime_s);
+
+}  // namespace bw
