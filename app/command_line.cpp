@@ -159,7 +159,7 @@ int runVerb(int argc, char** argv) {
                "Without a verb it opens its window; with a FILE alone, that project in it.",
                "barewright"};
   app.set_version_flag("--version", std::string("barewright ") + BAREWRIGHT_VERSION + ", model " + modelVersion);
-  app.footer("Exit status: 0 done, 1 the plan fails a check (--strict), 2 unusable input, 3 internal failure.");
+  app.footer("Exit status: 0 done, 1 the plan fails a check (--strict), 2 unusable input, 3 internal failure.\n");
   app.require_subcommand(1);
   const CLI::App* assessVerb = addAssess(app, arguments);
   app.add_subcommand("check", "Name everything that is wrong in a project file")->add_option("FILE", checked, "Project file")->required();

@@ -194,8 +194,8 @@ void cautions(Page& page, const AirResult& air, const EyesResult& eyes) {
               quantity(eyes.diffuseDistance_m, "m") + ". Bare metal returns a mirror beam: the diffuse distance alone does not protect. " +
               "Eyewear of optical density " + (eyes.opticalDensity ? figure(std::ceil(*eyes.opticalDensity)) : "not known") +
               " at the laser's wavelength for everyone in the room.");
-  page.bullet("Lungs: " + quantity(air.removed_kg, "g", 1e-3) + " of coat leave as fume and dust, " +
-              quantity(air.fume_kg_s, "g/min", 1e-3 / 60) + " while the beam is on. Capture at the source; test unknown old coats first.");
+  page.bullet("Lungs: coat that leaves as fume and dust " + quantity(air.removed_kg, "g", 1e-3) + ", while the beam is on " +
+              quantity(air.fume_kg_s, "g/min", 1e-3 / 60) + ". Capture it at the source; test unknown old coats first.");
   for (const std::string& hazard : air.hazards) page.bullet(hazard);
   page.bullet("Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in one filter.");
   page.bullet("A prediction is no permission: local rules and the laser safety officer decide. Prove the settings on a patch first.");

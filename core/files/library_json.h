@@ -42,6 +42,7 @@ void describe(Io& io, Property& property, const Quantity& quantity) {
   io.must("value", property.range, quantity);
   io.must("source", property.source, sourceText);
   io.may("estimate", property.estimate);
+  io.rest(property.extras);
 }
 
 template <class Io>
@@ -100,6 +101,7 @@ template <class Io>
 void describe(Io& io, Library& library) {
   io.may("substrates", library.substrates);
   io.may("coatings", library.coatings);
+  io.rest(library.extras);
 }
 
 /// One of the two files of the shipped library: a library with a head.

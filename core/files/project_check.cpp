@@ -112,7 +112,7 @@ class Checker {
 
   void plan(const std::string& path, const Plan& plan) {
     each(path + ".steps", plan.steps, [this](const std::string& at, const Step& value) { step(at, value); });
-    if (plan.steps.empty() || !plan.machine.empty()) machineAndSettings(path, plan.machine, plan.settings);
+    if (plan.steps.empty() || plan.settings != Settings{}) machineAndSettings(path, plan.machine, plan.settings);
   }
 
   void step(const std::string& path, const Step& step) {

@@ -10,6 +10,7 @@ struct Property {
   Range range;
   std::string source;
   bool estimate = false;
+  Extras extras = {};
   bool operator==(const Property&) const = default;
 };
 
@@ -77,6 +78,7 @@ struct Substrate {
 struct Library {
   std::vector<Substrate> substrates;
   std::vector<Coating> coatings;
+  Extras extras = {};
   bool operator==(const Library&) const = default;
 };
 
