@@ -155,7 +155,7 @@ std::string effectOf(const std::string& check, const Assessment& before, const A
       if (!limit.warnOnly && limit.margin && (!worst || *limit.margin < *worst->margin)) worst = &limit;
     }
     const LimitResult* same = worst ? sameLimit(after, worst->name) : nullptr;
-    if (same) effect = fromTo(worst->name, number(std::round(worst->predicted_C), 4), temperature(same->predicted_C));
+    if (same) effect = fromTo(worst->name, whole(worst->predicted_C), temperature(same->predicted_C));
   }
   return effect + timeChange(before, after);
 }

@@ -239,7 +239,7 @@ std::string answerLine(const Assessment& assessment) {
   if (assessment.job.totalTime_s) answer += ", " + duration(*assessment.job.totalTime_s);
   if (assessment.job.cost) answer += ", price " + number(*assessment.job.cost);
   if (const LimitResult* worst = worstLimit(assessment.thermal)) {
-    answer += "; " + worst->name + " " + number(std::round(worst->predicted_C), 4) + " of " + temperature(worst->limit_C);
+    answer += "; " + worst->name + " " + whole(worst->predicted_C) + " of " + temperature(worst->limit_C);
   }
   return answer + "; prove on a patch first";
 }

@@ -14,6 +14,7 @@ namespace bw {
 struct Work {
   const Project& project;
   const Plan& plan;
+  const Library& shipped;
   Step step;
   Machine machine;  // with the step's optic put in
   Metal metal;

@@ -31,6 +31,8 @@ std::string number(double value, int digits) {
   return fixed(rounded, std::max(0, digits - 1 - place));
 }
 
+std::string whole(double value) { return fixed(value, 0); }
+
 std::string percent(double fraction) {
   const double value = 100 * fraction;
   return (std::abs(value) < 10 ? number(value) : fixed(value, 0)) + " %";

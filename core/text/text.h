@@ -7,6 +7,7 @@
 namespace bw::text {
 
 std::string number(double value, int digits = 2);        // 2 significant digits, no exponent below a million
+std::string whole(double value);                        // to the nearest whole number
 std::string percent(double fraction);                    // 85 %
 std::string temperature(double value_C);                 // 118 °C
 std::string duration(double seconds);                    // 40 s, 65 min, 1 h 20 min
