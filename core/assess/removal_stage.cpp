@@ -12,6 +12,7 @@ namespace bw {
 namespace {
 
 constexpr int placeClasses = 40;
+constexpr int columnClasses = 12;  // a column costs a hundred ledgers
 
 double strokeTime(const Work& work) {
   const auto size = work.project.part.size_m;
@@ -29,23 +30,24 @@ double passTime(const Work& work) {
 
 void fillThresholds(const Work& work, RemovalResult& removal) {
   for (std::size_t i = 0; i < removal.layers.size(); ++i) {
-    const LedgerLayer layer = ledgerLayer(work.coat[i]);
+    const LedgerLayer layer = ledgerLayer(work.coat[i], work.project.part.startTemperature_C);
     removal.layers[i].thresholdFluence_J_m2 = thresholdFluence_J_m2(layer.removalEnthalpy_J_m3, layer.opticalDepth_m, layer.absorptance,
                                                                     layer.diffusivity_m2_s, work.settings().pulseDuration_s);
   }
 }
 
 /// Why a layer never clears, judged from its own numbers.
-std::string stallReason(const LayerResult& layer, const LayerMaterial& material, double peakFluence_J_m2) {
-  const double threshold = layer.thresholdFluence_J_m2.value_or(0);
+std::string stallReason(const LayerResult& layer, const LayerMaterial& material, std::optional<double> peakFluence_J_m2) {
   const bool thin = layer.removed_m > 0 && layer.thickness_m - layer.removed_m < 2 * material.opticalDepth_m.likely;
   if (thin) return "a last film over cold metal lets the light and the heat through before it is hot enough to leave";
+  if (!peakFluence_J_m2 || !layer.thresholdFluence_J_m2) return "the beam goes over it too quickly: what it takes up leaks into the metal before it is hot enough to leave";
+  const double threshold = *layer.thresholdFluence_J_m2;
   if (material.absorptance.likely < 0.35) {
     return "it is pale: it takes up about " + text::percent(material.absorptance.likely) + " of the light and spreads it over " +
-           text::length(material.opticalDepth_m.likely) + ", so a pulse of " + text::fluence(peakFluence_J_m2) + " stays below the " +
+           text::length(material.opticalDepth_m.likely) + ", so a pulse of " + text::fluence(*peakFluence_J_m2) + " stays below the " +
            text::fluence(threshold) + " it needs";
   }
-  if (peakFluence_J_m2 < threshold) return "a pulse of " + text::fluence(peakFluence_J_m2) + " stays below the " + text::fluence(threshold) + " it needs";
+  if (*peakFluence_J_m2 < threshold) return "a pulse of " + text::fluence(*peakFluence_J_m2) + " stays below the " + text::fluence(threshold) + " it needs";
   return "what it takes up in one passage leaks away before the next";
 }
 
@@ -53,7 +55,7 @@ void explainStalls(const Work& work, const Assessment& assessment, RemovalResult
   for (std::size_t i = 0; i < removal.layers.size(); ++i) {
     LayerResult& layer = removal.layers[i];
     if (layer.passes || layer.kept) continue;
-    layer.stallReason = stallReason(layer, work.coat[i], *assessment.beam.peakFluence_J_m2);
+    layer.stallReason = stallReason(layer, work.coat[i], assessment.beam.peakFluence_J_m2);
     return;  // what lies beneath was not reached
   }
 }
@@ -62,22 +64,22 @@ void explainStalls(const Work& work, const Assessment& assessment, RemovalResult
 
 void assessRemoval(Work& work, Assessment& assessment) {
   if (!assessment.map) return;
-  if (!work.pulsed()) {
-    assessment.notes.push_back("removal by a continuous beam is not computed yet: passes, cleared share and heat while stripping are not known");
-    return;
-  }
   const Settings& s = work.settings();
   const auto places = choosePlaces(*assessment.map, work.dabs, SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2,
-                                   work.frame->period_s(), strokeTime(work), placeClasses);
-  const BareMetal metal = bareMetal(work.metal, work.metal.absorptance.likely, std::min(work.nearBare_C, work.metal.melting_C.range.likely - 1));
-  PassesOutcome outcome = runPasses(work.coat, metal, places, {s.pulseDuration_s, passTime(work), s.passes}, work.stop);
+                                   work.frame->period_s(), strokeTime(work), work.pulsed() ? placeClasses : columnClasses,
+                                   work.pulsed() ? 0 : assessment.beam.meanPower_W);
+  BareMetal metal = bareMetal(work.metal, work.metal.absorptance.likely, std::min(work.nearBare_C, work.metal.melting_C.range.likely - 1));
+  metal.start_C = work.project.part.startTemperature_C;
+  const PassRhythm rhythm{work.pulsed() ? s.pulseDuration_s : 0, passTime(work), s.passes};
+  PassesOutcome outcome = runPasses(work.coat, metal, work.project.part.thickness_m.likely, places, rhythm, work.stop);
 
-  fillThresholds(work, outcome.removal);
+  if (work.pulsed()) fillThresholds(work, outcome.removal);
+  else assessment.notes.push_back("removal by a continuous beam: a coarse column at " + std::to_string(columnClasses) + " places; heat that spreads sideways is left out");
   explainStalls(work, assessment, outcome.removal);
   if (outcome.removal.passesNeeded) outcome.removal.rate_m2_s = s.travelSpeed_m_s * s.stepOver_m / std::max(1, *outcome.removal.passesNeeded);
   work.strippingShare = outcome.strippingShare;
   work.strippingKnown = !work.coat.empty();
-  assessment.finish.etch_m = outcome.etch_m;
+  if (work.pulsed()) assessment.finish.etch_m = outcome.etch_m;
   assessment.removal = std::move(outcome.removal);
 }
 

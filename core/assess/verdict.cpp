@@ -54,7 +54,7 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
   const int planned = work.settings().passes;
   const bool guessed = std::ranges::any_of(work.coat, [](const LayerMaterial& layer) { return layer.unknown; });
   if (!removal.computed) {
-    row.message = "Not known: " + std::string(work.pulsed() ? "there is no dose to reckon with." : "removal by a continuous beam is not computed yet.");
+    row.message = "Not known: there is no steady dose to reckon with.";
     row.remedy = "Prove on a patch.";
   } else if (const LayerResult* lost = lostKeptLayer(removal)) {
     row.status = Status::Fails;

@@ -13,6 +13,7 @@ struct BareMetal {
   double boiling_C = 0;
   double vaporisation_J_m3 = 0;  // to heat and boil a volume away
   double before_C = 20;          // just before the pulse
+  double start_C = 20;           // of the part, before the work
 
   double diffusivity_m2_s() const { return conductivity_W_mK / heatCapacity_J_m3K; }
 

@@ -16,6 +16,8 @@ struct LedgerLayer {
   double removalEnthalpy_J_m3 = 0;
   double ejectionTime_s = 0;
   double diffusivity_m2_s = 0;
+  double heatCapacity_J_m3K = 0;  // the column's only
+  double removalRise_K = 0;       // of the removal temperature above the start; the column's only
 
   /// What is left of a film thinner than this counts as gone: the greater of 2 um and a tenth of the optical depth.
   double filmLimit_m() const;

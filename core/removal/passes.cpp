@@ -18,9 +18,10 @@ struct PlaceRun {
   const std::vector<double>& after(int pass) const { return left_m[std::min(static_cast<std::size_t>(pass), left_m.size() - 1)]; }
 };
 
-std::vector<double> leftOf(const Ledger& ledger, std::size_t layers) {
+template <class Model>
+std::vector<double> leftOf(const Model& model, std::size_t layers) {
   std::vector<double> left;
-  for (std::size_t i = 0; i < layers; ++i) left.push_back(ledger.left_m(i));
+  for (std::size_t i = 0; i < layers; ++i) left.push_back(model.left_m(i));
   return left;
 }
 
@@ -34,22 +35,32 @@ void onePass(Ledger& ledger, const Place& place, const PassRhythm& rhythm) {
   ledger.rest(std::max(0.0, rhythm.passTime_s - now));
 }
 
-PlaceRun runPlace(std::span<const LedgerLayer> coat, const BareMetal& metal, const Place& place, const PassRhythm& rhythm,
-                  const std::stop_token& stop) {
-  Ledger ledger(coat, metal);
+void onePass(Column& column, const Place& place, const PassRhythm& rhythm) {
+  double now = 0;
+  for (const Hit& hit : place.hits) {
+    column.rest(std::max(0.0, hit.time_s - now));
+    column.shine(hit.fluence_J_m2, hit.duration_s);
+    now = hit.time_s + hit.duration_s;
+  }
+  column.rest(std::max(0.0, rhythm.passTime_s - now));
+}
+
+/// Pass after pass with one of the two models of a point.
+template <class Model>
+PlaceRun runPlace(Model model, std::size_t layers, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop) {
   PlaceRun run;
-  run.left_m.push_back(leftOf(ledger, coat.size()));
+  run.left_m.push_back(leftOf(model, layers));
   int idle = 0;  // passes in a row that moved nothing: from then on each is like the last
   for (int pass = 1; pass <= std::max(mostPasses, rhythm.passes); ++pass) {
     if (stop.stop_requested()) throw Stopped();
-    if (pass > rhythm.passes && (ledger.isBare() || idle >= 2)) break;
-    const double before = ledger.depth_m();
-    onePass(ledger, place, rhythm);
-    run.left_m.push_back(leftOf(ledger, coat.size()));
-    idle = ledger.depth_m() - before < 1e-12 ? idle + 1 : 0;
+    if (pass > rhythm.passes && (model.isBare() || idle >= 2)) break;
+    const double before = model.depth_m();
+    onePass(model, place, rhythm);
+    run.left_m.push_back(leftOf(model, layers));
+    idle = model.depth_m() - before < 1e-12 ? idle + 1 : 0;
     if (pass == rhythm.passes) {
-      run.plan = ledger.energy();
-      run.etch_m = ledger.etch_m();
+      run.plan = model.energy();
+      run.etch_m = model.etch_m();
     }
   }
   return run;
@@ -94,12 +105,11 @@ PlaceHistory historyOf(const Place& place, const PlaceRun& run, const std::vecto
 LayerResult layerResult(std::size_t index, const std::vector<LayerMaterial>& coat, const std::vector<Place>& places,
                         const std::vector<PlaceRun>& runs, const PassRhythm& rhythm) {
   LayerResult result;
-  const LedgerLayer layer = ledgerLayer(coat[index]);
   result.name = coat[index].name;
-  result.thickness_m = layer.thickness_m;
+  result.thickness_m = coat[index].thickness_m.likely;
   result.kept = coat[index].keep;
   for (std::size_t i = 0; i < places.size(); ++i) {
-    result.removed_m += places[i].share * (layer.thickness_m - runs[i].after(rhythm.passes)[index]);
+    result.removed_m += places[i].share * (result.thickness_m - runs[i].after(rhythm.passes)[index]);
   }
   result.passes = passesUntil(places, runs, [&](const std::vector<double>& left) {
     return std::all_of(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(index) + 1, [](double l) { return l <= 0; });
@@ -109,23 +119,28 @@ LayerResult layerResult(std::size_t index, const std::vector<LayerMaterial>& coa
 
 }  // namespace
 
-LedgerLayer ledgerLayer(const LayerMaterial& material) {
+LedgerLayer ledgerLayer(const LayerMaterial& material, double start_C) {
   LedgerLayer layer;
   layer.thickness_m = material.thickness_m.likely;
   layer.absorptance = material.absorptance.likely;
   layer.opticalDepth_m = material.opticalDepth_m.likely;
   layer.removalEnthalpy_J_m3 = material.removalEnthalpy_J_m3.likely;
   layer.ejectionTime_s = material.ejectionTime_s.likely;
-  layer.diffusivity_m2_s = material.conductivity_W_mK.likely / (material.density_kg_m3.likely * material.specificHeat_J_kgK.likely);
+  layer.heatCapacity_J_m3K = material.density_kg_m3.likely * material.specificHeat_J_kgK.likely;
+  layer.diffusivity_m2_s = material.conductivity_W_mK.likely / layer.heatCapacity_J_m3K;
+  layer.removalRise_K = std::max(1.0, material.removalTemperature_C.likely - start_C);
   return layer;
 }
 
-PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, const std::vector<Place>& places,
-                        const PassRhythm& rhythm, std::stop_token stop) {
+PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m,
+                        const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop) {
   std::vector<LedgerLayer> layers;
-  for (const LayerMaterial& material : coat) layers.push_back(ledgerLayer(material));
+  for (const LayerMaterial& material : coat) layers.push_back(ledgerLayer(material, metal.start_C));
   std::vector<PlaceRun> runs;
-  for (const Place& place : places) runs.push_back(runPlace(layers, metal, place, rhythm, stop));
+  for (const Place& place : places) {
+    runs.push_back(rhythm.pulseDuration_s > 0 ? runPlace(Ledger(layers, metal), coat.size(), place, rhythm, stop)
+                                              : runPlace(Column(layers, metal, thickness_m), coat.size(), place, rhythm, stop));
+  }
 
   PassesOutcome out;
   RemovalResult& removal = out.removal;

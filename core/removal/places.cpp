@@ -68,18 +68,20 @@ class DabIndex {
 struct Timing {
   double framePeriod_s;
   double strokeTime_s;
+  double continuousPower_W;
 };
 
 /// All images of one dab under the steps of the repeat cell that reach the point: image (j, k) comes j swaths and k frames later.
 void addHits(std::vector<Hit>& hits, const Dab& dab, const Point& point, const RepeatCell& cell, const SpotProfile& profile,
              double radius_m, double reach_m, const Timing& timing) {
   const double peak = dab.energy_J * profile.peakPerWatt_1_m2(radius_m);
+  const double duration = timing.continuousPower_W > 0 ? dab.energy_J / timing.continuousPower_W : 0;
   const Point gap = point - dab.position;
   for (double j = std::ceil((gap.x() - reach_m) / cell.across_m); j * cell.across_m <= gap.x() + reach_m; ++j) {
     for (double k = std::ceil((gap.y() - reach_m) / cell.along_m); k * cell.along_m <= gap.y() + reach_m; ++k) {
       const double r = std::hypot(gap.x() - j * cell.across_m, gap.y() - k * cell.along_m);
       if (r > reach_m) continue;
-      hits.push_back({dab.time_s + k * timing.framePeriod_s + j * timing.strokeTime_s, peak * profile.relative(r / radius_m)});
+      hits.push_back({dab.time_s + k * timing.framePeriod_s + j * timing.strokeTime_s, peak * profile.relative(r / radius_m), duration});
     }
   }
 }
@@ -107,7 +109,7 @@ Place placeAt(const DoseMap& map, std::size_t cell, double share) {
 }  // namespace
 
 std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m,
-                                double framePeriod_s, double strokeTime_s, int classes) {
+                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W) {
   const std::vector<std::size_t> cells = cellsByDose(map);
   const double count = static_cast<double>(cells.size());
   const auto cellAt = [&](double share) { return cells[static_cast<std::size_t>(std::min(count - 1, share * count))]; };
@@ -120,7 +122,7 @@ std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs
   const DabIndex index(dabs, cell, reach);
   for (Place& place : places) {
     const Point point(place.across_m, place.along_m);
-    index.near(point, [&](const Dab& dab) { addHits(place.hits, dab, point, cell, profile, spotRadius_m, reach, {framePeriod_s, strokeTime_s}); });
+    index.near(point, [&](const Dab& dab) { addHits(place.hits, dab, point, cell, profile, spotRadius_m, reach, {framePeriod_s, strokeTime_s, continuousPower_W}); });
     std::ranges::sort(place.hits, {}, &Hit::time_s);
     const double start = place.hits.empty() ? 0 : place.hits.front().time_s;
     for (Hit& hit : place.hits) hit.time_s -= start;
