@@ -2,6 +2,7 @@
 #include "core/assess/assess.h"
 
 #include "core/assess/work.h"
+#include "core/text/text.h"
 
 #include <algorithm>
 
@@ -27,6 +28,9 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
     notes.push_back("areas with a coat or thickness of their own are assessed as the part's");
   }
   if (work.pulsed() && work.settings().dutyFraction < 1) notes.push_back("duty of a pulsed beam: each pulse is reckoned with the share of its energy that the duty leaves on the mean");
+  if (assessment.thermal.flash_C.value_or(0) > work.metal.boiling_C.likely) {
+    notes.push_back("heat: above " + text::temperature(work.metal.boiling_C.likely) + " the metal boils; figures beyond only say by how much the beam is too strong for bare metal");
+  }
   notes.push_back("heat: constant properties; hottest place taken as the last swath's middle; the part's edges along the travel are left out");
 }
 

@@ -76,6 +76,7 @@ struct LayerResult {
   std::optional<double> thresholdFluence_J_m2;  // of one cold pulse; pulsed only
   std::optional<int> passes;                    // from the start until this layer is clear
   bool kept = false;
+  double reachableShare = 0;  // of the repeat cell that is clear of it after the most passes
   std::string stallReason;  // empty unless it never clears
 };
 

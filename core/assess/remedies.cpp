@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 namespace bw {
 
@@ -14,8 +15,10 @@ namespace {
 
 using namespace text;
 
+/// A change worth trying. Of one family (the same knob turned further and further) only the mildest that helps is offered.
 struct Candidate {
   std::string check;
+  std::string family;
   std::string label;
   Settings settings;
 };
@@ -33,10 +36,10 @@ class Candidates {
   explicit Candidates(const Settings& now) : m_now(now) {}
 
   template <class Change>
-  void add(const std::string& check, const std::string& label, Change change) {
+  void add(const std::string& check, const std::string& family, const std::string& label, Change change) {
     Settings settings = m_now;
     change(settings);
-    if (!(settings == m_now)) m_list.push_back({check, label, settings});
+    if (!(settings == m_now)) m_list.push_back({check, family, label, settings});
   }
   std::vector<Candidate> take() { return std::move(m_list); }
 
@@ -50,20 +53,20 @@ double roundedTravel(double speed_m_s) { return speed_m_s > 5e-3 ? std::round(sp
 
 void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s) {
   if (now.removal.passesNeeded && *now.removal.passesNeeded > s.passes) {
-    out.add("removal", "Plan " + std::to_string(*now.removal.passesNeeded) + " passes", [&](Settings& c) { c.passes = *now.removal.passesNeeded; });
+    out.add("removal", "passes", "Plan " + std::to_string(*now.removal.passesNeeded) + " passes", [&](Settings& c) { c.passes = *now.removal.passesNeeded; });
   }
   if (now.removal.passesNeeded) return;
   if (machine.kind == MachineKind::Pulsed) {
-    for (const double factor : {0.7, 0.5, 0.35, 0.25}) {
+    for (const double factor : {0.6, 0.3}) {
       const double rate = std::round(s.repetitionRate_Hz * factor / 1e3) * 1e3;
       if (rate < machine.repetitionRate_Hz[0] || rate <= 0) break;
-      out.add("removal", "Repetition rate " + number(rate / 1e3, 3) + " kHz: more energy in each pulse", [&](Settings& c) { c.repetitionRate_Hz = rate; });
+      out.add("removal", "rate", "Repetition rate " + number(rate / 1e3, 3) + " kHz: more energy in each pulse", [&](Settings& c) { c.repetitionRate_Hz = rate; });
     }
   }
-  if (s.powerFraction < 1) out.add("removal", "Full power", [](Settings& c) { c.powerFraction = 1; });
+  if (s.powerFraction < 1) out.add("removal", "power", "Full power", [](Settings& c) { c.powerFraction = 1; });
   for (const double factor : {0.5, 0.25}) {
     const double scan = s.scanSpeed_m_s * factor, travel = roundedTravel(s.travelSpeed_m_s * factor);
-    out.add("removal", "Scan " + number(scan, 3) + " m/s and travel " + number(travel * 1e3) + " mm/s: more energy in one passage", [&](Settings& c) {
+    out.add("removal", "scan", "Scan " + number(scan, 3) + " m/s and travel " + number(travel * 1e3) + " mm/s: more energy in one passage", [&](Settings& c) {
       c.scanSpeed_m_s = scan;
       c.travelSpeed_m_s = travel;
     });
@@ -71,13 +74,13 @@ void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, 
 }
 
 void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
-  if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine) out.add("evenness", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
+  if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine) out.add("evenness", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
   // Swaths that overlap many times hide each other's edges. Travelling faster in proportion keeps dose and time.
   for (const int times : {2, 3, 4}) {
     const double step = std::floor(now.profile.litExtent_m / times * 1e4) / 1e4;
     if (step <= 0 || step >= s.stepOver_m) continue;
     const double travel = roundedTravel(s.travelSpeed_m_s * s.stepOver_m / step);
-    out.add("evenness", "Step over " + number(step * 1e3, 3) + " mm, travel " + number(travel * 1e3) + " mm/s, beam off in the turns", [&](Settings& c) {
+    out.add("evenness", "step-over", "Step over " + number(step * 1e3, 3) + " mm, travel " + number(travel * 1e3) + " mm/s, beam off in the turns", [&](Settings& c) {
       c.stepOver_m = step;
       c.travelSpeed_m_s = travel;
       c.beamOffInTurns = true;
@@ -85,40 +88,40 @@ void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
   }
   if (s.lineSpacing_m > now.beam.spotDiameter_m / 2) {
     const double spacing = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
-    out.add("evenness", "Lines " + length(spacing) + " apart", [&](Settings& c) { c.lineSpacing_m = spacing; });
+    out.add("evenness", "lines", "Lines " + length(spacing) + " apart", [&](Settings& c) { c.lineSpacing_m = spacing; });
   }
 }
 
 void forTemperature(Candidates& out, const Settings& s) {
-  for (const double pause : {30.0, 60.0, 120.0, 300.0, 600.0}) {
-    if (s.passes > 1 && pause > s.pause_s) out.add("temperature", "Wait " + duration(pause) + " between passes", [&](Settings& c) { c.pause_s = pause; });
+  for (const double pause : {60.0, 180.0, 600.0}) {
+    if (s.passes > 1 && pause > s.pause_s) out.add("temperature", "wait", "Wait " + duration(pause) + " between passes", [&](Settings& c) { c.pause_s = pause; });
   }
-  for (const double factor : {1.5, 2.0, 3.0}) {
+  for (const double factor : {1.5, 3.0}) {
     const double speed = roundedTravel(s.travelSpeed_m_s * factor);
     const int passes = static_cast<int>(std::ceil(s.passes * factor));
-    out.add("temperature", "Travel " + number(speed * 1e3) + " mm/s in " + std::to_string(passes) + " passes", [&](Settings& c) {
+    out.add("temperature", "travel", "Travel " + number(speed * 1e3) + " mm/s in " + std::to_string(passes) + " passes", [&](Settings& c) {
       c.travelSpeed_m_s = speed;
       c.passes = passes;
     });
   }
-  for (const double factor : {0.8, 0.6, 0.4}) {
+  for (const double factor : {0.8, 0.5}) {
     const double power = std::round(s.powerFraction * factor * 100) / 100;
-    if (power > 0) out.add("temperature", "Power " + percent(power), [&](Settings& c) { c.powerFraction = power; });
+    if (power > 0) out.add("temperature", "power", "Power " + percent(power), [&](Settings& c) { c.powerFraction = power; });
   }
 }
 
 void forFinish(Candidates& out, const Settings& s, const Assessment& now) {
   for (const double factor : {0.8, 0.6}) {
-    out.add("finish", "Power " + percent(s.powerFraction * factor), [&](Settings& c) { c.powerFraction *= factor; });
+    out.add("finish", "power", "Power " + percent(s.powerFraction * factor), [&](Settings& c) { c.powerFraction *= factor; });
   }
   const double offset = now.beam.rayleighRange_m;
-  out.add("finish", "Head " + length(offset) + " out of focus: a wider spot", [&](Settings& c) { c.focusOffset_m += offset; });
+  out.add("finish", "focus", "Head " + length(offset) + " out of focus: a wider spot", [&](Settings& c) { c.focusOffset_m += offset; });
 }
 
 std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machine, const Settings& s) {
   Candidates out(s);
   if (rank(statusOf(now, "machine")) >= 3) {
-    out.add("machine", "Bring the settings within the machine's limits", [&](Settings& c) { c = withinMachine(machine, c); });
+    out.add("machine", "machine", "Bring the settings within the machine's limits", [&](Settings& c) { c = withinMachine(machine, c); });
   }
   const auto wanting = [&](const char* check) { return rank(statusOf(now, check)) % 2 == 1; };  // near or fails: known, and to be bettered
   if (wanting("removal")) forRemoval(out, now, machine, s);
@@ -178,12 +181,16 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, 
   const Machine* machine = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
   if (!machine) return {};
   std::vector<Remedy> remedies;
+  std::set<std::string> served;
   for (const Candidate& candidate : candidatesFor(now, *machine, stepsOf(*plan).front().settings)) {
+    if (served.contains(candidate.check + candidate.family)) continue;
     Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
     const Project changed = withSettings(project, now.plan, candidate.settings);
     remedy.outcome = std::make_shared<const Assessment>(assess(changed, now.plan, shipped, stop));
     remedy.effect = effectOf(candidate.check, now, *remedy.outcome);
-    if (helps(remedy, now)) remedies.push_back(std::move(remedy));
+    if (!helps(remedy, now)) continue;
+    served.insert(candidate.check + candidate.family);
+    remedies.push_back(std::move(remedy));
   }
   std::ranges::stable_sort(remedies, {}, [&](const Remedy& r) { return std::pair(burden(r, now), r.outcome->job.totalTime_s.value_or(0)); });
   return remedies;

@@ -38,7 +38,11 @@ void fillThresholds(const Work& work, RemovalResult& removal) {
 
 /// Why a layer never clears, judged from its own numbers.
 std::string stallReason(const LayerResult& layer, const LayerMaterial& material, std::optional<double> peakFluence_J_m2) {
-  const bool thin = layer.removed_m > 0 && layer.thickness_m - layer.removed_m < 2 * material.opticalDepth_m.likely;
+  if (layer.reachableShare > 0.5) {
+    return text::percent(1 - layer.reachableShare) + " of the surface gets too little, between lines, frames or swaths: " +
+           "bring the lines closer, travel slower, or overlap the swaths more";
+  }
+  const bool thin = layer.removed_m > 0 && layer.thickness_m - layer.removed_m < material.opticalDepth_m.likely;
   if (thin) return "a last film over cold metal lets the light and the heat through before it is hot enough to leave";
   if (!peakFluence_J_m2 || !layer.thresholdFluence_J_m2) return "the beam goes over it too quickly: what it takes up leaks into the metal before it is hot enough to leave";
   const double threshold = *layer.thresholdFluence_J_m2;

@@ -30,6 +30,11 @@ double Ledger::coatLeft_m() const {
   return sum;
 }
 
+double Ledger::storageDepth_m() const {
+  const double d = m_coat[m_top].opticalDepth_m;
+  return -d * std::expm1(-m_left[m_top] / d);
+}
+
 double Ledger::depth_m() const {
   double sum = 0;
   for (std::size_t i = 0; i < m_left.size(); ++i) sum += m_coat[i].thickness_m - m_left[i];
@@ -38,7 +43,7 @@ double Ledger::depth_m() const {
 
 void Ledger::rest(double gap_s) {
   if (isBare() || m_enthalpy <= 0 || gap_s <= 0) return;
-  const double d = m_coat[m_top].opticalDepth_m, alpha = m_coat[m_top].diffusivity_m2_s;
+  const double d = storageDepth_m(), alpha = m_coat[m_top].diffusivity_m2_s;
   const double coat = coatLeft_m(), longest = std::max(2 * coat / pi, d);
   const double x0 = spreadOf(m_length, d), xEnd = spreadOf(longest, d);
   const double growing = std::max(0.0, (xEnd * xEnd - x0 * x0) * d * d / alpha);

@@ -35,7 +35,8 @@ struct EnergyAccount {
 
 /// Removal at one still point under short pulses: two numbers, the surface's enthalpy density h and the length l over which it is
 /// stored (energy h l). Between pulses the store spreads inwards and leaks into the part; a pulse adds to it; where h passes the removal
-/// enthalpy H the layer recedes by l ln(h/H).
+/// enthalpy H the layer recedes by l ln(h/H). In a layer thinner than its optical depth d the light stores itself over d (1 - exp(-r/d)),
+/// and the spreading starts from there: an exponential of length d would hold heat that went on down as light.
 ///
 /// Valid for pulse trains on paint-like layers: held to a resolved column, trains within 7 %, rasters within 15 % (depths per pulse 5 to
 /// 30 um optical depth, 10 kHz to 1 MHz, 0.2 to 5 times threshold; single layer). Not for continuous beams. Left out: light scattered back
@@ -62,6 +63,7 @@ class Ledger {
   void recede();
   void uncover();
   double coatLeft_m() const;
+  double storageDepth_m() const;
 
   std::span<const LedgerLayer> m_coat;
   BareMetal m_metal;

@@ -110,6 +110,7 @@ LayerResult layerResult(std::size_t index, const std::vector<LayerMaterial>& coa
   result.kept = coat[index].keep;
   for (std::size_t i = 0; i < places.size(); ++i) {
     result.removed_m += places[i].share * (result.thickness_m - runs[i].after(rhythm.passes)[index]);
+    result.reachableShare += runs[i].after(mostPasses)[index] <= 0 ? places[i].share : 0;
   }
   result.passes = passesUntil(places, runs, [&](const std::vector<double>& left) {
     return std::all_of(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(index) + 1, [](double l) { return l <= 0; });
