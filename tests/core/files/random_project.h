@@ -102,6 +102,7 @@ void numbered(std::vector<T>& list, std::string T::* name, const char* stem) {
 }
 
 inline void makeConsistent(Settings& settings) {
+  if (settings == Settings{}) return;  // left out of the file
   settings.scanSpeed_m_s = std::max(settings.scanSpeed_m_s, 1.0);
   settings.lineSpacing_m = std::max(settings.lineSpacing_m, 1e-4);
   settings.stepOver_m = std::max(settings.stepOver_m, 1e-3);
@@ -148,9 +149,7 @@ inline void makeConsistent(Project& project) {
       makeConsistent(step.settings);
     }
   }
-  for (Trial& trial : project.trials) {
-    if (trial.settings != Settings{}) makeConsistent(trial.settings);
-  }
+  for (Trial& trial : project.trials) makeConsistent(trial.settings);
 }
 
 inline Project randomProject(std::uint32_t seed) {
