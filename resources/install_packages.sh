@@ -54,7 +54,7 @@ as_root() {
 }
 
 apt_get() {
-  as_root env DEBIAN_FRONTEND=noninteractive apt-get -o DPkg::Lock::Timeout=600 "$@"
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get -q -o DPkg::Lock::Timeout=600 -o Dpkg::Use-Pty=0 "$@"
 }
 
 if ! command -v dpkg-query apt-get apt-cache >/dev/null; then
