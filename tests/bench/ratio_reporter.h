@@ -12,6 +12,7 @@ namespace bw {
 /// on the same machine, so the ratio says something where a time alone does not.
 class RatioReporter : public benchmark::ConsoleReporter {
  public:
+  RatioReporter() : ConsoleReporter(OO_None) {}
   void ReportRuns(const std::vector<Run>& runs) override;
   void Finalize() override;
 
