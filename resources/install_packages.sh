@@ -78,4 +78,5 @@ for alternatives in "${absent[@]}"; do
   packages+=("$(available $alternatives)")
 done
 apt_get install -y --no-install-recommends "${packages[@]}" >&2 ||
-  fail "apt-get could not install ${packages[*]} (its own words are above). Once that is mended, run this again."
+  fail "apt-get could not install ${packages[*]} (its own words are above; on Ubuntu the component
+'universe' has to be switched on). Once that is mended, run this again."
