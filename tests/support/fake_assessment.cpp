@@ -184,10 +184,13 @@ RemovalResult removal(const DoseMap& map, const DoseResult& dose, int passes, bo
 /// Peaks as the swath goes by, on top of a slow rise of the whole panel.
 HeatTrace trace(int passes, double passTime_s, double pause_s, double peak_K, double rise_K) {
   HeatTrace made;
-  constexpr int points = 900;
-  const double end_s = passes * (passTime_s + pause_s) * 1.3;
-  for (int i = 0; i < points; ++i) {
-    const double t = 0.05 * std::pow(end_s / 0.05, i / (points - 1.0));
+  std::vector<double> times;
+  for (int pass = 0; pass < passes; ++pass) {
+    constexpr int points = 120;
+    const double begin_s = pass * (passTime_s + pause_s), first_s = pass == 0 ? 0.02 : 0.2;
+    for (int i = 0; i < points; ++i) times.push_back(begin_s + first_s * std::pow((passTime_s + pause_s) * 0.999 / first_s, i / (points - 1.0)));
+  }
+  for (const double t : times) {
     double front = 20, back = 20;
     for (int pass = 0; pass < passes; ++pass) {
       const double since = t - pass * (passTime_s + pause_s) - 1.2;

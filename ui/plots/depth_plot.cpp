@@ -15,7 +15,7 @@ namespace {
 
 constexpr double J_m2_per_J_cm2 = 1e4;
 constexpr double um_per_m = 1e6;
-constexpr int namesWidth = 118;
+constexpr int namesWidth = 134;
 
 void fill(QCPGraph* graph, const PlaceHistory* place) {
   QVector<QCPGraphData> data;
@@ -46,7 +46,7 @@ const PlaceHistory* medianPlace(const std::vector<PlaceHistory>& places) {
   return last(places);
 }
 
-DepthPlot::DepthPlot(QWidget* parent) : PlotView(tr("Down through the coat"), tr("Down through the coat"), parent) {
+DepthPlot::DepthPlot(QWidget* parent) : PlotView(tr("Down through the coat"), tr("Down through the coat, µm"), parent) {
   QCustomPlot* plot = canvas();
   plot->yAxis->setRangeReversed(true);
   plot->yAxis->grid()->setVisible(false);
@@ -142,7 +142,7 @@ void DepthPlot::fitAxes() {
   const double total = layers.empty() ? 1 : layers.back().bottom_um;
   double passes = std::max(plannedPasses() * 1.15, now()->removal.passesNeeded.value_or(0) * 1.1);
   passes = std::max(1.0, std::min(longest(now()->removal.places), std::max(passes, 6.0)));
-  canvas()->xAxis->setRange(0, passes);
+  canvas()->xAxis->setRange(0, passes * 1.02);
   canvas()->yAxis->setRange(0, total * 1.12);
 }
 

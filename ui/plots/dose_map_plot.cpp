@@ -35,7 +35,6 @@ DoseMapPlot::DoseMapPlot(QWidget* parent)
   canvas()->yAxis->setLabel(tr("along the travel, mm"));
   canvas()->xAxis->grid()->setVisible(false);
   canvas()->yAxis->grid()->setVisible(false);
-  connect(canvas(), &QCustomPlot::beforeReplot, this, [this] { m_map->resample(); });
   new Painting(canvas(), QStringLiteral("legend"), Painting::Clip::AxisRect,
                [this](QCPPainter& painter, const QRectF& box) { paintMarks(painter, box); });
   new Painting(canvas(), QStringLiteral("legend"), Painting::Clip::Whole, [this](QCPPainter& painter, const QRectF& box) {
@@ -187,7 +186,7 @@ void DoseMapPlot::paintThumb(QPainter& painter, const QRectF& box) const {
   QColor halo = tones().sheet;
   halo.setAlphaF(0.7F);
   painter.setBrush(Qt::NoBrush);
-  for (const QPen& pen : {QPen(halo, 4), QPen(tones().ink, 1.3)}) {
+  for (const QPen& pen : {QPen(halo, 3), QPen(tones().ink, 1)}) {
     painter.setPen(pen);
     painter.drawPath(outline);
     painter.drawPath(nail);
@@ -215,7 +214,7 @@ void DoseMapPlot::paintScaleBar(QPainter& painter, const QRectF& box) const {
   painter.drawLine(QPointF(left, y), QPointF(left + length, y));
   painter.drawLine(QPointF(left, y - 3), QPointF(left, y + 2));
   painter.drawLine(QPointF(left + length, y - 3), QPointF(left + length, y + 2));
-  painter.drawText(plate.adjusted(0, 1, 0, -7), Qt::AlignHCenter | Qt::AlignTop, format::number(length_mm) + QStringLiteral("\u00a0mm"));
+  painter.drawText(plate.adjusted(0, 1, 0, -7), Qt::AlignHCenter | Qt::AlignTop, QLocale().toString(length_mm) + QStringLiteral("\u00a0mm"));
 }
 
 void DoseMapPlot::paintTravel(QPainter& painter, const QRectF& box) const {
@@ -275,6 +274,7 @@ void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
   for (const double tick : ticks) {
     if (tick < range.lower || tick > range.upper) continue;
     const double y = bar.bottom() - bar.height() * tick / range.upper;
+    if (clipped && y < bar.top() + 10) continue;  // the note on the clipped top stands there
     painter.setPen(tones().line);
     painter.drawLine(QPointF(bar.right(), y), QPointF(bar.right() + 4, y));
     painter.setPen(tones().quiet);

@@ -27,22 +27,26 @@ double highest(const std::vector<double>& values) {
   return values.empty() ? -std::numeric_limits<double>::infinity() : *std::max_element(values.begin(), values.end());
 }
 
-/// Times as people say them, for either axis.
+QString shortTime(double time_s) {
+  if (time_s < 0.0995) return QLocale().toString(time_s * 1e3) + QStringLiteral(" ms");
+  if (time_s < 59.5) return QLocale().toString(time_s) + QStringLiteral(" s");
+  return time_s < 3599.5 ? QLocale().toString(std::round(time_s / 60)) + QStringLiteral(" min") : QLocale().toString(time_s / 3600, 'g', 3) + QStringLiteral(" h");
+}
+
+/// Times as people say them, for either axis; `most`: how many labels there is room for.
 QSharedPointer<QCPAxisTicker> timeTicker(double from_s, double to_s, bool logarithmic, int most) {
   QSharedPointer<QCPAxisTickerText> ticker(new QCPAxisTickerText);
   ticker->setSubTickCount(0);
   if (logarithmic) {
-    const std::vector<std::pair<double, QString>> all = {
-        {1e-6, "1 µs"}, {1e-5, "10 µs"}, {1e-4, "0.1 ms"}, {1e-3, "1 ms"}, {1e-2, "10 ms"}, {0.1, "0.1 s"}, {1, "1 s"},
-        {10, "10 s"},   {60, "1 min"},   {600, "10 min"},  {3600, "1 h"},  {36000, "10 h"}};
-    for (const auto& [time, name] : all) {
-      if (time >= from_s * 0.999 && time <= to_s * 1.001) ticker->addTick(time, name);
+    const std::vector<double> fine = {1e-5, 1e-4, 1e-3, 1e-2, 0.1, 1, 10, 60, 600, 3600, 36000}, coarse = {1e-5, 1e-3, 0.1, 10, 600, 36000};
+    for (const double time : most > 5 ? fine : coarse) {
+      if (time >= from_s * 0.999 && time <= to_s * 1.001) ticker->addTick(time, shortTime(time));
     }
     return ticker;
   }
   for (const double step : {0.001, 0.01, 0.1, 1.0, 5.0, 10.0, 30.0, 60.0, 300.0, 600.0, 1200.0, 1800.0, 3600.0, 7200.0, 14400.0}) {
     if ((to_s - from_s) / step > most) continue;
-    for (double time = std::ceil(from_s / step) * step; time <= to_s; time += step) ticker->addTick(time, time == 0 ? QStringLiteral("0") : format::duration(time));
+    for (double time = std::ceil(from_s / step) * step; time <= to_s; time += step) ticker->addTick(time, time == 0 ? QStringLiteral("0") : shortTime(time));
     return ticker;
   }
   return ticker;
@@ -50,7 +54,7 @@ QSharedPointer<QCPAxisTicker> timeTicker(double from_s, double to_s, bool logari
 
 }  // namespace
 
-HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat: front and back of the metal"), tr("Heat"), parent) {
+HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat: front and back of the metal"), tr("Heat, °C"), parent) {
   QCustomPlot* plot = canvas();
   plot->xAxis->setScaleType(QCPAxis::stLogarithmic);
   new Painting(plot, QStringLiteral("grid"), Painting::Clip::AxisRect, [this](QCPPainter& painter, const QRectF& box) {
@@ -82,8 +86,8 @@ QString HeatPlot::summary() const {
   if (thermal.front_C) parts << tr("front %1").arg(format::temperature(*thermal.front_C));
   if (thermal.back_C) parts << tr("back %1").arg(format::temperature(*thermal.back_C));
   if (parts.isEmpty()) return {};
-  QString text = tr("Hottest: ") + parts.join(QStringLiteral(", "));
-  if (isCompact()) return text;
+  if (isCompact()) return parts.join(QStringLiteral(", "));
+  const QString text = tr("Hottest: ") + parts.join(QStringLiteral(", "));
   if (ghost() != nullptr && ghost()->thermal.back_C) return text + tr("  →  back %1").arg(format::temperature(*ghost()->thermal.back_C));
   return text + (place() ? tr(". At the hottest place of the part, not at the picked one") : tr(". At the hottest place. Single estimate, spread not computed"));
 }
@@ -167,11 +171,28 @@ void HeatPlot::paintLimits(QPainter& painter, const QRectF& box) const {
     if (isCompact()) continue;
     const double bottom = std::min(y - 2, lastLabel - labelHeight);
     const QString text = tr("%1  %2, %3").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name), QString::fromStdString(limit.where));
-    const QString shown = QFontMetricsF(painter.font()).elidedText(text, Qt::ElideRight, box.width() - 24);
-    lastLabel = paintLabel(painter, QRectF(box.left() + 8, bottom - labelHeight, box.width() - 16, labelHeight), Qt::AlignLeft | Qt::AlignVCenter, shown, tones().ink,
-                           tones().sheet).top() + labelHeight;
+    const QFontMetricsF metrics(painter.font());
+    const QString shown = metrics.elidedText(text, Qt::ElideRight, box.width() - 24);
+    const double width = metrics.horizontalAdvance(shown) + 8, low = bottom - labelHeight;
+    const QRectF place = clearOf({QRectF(box.left() + 8, low, width, labelHeight), QRectF(box.right() - width - 8, low, width, labelHeight),
+                                  QRectF(box.center().x() - width / 2, low, width, labelHeight)});
+    paintLabel(painter, place, Qt::AlignCenter, shown, tones().ink, tones().sheet);
     lastLabel = bottom;
   }
+}
+
+/// The first of the places that no curve runs through, or the first of all.
+QRectF HeatPlot::clearOf(const std::vector<QRectF>& places) const {
+  const auto crossed = [this](const QCPGraph* graph, const QRectF& box) {
+    const auto end = graph->data()->findEnd(canvas()->xAxis->pixelToCoord(box.right()));
+    for (auto point = graph->data()->findBegin(canvas()->xAxis->pixelToCoord(box.left())); point != end; ++point) {
+      const double y = canvas()->yAxis->coordToPixel(point->value);
+      if (y > box.top() && y < box.bottom()) return true;
+    }
+    return false;
+  };
+  const auto found = std::find_if(places.begin(), places.end(), [&](const QRectF& box) { return !crossed(m_front, box) && !crossed(m_back, box); });
+  return found == places.end() ? places.front() : *found;
 }
 
 void HeatPlot::paintPasses(QPainter& painter, const QRectF& box) const {
@@ -205,9 +226,11 @@ void HeatPlot::paintPeaks(QPainter& painter, const QRectF& box) const {
     painter.setPen(QPen(tones().sheet, 1.5));
     painter.setBrush(colour);
     painter.drawEllipse(at, 4, 4);
-    const bool left = at.x() > box.right() - 110;
-    const QRectF label(left ? at.x() - 118 : at.x() + 8, above ? at.y() - 20 : at.y() + 2, 110, 18);
-    paintLabel(painter, label, (left ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter, name + QLatin1Char(' ') + format::temperature(*peak), tones().ink, tones().sheet);
+    const QString text = name + QLatin1Char(' ') + format::temperature(*peak);
+    const double width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 8, high = above ? at.y() - 20 : at.y() + 2;
+    const QRectF right(at.x() + 6, high, width, 18), left(at.x() - 6 - width, high, width, 18);
+    const QRectF place = right.right() > box.right() ? left : clearOf({right, left, right.translated(0, -18), left.translated(0, -18)});
+    paintLabel(painter, place, Qt::AlignCenter, text, tones().ink, tones().sheet);
   };
   mark(trace.back_C, tones().ink, tr("back"), false);
   mark(trace.front_C, tones().accent, tr("front"), true);
@@ -219,7 +242,8 @@ void HeatPlot::paintAmbient(QPainter& painter, const QRectF& box) const {
   painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
   if (isCompact()) return;
   painter.setPen(tones().quiet);
-  painter.drawText(QRectF(box.left() + 8, y - 17, box.width() - 16, 16), Qt::AlignRight | Qt::AlignVCenter,
+  const bool below = y + 18 < box.bottom();
+  painter.drawText(QRectF(box.left() + 8, below ? y + 1 : y - 17, box.width() - 16, 16), Qt::AlignRight | Qt::AlignVCenter,
                    tr("air %1").arg(format::temperature(project().part.ambientTemperature_C)));
 }
 

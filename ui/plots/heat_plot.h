@@ -32,6 +32,7 @@ class HeatPlot : public PlotView {
   double hottest() const;
   double start_s() const;
   void setTicks();
+  QRectF clearOf(const std::vector<QRectF>& places) const;
   void paintLimits(QPainter& painter, const QRectF& box) const;
   void paintPasses(QPainter& painter, const QRectF& box) const;
   void paintPeaks(QPainter& painter, const QRectF& box) const;

@@ -8,13 +8,19 @@ namespace bw {
 
 namespace {
 
+Qt::PenStyle styleOf(KeyEntry::Mark mark) {
+  if (mark == KeyEntry::Mark::DashedLine) return Qt::DashLine;
+  return mark == KeyEntry::Mark::DottedLine ? Qt::DotLine : Qt::SolidLine;
+}
+
 void paintMark(QPainter& painter, const QRectF& box, const KeyEntry& entry) {
   QPainterPath area;
   area.addRect(box);
   switch (entry.mark) {
     case KeyEntry::Mark::Line:
     case KeyEntry::Mark::DashedLine:
-      painter.setPen(QPen(entry.colour, 2, entry.mark == KeyEntry::Mark::Line ? Qt::SolidLine : Qt::DashLine));
+    case KeyEntry::Mark::DottedLine:
+      painter.setPen(QPen(entry.colour, 2, styleOf(entry.mark)));
       painter.drawLine(QPointF(box.left(), box.center().y()), QPointF(box.right(), box.center().y()));
       break;
     case KeyEntry::Mark::Area: painter.fillPath(area, entry.colour); break;

@@ -28,7 +28,7 @@ class Painting : public QCPLayerable {
 
 /// One entry of the key over a plot.
 struct KeyEntry {
-  enum class Mark { Line, DashedLine, Area, HatchedArea };
+  enum class Mark { Line, DashedLine, DottedLine, Area, HatchedArea };
   Mark mark = Mark::Line;
   QColor colour;
   QString text;

@@ -123,6 +123,7 @@ void PlotView::setCompact(bool compact) {
   setToolTip(compact ? tr("Click to bring this plot forward") : QString());
   leaveCursor();
   styleCanvas(palette());
+  refreshAll();
   fit();
 }
 

@@ -29,15 +29,15 @@ double most(const Values& values) { return values.empty() ? 0 : *std::max_elemen
 
 }  // namespace
 
-SwathPlot::SwathPlot(QWidget* parent) : PlotView(tr("Dose across the swath"), tr("Across the swath"), parent) {
+SwathPlot::SwathPlot(QWidget* parent) : PlotView(tr("Dose across the swath"), tr("Across the swath, J/cm²"), parent) {
   QCustomPlot* plot = canvas();
   plot->xAxis->setLabel(tr("across the swath, mm"));
   plot->yAxis->setLabel(tr("dose, J/cm²"));
   new Painting(plot, QStringLiteral("grid"), Painting::Clip::AxisRect, [this](QCPPainter& painter, const QRectF& box) { paintBands(painter, box); });
   m_left = plot->addGraph();
   m_right = plot->addGraph();
-  m_summed = plot->addGraph();
   m_one = plot->addGraph();
+  m_summed = plot->addGraph();
   m_ghost = plot->addGraph();
   m_summed->setName(tr("with its neighbours"));
   m_one->setName(tr("one swath alone"));
@@ -60,8 +60,8 @@ QString SwathPlot::summary() const {
   if (!now()->dose) return {};
   const DoseResult& dose = *now()->dose;
   QString text = tr("Ripple %1").arg(format::percent(dose.ripple));
+  if (isCompact()) return dose.edgeRatio ? text + tr(", edges %1 ×").arg(format::number(*dose.edgeRatio)) : text;
   text += dose.edgeRatio ? tr(", edges %1 × the middle").arg(format::number(*dose.edgeRatio)) : tr(", edge ratio not defined for so narrow a swath");
-  if (isCompact()) return text;
   if (ghost() != nullptr && ghost()->dose) {
     text += tr("  →  ripple %1").arg(format::percent(ghost()->dose->ripple));
     return ghost()->dose->edgeRatio ? text + tr(", edges %1 ×").arg(format::number(*ghost()->dose->edgeRatio)) : text;
@@ -82,9 +82,11 @@ void SwathPlot::refresh() {
 }
 
 void SwathPlot::restyle(const Tones& tones) {
+  QColor veil = tones.accent;
+  veil.setAlphaF(0.16F);
   m_summed->setPen(QPen(tones.accent, 1));
-  m_summed->setBrush(blend(tones.sheet, tones.accent, 0.16));
-  m_one->setPen(QPen(tones.ink, 1));
+  m_summed->setBrush(veil);
+  m_one->setPen(QPen(tones.ink, 1, Qt::DotLine));
   for (QCPGraph* neighbour : {m_left, m_right}) neighbour->setPen(QPen(blend(tones.sheet, tones.quiet, 0.7), 1, Qt::DotLine));
   m_ghost->setPen(QPen(tones.ink, 1, Qt::DashLine));
   canvas()->axisRect()->setMinimumMargins(isCompact() ? QMargins(0, 4, 6, 0) : QMargins(50, 46, 14, 0));
@@ -155,7 +157,7 @@ void SwathPlot::paintPlace(QPainter& painter, const QRectF& box) const {
 void SwathPlot::paintOutside(QPainter& painter, const QRectF& box) const {
   if (isCompact() || now() == nullptr) return;
   std::vector<KeyEntry> key = {{KeyEntry::Mark::Line, tones().accent, tr("with neighbours")},
-                               {KeyEntry::Mark::Line, tones().ink, tr("one swath alone")},
+                               {KeyEntry::Mark::DottedLine, tones().ink, tr("one swath alone")},
                                {KeyEntry::Mark::Area, blend(tones().sheet, tones().line, 0.6), tr("outer tenths")}};
   if (ghost() != nullptr) key.push_back({KeyEntry::Mark::DashedLine, tones().ink, tr("after the change")});
   paintKey(painter, box.translated(0, -20), key, tones().ink);

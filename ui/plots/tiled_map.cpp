@@ -95,18 +95,21 @@ std::vector<QRectF> TiledMap::tiles() const {
   const QCPRange across = keyAxis()->range(), along = valueAxis()->range();
   const auto first = [this](double from, double origin, double size) { return m_repeats ? std::floor((from - origin) / size) : 0; };
   const auto end = [this](double to, double origin, double size) { return m_repeats ? std::ceil((to - origin) / size) : 1; };
+  const double ratio = mParentPlot->bufferDevicePixelRatio();
+  const auto snapped = [ratio](double pixel) { return std::round(pixel * ratio) / ratio; };  // no seams between tiles
   std::vector<QRectF> made;
   for (double j = first(along.lower, 0, height); j < end(along.upper, 0, height); ++j) {
     for (double i = first(across.lower, left, width); i < end(across.upper, left, width); ++i) {
       if (made.size() >= mostTiles) return made;
-      made.emplace_back(QPointF(keyAxis()->coordToPixel(left + i * width), valueAxis()->coordToPixel((j + 1) * height)),
-                        QPointF(keyAxis()->coordToPixel(left + (i + 1) * width), valueAxis()->coordToPixel(j * height)));
+      const double x = snapped(keyAxis()->coordToPixel(left + i * width)), y = snapped(valueAxis()->coordToPixel((j + 1) * height));
+      made.emplace_back(QPointF(x, y), QPointF(snapped(keyAxis()->coordToPixel(left + (i + 1) * width)), snapped(valueAxis()->coordToPixel(j * height))));
     }
   }
   return made;
 }
 
 void TiledMap::draw(QCPPainter* painter) {
+  resample();
   if (m_source == nullptr || m_columns == 0) return;
   if (mMapImageInvalidated) updateMapImage();
   const std::vector<QRectF> places = tiles();

@@ -21,13 +21,11 @@ class TiledMap : public QCPColorMap {
   void setMap(std::shared_ptr<const DoseMap> map, double missedBelow_J_m2, bool repeats);
   void setHatchColour(const QColor& colour) { m_hatch = colour; }
 
-  /// Refills from the map where the view now shows more or fewer cells in a pixel.
-  void resample();
-
  protected:
   void draw(QCPPainter* painter) override;
 
  private:
+  void resample();  // refills where the view now shows more or fewer cells in a pixel
   std::vector<QRectF> tiles() const;
   void drawMissed(QPainter& painter, const std::vector<QRectF>& tiles);
 
