@@ -4,6 +4,7 @@
 #include "core/assess/assessment.h"
 
 #include <QWidget>
+#include <functional>
 #include <memory>
 
 namespace bw {
@@ -18,6 +19,21 @@ class PathSketch : public QWidget {
   void setProject(const Project& project);  // for the direction of travel
   void setAssessment(std::shared_ptr<const Assessment> assessment);
   void setStale(bool stale);
+  QSize sizeHint() const override;
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+
+ private:
+  double travelAngle_rad() const;
+  QStringList captions() const;
+  void paintFrame(QPainter& painter, const QRectF& box) const;
+  void paintTurns(QPainter& painter, const QRectF& extent, const std::function<QPointF(const PathPoint&)>& at) const;
+  void paintSpots(QPainter& painter, const QRectF& box) const;
+
+  Project m_project;
+  std::shared_ptr<const Assessment> m_assessment;
+  bool m_stale = false;
 };
 
 }  // namespace bw

@@ -187,7 +187,7 @@ void PlotView::styleCanvas(const QPalette& palette) {
     axis->setLabelColor(m_tones.quiet);
     axis->setTickLabelFont(smallFont(*this));
     axis->setLabelFont(smallFont(*this));
-    axis->setLabelPadding(2);
+    axis->setLabelPadding(4);
     axis->grid()->setPen(QPen(blend(m_tones.sheet, m_tones.line, 0.55), 1));
     axis->grid()->setZeroLinePen(Qt::NoPen);
     axis->ticker()->setTickCount(m_compact ? 3 : 5);
