@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+
+#include <QAbstractButton>
+#include <memory>
+#include <vector>
+
+class QHBoxLayout;
+
+namespace bw {
+
+/// A number large, its meaning small under it. With a working it can be pressed.
+class KeyNumber : public QAbstractButton {
+  Q_OBJECT
+
+ public:
+  KeyNumber(const QString& value, const QString& meaning, const Working* working, QWidget* parent = nullptr);
+  QSize sizeHint() const override;
+  QSize minimumSizeHint() const override { return sizeHint(); }
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+
+ private:
+  QString m_meaning;
+  std::optional<Working> m_working;
+};
+
+/// The one sentence over every workspace, with the shape of the worst state and the key numbers, each of which opens its working.
+class AnswerLine : public QWidget {
+  Q_OBJECT
+
+ public:
+  explicit AnswerLine(QWidget* parent = nullptr);
+
+  void setProject(const Project& project);  // for the currency
+  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  void setStale(bool stale);
+  void setProblem(const QString& sentence);  // instead of an answer, where the project cannot be assessed; empty clears
+
+  QString sentence() const;
+  const std::vector<KeyNumber*>& numbers() const { return m_numbers; }
+  QSize sizeHint() const override;
+  QSize minimumSizeHint() const override;
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+
+ private:
+  void rebuild();
+  void add(const QString& value, const QString& meaning, const char* key);
+  void arrange();
+  QRect sentenceBox() const;
+
+  Project m_project;
+  std::shared_ptr<const Assessment> m_assessment;
+  std::vector<KeyNumber*> m_numbers;  // most important first
+  QString m_problem;
+  bool m_stale = false;
+};
+
+}  // namespace bw

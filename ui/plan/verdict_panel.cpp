@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/plan/verdict_panel.h"
+
+#include "ui/plan/verdict_row.h"
+#include "ui/plan/working.h"
+#include "ui/style/format.h"
+#include "ui/style/theme.h"
+
+#include <QGraphicsOpacityEffect>
+#include <QLabel>
+#include <QPainter>
+#include <QScrollArea>
+#include <QVBoxLayout>
+
+namespace bw {
+
+namespace {
+
+constexpr std::size_t mostRemedies = 3;
+
+QLabel* text(const QString& content, QPalette::ColorRole role, int size_px, bool heavy = false) {
+  auto* label = new QLabel(content);
+  label->setWordWrap(true);
+  label->setForegroundRole(role);
+  label->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  QFont font = label->font();
+  font.setPixelSize(size_px);
+  font.setBold(heavy);
+  label->setFont(font);
+  return label;
+}
+
+}  // namespace
+
+VerdictPanel::VerdictPanel(QWidget* parent)
+    : QWidget(parent), m_list(new QWidget), m_rowLayout(new QVBoxLayout), m_next(new QWidget), m_empty(nullptr), m_cautions(nullptr) {
+  setMinimumWidth(260);
+  setAccessibleName(tr("Verdict"));
+  m_empty = text(tr("Nothing to judge yet. Say what the part is, what is on it and which machine."), QPalette::PlaceholderText, space::bodyFont);
+  m_empty->setMargin(space::large);
+  m_rowLayout->setSpacing(0);
+  auto* list = new QVBoxLayout(m_list);
+  list->setContentsMargins(0, 0, 0, 0);
+  list->setSpacing(0);
+  list->addWidget(m_empty);
+  list->addLayout(m_rowLayout);
+  list->addWidget(m_next);
+  list->addStretch(1);
+  auto* scroll = new QScrollArea;
+  scroll->setObjectName(QStringLiteral("verdictScroll"));
+  scroll->setWidgetResizable(true);
+  scroll->setFrameShape(QFrame::NoFrame);
+  scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  scroll->setWidget(m_list);
+  scroll->viewport()->setBackgroundRole(QPalette::Base);
+  m_cautions = text(QString(), QPalette::Text, space::leastFont);
+  m_cautions->setObjectName(QStringLiteral("cautions"));
+  m_cautions->setTextFormat(Qt::RichText);
+  m_cautions->setContentsMargins(space::large, space::medium, space::large, space::medium);
+  auto* layout = new QVBoxLayout(this);
+  layout->setContentsMargins(1, 1, 1, 1);
+  layout->setSpacing(0);
+  layout->addWidget(scroll, 1);
+  layout->addWidget(m_cautions);
+  m_cautions->setText(cautions());
+}
+
+void VerdictPanel::setAssessment(std::shared_ptr<const Assessment> assessment) {
+  m_assessment = std::move(assessment);
+  m_remedies.clear();
+  setStale(false);
+  rebuildRows();
+  rebuildFindOutNext();
+  m_cautions->setText(cautions());
+}
+
+void VerdictPanel::setRemedies(std::vector<Remedy> remedies) {
+  m_remedies = std::move(remedies);
+  placeRemedies();
+}
+
+void VerdictPanel::setStale(bool stale) {
+  if (m_stale == stale) return;
+  m_stale = stale;
+  auto* effect = stale ? new QGraphicsOpacityEffect(m_list) : nullptr;
+  if (effect != nullptr) effect->setOpacity(0.5);
+  m_list->setGraphicsEffect(effect);
+}
+
+void VerdictPanel::rebuildRows() {
+  for (VerdictRowView* row : m_rows) delete row;
+  m_rows.clear();
+  m_empty->setVisible(m_assessment == nullptr);
+  if (m_assessment == nullptr) return;
+  for (const VerdictRow& row : m_assessment->verdict) {
+    auto* view = new VerdictRowView(row, findWorking(*m_assessment, row.check));
+    const auto byHand = m_openByHand.find(row.check);
+    view->setOpen(byHand == m_openByHand.end() ? row.status != Status::Meets : byHand->second);
+    connect(view, &VerdictRowView::toggled, this, [this, check = row.check](bool open) { m_openByHand[check] = open; });
+    m_rowLayout->addWidget(view);
+    m_rows.push_back(view);
+  }
+}
+
+void VerdictPanel::placeRemedies() {
+  for (VerdictRowView* row : m_rows) {
+    std::vector<RemedyButton*> buttons;
+    for (std::size_t i = 0; i < m_remedies.size() && buttons.size() < mostRemedies; ++i) {
+      if (m_remedies[i].check != row->check()) continue;
+      auto* button = new RemedyButton(QString::fromStdString(m_remedies[i].label), QString::fromStdString(m_remedies[i].effect));
+      const int index = static_cast<int>(i);
+      button->setObjectName(QStringLiteral("remedy%1").arg(index));
+      connect(button, &RemedyButton::hovered, this, [this, index](bool inside) { emit remedyHovered(inside ? index : -1); });
+      connect(button, &RemedyButton::clicked, this, [this, index] { emit remedyChosen(index); }, Qt::QueuedConnection);
+      buttons.push_back(button);
+    }
+    row->setRemedies(buttons);
+  }
+}
+
+void VerdictPanel::rebuildFindOutNext() {
+  delete m_next->layout();
+  qDeleteAll(m_next->findChildren<QWidget*>(QString(), Qt::FindDirectChildrenOnly));
+  const bool any = m_assessment != nullptr && !m_assessment->findOutNext.empty();
+  m_next->setVisible(any);
+  if (!any) return;
+  auto* layout = new QVBoxLayout(m_next);
+  layout->setContentsMargins(space::large, space::large, space::large, space::large);
+  layout->setSpacing(space::small);
+  layout->addWidget(text(tr("Find out next"), QPalette::PlaceholderText, space::leastFont, true));
+  for (const FindOutNext& next : m_assessment->findOutNext) {
+    layout->addWidget(text(QString::fromStdString(next.what), QPalette::Text, space::bodyFont, true));
+    if (!next.how.empty()) layout->addWidget(text(QString::fromStdString(next.how), QPalette::Text, space::bodyFont));
+    if (!next.narrows.empty()) layout->addWidget(text(QString::fromStdString(next.narrows), QPalette::PlaceholderText, space::leastFont));
+  }
+}
+
+QString VerdictPanel::cautions() const {
+  QString eyes = tr("eyewear for everyone in the room"), lungs = tr("capture fume at the source");
+  if (m_assessment != nullptr) {
+    const EyesResult& risk = m_assessment->eyes;
+    if (risk.opticalDensity) eyes += tr(", optical density %1 or more").arg(format::count(*risk.opticalDensity));
+    if (risk.hazardDistance_m) eyes += tr("; eyes at risk within %1").arg(format::length(*risk.hazardDistance_m));
+    for (const std::string& hazard : m_assessment->air.hazards) lungs += QStringLiteral("; ") + QString::fromStdString(hazard).toHtmlEscaped();
+  }
+  return tr("<b>Eyes</b> %1.<br><b>Lungs</b> %2.<br><b>Fire</b> look behind the metal; keep watch afterwards.<br>"
+            "Local rules and the laser safety officer decide.")
+      .arg(eyes, lungs);
+}
+
+void VerdictPanel::paintEvent(QPaintEvent*) {
+  QPainter painter(this);
+  const Tones tones = tonesOf(palette());
+  painter.fillRect(rect(), tones.sheet);
+  painter.fillRect(m_cautions->geometry(), palette().color(QPalette::AlternateBase));
+  painter.setPen(QPen(tones.line, 1));
+  painter.drawLine(m_cautions->geometry().topLeft(), m_cautions->geometry().topRight());
+  painter.drawRect(rect().adjusted(0, 0, -1, -1));
+}
+
+}  // namespace bw

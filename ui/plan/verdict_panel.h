@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assess.h"
+
+#include <QWidget>
+#include <map>
+#include <memory>
+#include <vector>
+
+class QLabel;
+class QVBoxLayout;
+
+namespace bw {
+
+class VerdictRowView;
+
+/// The verdict: one row for each question, folded where it is met; remedies; what to find out next; the cautions, always.
+class VerdictPanel : public QWidget {
+  Q_OBJECT
+
+ public:
+  explicit VerdictPanel(QWidget* parent = nullptr);
+
+  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  void setRemedies(std::vector<Remedy> remedies);  // best first; at most three a row are shown
+  void setStale(bool stale);
+
+  const std::vector<VerdictRowView*>& rows() const { return m_rows; }
+  QString cautions() const;
+
+ signals:
+  void remedyHovered(int index);  // into the remedies given; -1 when the pointer or focus leaves
+  void remedyChosen(int index);
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+
+ private:
+  void rebuildRows();
+  void rebuildFindOutNext();
+  void placeRemedies();
+
+  std::shared_ptr<const Assessment> m_assessment;
+  std::vector<Remedy> m_remedies;
+  std::vector<VerdictRowView*> m_rows;
+  std::map<std::string, bool> m_openByHand;  // what the person opened or closed stays so
+  QWidget* m_list;
+  QVBoxLayout* m_rowLayout;
+  QWidget* m_next;
+  QLabel* m_empty;
+  QLabel* m_cautions;
+  bool m_stale = false;
+};
+
+}  // namespace bw

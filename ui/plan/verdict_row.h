@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+
+#include <QAbstractButton>
+#include <QWidget>
+
+class QVBoxLayout;
+
+namespace bw {
+
+/// A remedy as a button: what to do, and under it what it brings and costs.
+class RemedyButton : public QAbstractButton {
+  Q_OBJECT
+
+ public:
+  RemedyButton(const QString& label, const QString& effect, QWidget* parent = nullptr);
+  QString effect() const { return m_effect; }
+  QSize sizeHint() const override { return {200, heightForWidth(240)}; }
+  bool hasHeightForWidth() const override { return true; }
+  int heightForWidth(int width) const override;
+
+ signals:
+  void hovered(bool inside);  // by pointer or keyboard focus
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  bool event(QEvent* event) override;
+
+ private:
+  QRect labelBox(int width) const;
+  QRect effectBox(int width, int top) const;
+
+  QString m_effect;
+};
+
+/// The head of a row: stripe, shape, question, state in a word. Pressing it folds or unfolds.
+class RowHead : public QAbstractButton {
+  Q_OBJECT
+
+ public:
+  explicit RowHead(const VerdictRow& row, QWidget* parent = nullptr);
+  QSize sizeHint() const override;
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+
+ private:
+  Status m_status;
+};
+
+/// One question of the verdict. Open, it shows the sentence, the way to its working, and room for remedies.
+class VerdictRowView : public QWidget {
+  Q_OBJECT
+
+ public:
+  VerdictRowView(const VerdictRow& row, const Working* working, QWidget* parent = nullptr);
+
+  const std::string& check() const { return m_row.check; }
+  bool isOpen() const;
+  void setOpen(bool open);
+  void setRemedies(const std::vector<RemedyButton*>& buttons);  // takes them over; replaces the words of the row's own remedy
+  RowHead* head() const { return m_head; }
+
+ signals:
+  void toggled(bool open);
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+
+ private:
+  VerdictRow m_row;
+  RowHead* m_head;
+  QWidget* m_body;
+  QWidget* m_advice = nullptr;
+  QVBoxLayout* m_remedies;
+  std::optional<Working> m_working;
+};
+
+}  // namespace bw
