@@ -180,6 +180,15 @@ struct FindOutNext {
   std::string narrows;
 };
 
+/// How one number came about, in words: what a reader would put on paper to check it.
+struct Working {
+  std::string key;      // the check or the result it explains, e.g. "back_face" or "job.total_time_s"
+  std::string name;     // "Back face"
+  std::string formula;  // in words: "mean dose = mean power x lit share / (travel x step-over)"
+  std::vector<std::string> values;  // what was put in, one a line: "mean power 255 W (yours)"
+  std::string source;
+};
+
 /// The frame's path in the head's own axes, thinned for drawing: x, y in metres, and whether the beam is on.
 struct PathPoint {
   double x_m = 0;
@@ -206,6 +215,7 @@ struct Assessment {
   EyesResult eyes;
   std::vector<VerdictRow> verdict;
   std::vector<FindOutNext> findOutNext;
+  std::vector<Working> workings;
   std::string answer;              // the one sentence of the answer line
   std::vector<std::string> notes;  // what the model left out or cannot vouch for here
 };

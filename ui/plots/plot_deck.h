@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+
+#include <QWidget>
+#include <array>
+#include <memory>
+
+namespace bw {
+
+class PlotView;
+
+/// The four linked plots of a plan: one large and three small, or two by two where there is room.
+/// 0 dose map, 1 across the swath, 2 down through the coat, 3 heat.
+class PlotDeck : public QWidget {
+  Q_OBJECT
+
+ public:
+  static constexpr int plotCount = 4;
+
+  explicit PlotDeck(QWidget* parent = nullptr);
+
+  void setProject(const Project& project);
+  void setAssessment(std::shared_ptr<const Assessment> assessment);  // null: nothing to show yet
+  void setStale(bool stale);                                         // dims until the next setAssessment
+  void setGhost(std::shared_ptr<const Assessment> outcome);          // thin dashed lines of what a remedy would bring; null clears
+
+  void showPlot(int index);
+  int shownPlot() const { return m_shown; }
+  PlotView* plot(int index) const { return m_plots[static_cast<std::size_t>(index)]; }
+
+ signals:
+  void placePicked(double across_m, double along_m);
+  void shownPlotChanged(int index);
+
+ private:
+  std::array<PlotView*, plotCount> m_plots{};
+  int m_shown = 0;
+};
+
+}  // namespace bw
