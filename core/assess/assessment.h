@@ -42,6 +42,7 @@ struct DoseMap {
   int rows = 0;
   double cellAcross_m = 0;
   double cellAlong_m = 0;
+  double startAcross_m = 0;  // where the first column begins on the swath profile's axis
   std::vector<float> dose_J_m2;
 
   float at(int column, int row) const { return dose_J_m2[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)]; }
@@ -114,6 +115,7 @@ struct HeatTrace {
   std::vector<double> time_s;
   std::vector<double> front_C;
   std::vector<double> back_C;
+  std::vector<double> passStart_s;  // when each pass begins
 };
 
 struct ThermalResult {
