@@ -1,17 +1,105 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/plot_deck.h"
 
+#include "ui/plots/depth_plot.h"
+#include "ui/plots/dose_map_plot.h"
+#include "ui/plots/heat_plot.h"
+#include "ui/plots/swath_plot.h"
+
+#include <QShortcut>
+
 namespace bw {
 
-PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent) { setMinimumSize(480, 360); }
-void PlotDeck::setProject(const Project&) {}
-void PlotDeck::setAssessment(std::shared_ptr<const Assessment>) {}
-void PlotDeck::setStale(bool) {}
-void PlotDeck::setGhost(std::shared_ptr<const Assessment>) {}
+namespace {
+
+constexpr int wideFrom = 1000;  // px; from here the plots stand two by two
+constexpr int tallFrom = 520;
+constexpr double smallShare = 0.3;  // of the height, for the row of small plots
+
+}  // namespace
+
+PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent) {
+  m_plots = {new DoseMapPlot(this), new SwathPlot(this), new DepthPlot(this), new HeatPlot(this)};
+  for (int i = 0; i < plotCount; ++i) {
+    PlotView* view = plot(i);
+    view->setObjectName(QStringLiteral("plot%1").arg(i + 1));
+    connect(view, &PlotView::activated, this, [this, i] { showPlot(i); });
+    connect(view, &PlotView::placePicked, this, &PlotDeck::pickPlace);
+    auto* key = new QShortcut(QKeySequence(Qt::Key_1 + i), this);
+    connect(key, &QShortcut::activated, this, [this, i] { showPlot(i); });
+  }
+  setMinimumSize(480, 380);
+  arrange();
+}
+
+void PlotDeck::setProject(const Project& project) {
+  for (PlotView* view : m_plots) view->setProject(project);
+}
+
+void PlotDeck::setAssessment(std::shared_ptr<const Assessment> assessment) {
+  for (PlotView* view : m_plots) view->setAssessment(assessment);
+}
+
+void PlotDeck::setStale(bool stale) {
+  for (PlotView* view : m_plots) view->setStale(stale);
+}
+
+void PlotDeck::setGhost(std::shared_ptr<const Assessment> outcome) {
+  for (PlotView* view : m_plots) view->setGhost(outcome);
+}
 
 void PlotDeck::showPlot(int index) {
+  if (index < 0 || index >= plotCount) return;
+  const bool changed = index != m_shown;
   m_shown = index;
-  emit shownPlotChanged(index);
+  if (changed) {
+    arrange();
+    emit shownPlotChanged(index);
+  }
+  plot(index)->setFocus(Qt::OtherFocusReason);
+}
+
+void PlotDeck::pickPlace(double across_m, double along_m) {
+  for (PlotView* view : m_plots) view->setPlace(Place{across_m, along_m});
+  emit placePicked(across_m, along_m);
+}
+
+void PlotDeck::clearPlace() {
+  for (PlotView* view : m_plots) view->setPlace(std::nullopt);
+}
+
+void PlotDeck::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  arrange();
+}
+
+void PlotDeck::arrange() {
+  if (width() >= wideFrom && height() >= tallFrom) return arrangeTwoByTwo();
+  const int gap = space::medium;
+  const int low = std::max(150, static_cast<int>(height() * smallShare));
+  place(m_shown, QRect(0, 0, width(), height() - low - gap), false);
+  const int each = (width() - (plotCount - 2) * gap) / (plotCount - 1);
+  int slot = 0;
+  for (int i = 0; i < plotCount; ++i) {
+    if (i == m_shown) continue;
+    const int left = slot * (each + gap);
+    place(i, QRect(left, height() - low, slot == plotCount - 2 ? width() - left : each, low), true);
+    ++slot;
+  }
+}
+
+void PlotDeck::arrangeTwoByTwo() {
+  const int gap = space::medium;
+  const int across = (width() - gap) / 2, down = (height() - gap) / 2;
+  for (int i = 0; i < plotCount; ++i) {
+    const int left = i % 2 * (across + gap), top = i / 2 * (down + gap);
+    place(i, QRect(left, top, i % 2 == 0 ? across : width() - left, i / 2 == 0 ? down : height() - top), false);
+  }
+}
+
+void PlotDeck::place(int index, const QRect& where, bool compact) {
+  plot(index)->setGeometry(where);
+  if (plot(index)->isCompact() != compact) plot(index)->setCompact(compact);
 }
 
 }  // namespace bw

@@ -28,13 +28,22 @@ class PlotDeck : public QWidget {
 
   void showPlot(int index);
   int shownPlot() const { return m_shown; }
+  void clearPlace();
   PlotView* plot(int index) const { return m_plots[static_cast<std::size_t>(index)]; }
 
  signals:
   void placePicked(double across_m, double along_m);
   void shownPlotChanged(int index);
 
+ protected:
+  void resizeEvent(QResizeEvent* event) override;
+
  private:
+  void pickPlace(double across_m, double along_m);
+  void arrange();
+  void arrangeTwoByTwo();
+  void place(int index, const QRect& where, bool compact);
+
   std::array<PlotView*, plotCount> m_plots{};
   int m_shown = 0;
 };

@@ -24,6 +24,9 @@ inline constexpr int large = 12;
 inline constexpr int wide = 20;
 inline constexpr int edgeStripe = 4;  // the coloured stripe of a state
 inline constexpr int leastFont = 12;  // px, nothing on screen is smaller
+inline constexpr int bodyFont = 13;
+inline constexpr int headFont = 14;
+inline constexpr int answerFont = 18;
 }  // namespace space
 
 /// Colours that a QPalette has no role for. All follow from the palette, so a palette change is enough to switch them.
@@ -44,6 +47,9 @@ void applyTheme(Theme theme);
 
 bool isDark(const QPalette& palette);
 Tones tonesOf(const QPalette& palette);
+
+/// So much of `over` laid on `under`, opaque.
+QColor blend(const QColor& under, const QColor& over, double share);
 
 /// Colour of a state: for edge stripes and shape fills only; text stays in normal ink.
 QColor stateColour(Status status, const QPalette& palette);

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+#include "ui/plots/plot_export.h"
+#include "ui/style/theme.h"
+
+#include <QWidget>
+#include <memory>
+#include <optional>
+
+class QCustomPlot;
+class QLabel;
+class QMenu;
+class QStackedLayout;
+
+namespace bw {
+
+class ElidedLabel;
+
+/// A place in the repeat cell of the dose map.
+struct Place {
+  double across_m = 0;
+  double along_m = 0;
+};
+
+/// What all plots share: a heading in plain words, one line that states the result (or, under the pointer, the value there), zoom
+/// that survives a new result, the palette, dimming, export. The four plots fill in the rest.
+class PlotView : public QWidget {
+  Q_OBJECT
+
+ public:
+  PlotView(QString title, QString shortTitle, QWidget* parent);
+  ~PlotView() override;
+
+  void setProject(const Project& project);
+  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  void setGhost(std::shared_ptr<const Assessment> ghost);
+  void setPlace(std::optional<Place> place);
+  void setStale(bool stale);
+  void setCompact(bool compact);  // the small version: no axis labels, no key; a click brings it forward
+  bool isCompact() const { return m_compact; }
+
+  void fit();
+  bool isZoomed() const { return m_zoomed; }
+  QCustomPlot* canvas() const { return m_plot; }
+  QString title() const { return m_title; }
+  QString statement() const;    // the line under the heading
+  QString emptyText() const;    // what to do next, where there is nothing to draw; else empty
+
+  virtual QString readoutAt(double x, double y) const = 0;
+  virtual QString csv() const = 0;
+  bool exportTo(const QString& file, QString* problem = nullptr);  // by suffix: png, svg, pdf, csv
+
+ signals:
+  void activated();  // the small version was clicked
+  void placePicked(double across_m, double along_m);
+
+ protected:
+  virtual void refresh() = 0;                     // new data into the plottables
+  virtual void restyle(const Tones& tones) = 0;   // pens and brushes of the plottables
+  virtual void fitAxes() = 0;
+  virtual QString summary() const = 0;
+  virtual QString missing() const = 0;            // reason and next step where this assessment has nothing for this plot
+  virtual void clickedAt(const QPointF&) {}
+  virtual void keepShape() {}  // after a resize while zoomed
+  virtual void extendMenu(QMenu&) {}
+
+  const Project& project() const { return m_project; }
+  const Assessment* now() const { return m_assessment.get(); }
+  const Assessment* ghost() const { return m_ghost.get(); }
+  const std::optional<Place>& place() const { return m_place; }
+  const Tones& tones() const { return m_tones; }
+  const Settings* settings() const;  // of the first step of the assessed plan
+  void ready();  // at the end of the last constructor, when restyle can be called
+  void replotSoon();
+  void refreshAll();
+
+  void changeEvent(QEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
+  bool eventFilter(QObject* watched, QEvent* event) override;
+  void contextMenuEvent(QContextMenuEvent* event) override;
+  void paintEvent(QPaintEvent* event) override;
+
+ private:
+  void buildCanvas();
+  void styleCanvas(const QPalette& palette);
+  void showStatement();
+  void moveCursor(const QPointF& position);
+  void leaveCursor();
+  void refitAfterResize();
+  void zoomBy(double factor);
+  void panBy(double across, double up);
+  bool exportPicture(const QString& file);
+  void askAndExport(const QString& suffix);
+
+  QString m_title, m_shortTitle;
+  QLabel* m_heading;
+  ElidedLabel* m_line;
+  QStackedLayout* m_stack;
+  QCustomPlot* m_plot;
+  QLabel* m_empty;
+  Tones m_tones;
+  Project m_project;
+  std::shared_ptr<const Assessment> m_assessment, m_ghost;
+  std::optional<Place> m_place;
+  std::optional<QPointF> m_cursor, m_pressed;
+  bool m_stale = false, m_compact = false, m_zoomed = false, m_fitting = false;
+};
+
+}  // namespace bw

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/plots/tiled_map.h"
+
+#include "ui/style/hatch.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw {
+
+namespace {
+
+constexpr double J_m2_per_J_cm2 = 1e4;
+constexpr double mm_per_m = 1e3;
+constexpr int mostTiles = 2000;
+
+/// First cell of block i when `cells` are shared out among `blocks`.
+std::size_t boundary(int i, int blocks, int cells) {
+  return static_cast<std::size_t>(static_cast<long long>(i) * cells / blocks);
+}
+
+/// How many blocks to show `cells` cells that take up so many pixels: all of them, or about one a pixel.
+int blocksFor(int cells, double pixels) { return std::clamp(static_cast<int>(pixels), 1, std::max(1, cells)); }
+
+}  // namespace
+
+Blocks blockMeans(const DoseMap& map, int columns, int rows, double bound_J_m2) {
+  Blocks made{columns, rows, std::vector<float>(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows)), {}};
+  made.below.resize(made.mean.size());
+  const auto bound = static_cast<float>(bound_J_m2);
+  for (int row = 0; row < rows; ++row) {
+    const std::size_t firstRow = boundary(row, rows, map.rows), endRow = boundary(row + 1, rows, map.rows);
+    for (int column = 0; column < columns; ++column) {
+      const std::size_t first = boundary(column, columns, map.columns), end = boundary(column + 1, columns, map.columns);
+      float sum = 0;
+      int below = 0;
+      for (std::size_t y = firstRow; y < endRow; ++y) {
+        const float* line = map.dose_J_m2.data() + y * static_cast<std::size_t>(map.columns);
+        for (std::size_t x = first; x < end; ++x) {
+          sum += line[x];
+          below += line[x] < bound ? 1 : 0;
+        }
+      }
+      const auto cells = static_cast<float>((endRow - firstRow) * (end - first));
+      const std::size_t block = static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column);
+      made.mean[block] = sum / cells;
+      made.below[block] = static_cast<float>(below) / cells;
+    }
+  }
+  return made;
+}
+
+TiledMap::TiledMap(QCPAxis* across, QCPAxis* along) : QCPColorMap(across, along) {
+  setInterpolate(false);
+  setTightBoundary(false);
+}
+
+void TiledMap::setMap(std::shared_ptr<const DoseMap> map, double missedBelow_J_m2, bool repeats) {
+  m_source = std::move(map);
+  m_missedBelow_J_m2 = missedBelow_J_m2;
+  m_repeats = repeats;
+  m_columns = m_rows = 0;
+}
+
+void TiledMap::resample() {
+  if (m_source == nullptr || m_source->dose_J_m2.empty()) return;
+  const double ratio = mParentPlot->bufferDevicePixelRatio();
+  const auto pixels = [ratio](const QCPAxis* axis, double span_m) {
+    return std::abs(axis->coordToPixel(span_m * mm_per_m) - axis->coordToPixel(0)) * ratio;
+  };
+  const int columns = blocksFor(m_source->columns, pixels(keyAxis(), m_source->across_m()));
+  const int rows = blocksFor(m_source->rows, pixels(valueAxis(), m_source->along_m()));
+  if (columns == m_columns && rows == m_rows) return;
+  m_columns = columns;
+  m_rows = rows;
+  const Blocks blocks = blockMeans(*m_source, columns, rows, m_missedBelow_J_m2);
+  data()->setSize(columns, rows);
+  m_missed = QImage(columns, rows, QImage::Format_ARGB32_Premultiplied);
+  m_anyMissed = false;
+  std::size_t block = 0;
+  for (int row = 0; row < rows; ++row) {
+    auto* line = reinterpret_cast<QRgb*>(m_missed.scanLine(rows - 1 - row));
+    for (int column = 0; column < columns; ++column, ++block) {
+      data()->setCell(column, row, static_cast<double>(blocks.mean[block]) / J_m2_per_J_cm2);
+      line[column] = qRgba(0, 0, 0, static_cast<int>(blocks.below[block] * 255));
+      m_anyMissed = m_anyMissed || blocks.below[block] > 0;
+    }
+  }
+  mMapImageInvalidated = true;
+}
+
+std::vector<QRectF> TiledMap::tiles() const {
+  const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
+  const double left = m_source->startAcross_m * mm_per_m;
+  const QCPRange across = keyAxis()->range(), along = valueAxis()->range();
+  const auto first = [this](double from, double origin, double size) { return m_repeats ? std::floor((from - origin) / size) : 0; };
+  const auto end = [this](double to, double origin, double size) { return m_repeats ? std::ceil((to - origin) / size) : 1; };
+  std::vector<QRectF> made;
+  for (double j = first(along.lower, 0, height); j < end(along.upper, 0, height); ++j) {
+    for (double i = first(across.lower, left, width); i < end(across.upper, left, width); ++i) {
+      if (made.size() >= mostTiles) return made;
+      made.emplace_back(QPointF(keyAxis()->coordToPixel(left + i * width), valueAxis()->coordToPixel((j + 1) * height)),
+                        QPointF(keyAxis()->coordToPixel(left + (i + 1) * width), valueAxis()->coordToPixel(j * height)));
+    }
+  }
+  return made;
+}
+
+void TiledMap::draw(QCPPainter* painter) {
+  if (m_source == nullptr || m_columns == 0) return;
+  if (mMapImageInvalidated) updateMapImage();
+  const std::vector<QRectF> places = tiles();
+  painter->setRenderHint(QPainter::SmoothPixmapTransform, false);
+  for (const QRectF& tile : places) painter->drawImage(tile, mMapImage);
+  if (m_anyMissed) drawMissed(*painter, places);
+}
+
+/// Hatching in screen space, let through where cells are missed.
+void TiledMap::drawMissed(QPainter& painter, const std::vector<QRectF>& places) {
+  const QRectF box(clipRect());
+  const double ratio = std::max(2.0, mParentPlot->bufferDevicePixelRatio());  // lines stay fine in exports
+  const auto sheet = [&box, ratio] {
+    QImage made((box.size() * ratio).toSize(), QImage::Format_ARGB32_Premultiplied);
+    made.setDevicePixelRatio(ratio);
+    made.fill(Qt::transparent);
+    return made;
+  };
+  QImage mask = sheet(), lines = sheet();
+  QPainter cutting(&mask);
+  for (const QRectF& tile : places) cutting.drawImage(tile.translated(-box.topLeft()), m_missed);
+  cutting.end();
+  QPainter hatching(&lines);
+  hatching.setRenderHint(QPainter::Antialiasing);
+  QPainterPath whole;
+  whole.addRect(QRectF(QPointF(), box.size()));
+  paintHatch(hatching, whole, Hatch::Diagonal, m_hatch);
+  hatching.setCompositionMode(QPainter::CompositionMode_DestinationIn);
+  hatching.drawImage(QPointF(), mask);
+  hatching.end();
+  painter.drawImage(box.topLeft(), lines);
+}
+
+}  // namespace bw

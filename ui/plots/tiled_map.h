@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assessment.h"
+
+#include <qcustomplot.h>
+
+#include <memory>
+
+namespace bw {
+
+/// A dose map as colours: the repeat cell laid side by side as far as the view reaches, no finer than the screen shows.
+/// Plot units are millimetres; doses are J/cm2. Shares of missed cells appear as hatching of that strength.
+class TiledMap : public QCPColorMap {
+  Q_OBJECT
+
+ public:
+  TiledMap(QCPAxis* across, QCPAxis* along);
+
+  /// `missedBelow_J_m2`: what counts as missed, 0 for nothing. `repeats`: false for one frame of a still hand.
+  void setMap(std::shared_ptr<const DoseMap> map, double missedBelow_J_m2, bool repeats);
+  void setHatchColour(const QColor& colour) { m_hatch = colour; }
+
+  /// Refills from the map where the view now shows more or fewer cells in a pixel.
+  void resample();
+
+ protected:
+  void draw(QCPPainter* painter) override;
+
+ private:
+  std::vector<QRectF> tiles() const;
+  void drawMissed(QPainter& painter, const std::vector<QRectF>& tiles);
+
+  std::shared_ptr<const DoseMap> m_source;
+  double m_missedBelow_J_m2 = 0;
+  bool m_repeats = true;
+  int m_columns = 0, m_rows = 0;  // as filled in
+  bool m_anyMissed = false;
+  QImage m_missed;
+  QColor m_hatch;
+};
+
+/// Block means of a map, with the share of each block below a bound.
+struct Blocks {
+  int columns = 0;
+  int rows = 0;
+  std::vector<float> mean;
+  std::vector<float> below;
+};
+
+Blocks blockMeans(const DoseMap& map, int columns, int rows, double bound_J_m2);
+
+}  // namespace bw
