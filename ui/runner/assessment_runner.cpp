@@ -27,18 +27,19 @@ AssessmentRunner::~AssessmentRunner() {
 }
 
 void AssessmentRunner::request(Snapshot snapshot) {
+  if (snapshot.another) m_oldest = snapshot.revision;
   m_newest = std::move(snapshot);
   m_stopRemedies.request_stop();
   if (!m_assessing) {
     start();
-  } else if (!m_stopped) {
+  } else if (!m_mustFinish || m_newest.another) {
     m_stop.request_stop();
   }
 }
 
 void AssessmentRunner::start() {
   // Never stop two in a row: during a long drag every second run ends and is shown, instead of none.
-  m_stopped = m_stop.stop_requested();
+  m_mustFinish = m_stop.stop_requested();
   m_stop = {};
   m_running = m_newest;
   m_assessing = true;
@@ -57,9 +58,10 @@ void AssessmentRunner::start() {
 void AssessmentRunner::finish() {
   const Outcome outcome = m_watcher.result();
   m_assessing = false;
-  const bool isNewest = m_newest.revision == m_running.revision;
+  const quint64 finished = m_running.revision;
+  const bool isNewest = m_newest.revision == finished;
   if (!isNewest) start();
-  if (outcome.assessment) {
+  if (outcome.assessment && m_oldest <= finished) {
     emit assessed(outcome.assessment);
     if (isNewest) startRemedies(outcome.assessment);
   } else if (isNewest && !outcome.problem.isEmpty()) {

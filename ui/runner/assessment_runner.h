@@ -18,6 +18,7 @@ struct Snapshot {
   std::shared_ptr<const Project> project;
   std::string planName;
   quint64 revision = 0;
+  bool another = false;  // another project than before: results for earlier snapshots are of no use
 };
 
 /// Assesses the newest snapshot in the background, then looks for remedies. Starts at once when idle; when busy it keeps only the
@@ -58,7 +59,8 @@ class AssessmentRunner : public QObject {
   Snapshot m_newest;
   Snapshot m_running;
   bool m_assessing = false;
-  bool m_stopped = false;
+  bool m_mustFinish = false;
+  quint64 m_oldest = 0;  // results for earlier revisions are dropped
   std::stop_source m_stop;
   std::stop_source m_stopRemedies;
   QFutureWatcher<Outcome> m_watcher;
