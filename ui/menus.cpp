@@ -48,8 +48,8 @@ void fillRecent(QMenu* menu, ProjectFiles& files) {
 
 QList<QAction*> Menus::addFile(ProjectFiles& files, const std::function<void()>& startNew) {
   QMenu* menu = m_window.menuBar()->addMenu(tr("&File"));
-  QAction* fresh = menu->addAction(tr("&New: start my part"), &m_window, startNew, QKeySequence::New);
-  QAction* open = menu->addAction(tr("&Open…"), &files, [&files] { files.open(); }, QKeySequence::Open);
+  QAction* fresh = menu->addAction(tr("&New: start my part"), QKeySequence::New, &m_window, startNew);
+  QAction* open = menu->addAction(tr("&Open…"), QKeySequence::Open, &files, [&files] { files.open(); });
   QMenu* recent = menu->addMenu(tr("Open &recent"));
   fillRecent(recent, files);
   QObject::connect(&files, &ProjectFiles::recentChanged, recent, [recent, &files] { fillRecent(recent, files); });
@@ -61,10 +61,16 @@ QList<QAction*> Menus::addFile(ProjectFiles& files, const std::function<void()>&
       focus->setFocus();
     }
   };
-  menu->addAction(tr("&Save"), &files, [&files, commitTyped] { commitTyped(); files.save(); }, QKeySequence::Save);
-  menu->addAction(tr("Save &as…"), &files, [&files, commitTyped] { commitTyped(); files.saveAs(); }, QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S));
+  menu->addAction(tr("&Save"), QKeySequence::Save, &files, [&files, commitTyped] {
+    commitTyped();
+    files.save();
+  });
+  menu->addAction(tr("Save &as…"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), &files, [&files, commitTyped] {
+    commitTyped();
+    files.saveAs();
+  });
   menu->addSeparator();
-  menu->addAction(tr("&Quit"), &m_window, &QWidget::close, QKeySequence(Qt::CTRL | Qt::Key_Q));
+  menu->addAction(tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), &m_window, &QWidget::close);
   return {fresh, open, recent->menuAction()};
 }
 
@@ -78,7 +84,7 @@ void Menus::addView(const std::function<void(int plot)>& showPlot) {
   QMenu* menu = m_window.menuBar()->addMenu(tr("&View"));
   const QStringList plots = {tr("Dose map"), tr("Across the swath"), tr("Down through the coat"), tr("Heat")};
   for (int index = 0; index < plots.size(); ++index) {
-    menu->addAction(plots[index], &m_window, [showPlot, index] { showPlot(index); }, QKeySequence(Qt::Key_1 + index));
+    menu->addAction(plots[index], QKeySequence(Qt::Key_1 + index), &m_window, [showPlot, index] { showPlot(index); });
   }
   menu->addSeparator();
   auto* themes = new QActionGroup(&m_window);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/document/edits.h"
 
+#include "core/start/first_guess.h"
 #include "ui/document/change_value.h"
 
 #include <QCoreApplication>
@@ -185,9 +186,17 @@ void applySettings(ProjectDocument& document, const QString& label, const Settin
 }
 
 void chooseMachine(ProjectDocument& document, const std::string& id) {
-  const auto place = document.place();
-  change<std::string>(document, {tr("change the machine"), Change::Plans | Change::Settings, {}},
-                      [place](Project& project) -> std::string& { return machineAt(project, place); }, id);
+  const Machine* before = document.machine();
+  const Machine* machine = findMachine(document.project(), id);
+  Plan plan = document.plan();
+  Step* step = plan.steps.empty() ? nullptr : &plan.steps.at(document.place().step);
+  (step ? step->machine : plan.machine) = id;
+  // Settings of another kind of machine mean nothing on this one.
+  const bool otherKind = machine && (!before || before->kind != machine->kind || before->scan.axes != machine->scan.axes);
+  if (otherKind) (step ? step->settings : plan.settings) = firstGuess(*machine);
+  const auto at = document.place().plan;
+  change<Plan>(document, {tr("change the machine"), Change::Plans | Change::Settings, {}},
+               [at](Project& project) -> Plan& { return project.plans.at(at); }, std::move(plan));
 }
 
 void duplicatePlan(ProjectDocument& document) {

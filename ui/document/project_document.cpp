@@ -10,11 +10,6 @@ Settings& settingsAt(Project& project, ProjectDocument::Place place) {
   return plan.steps.empty() ? plan.settings : plan.steps.at(place.step).settings;
 }
 
-std::string& machineAt(Project& project, ProjectDocument::Place place) {
-  Plan& plan = project.plans.at(place.plan);
-  return plan.steps.empty() ? plan.machine : plan.steps.at(place.step).machine;
-}
-
 ProjectDocument::ProjectDocument(QObject* parent) : QObject(parent) {
   clampPlace();
   connect(&m_stack, &QUndoStack::cleanChanged, this, [this] { emit changed(Change::File); });

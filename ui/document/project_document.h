@@ -69,7 +69,5 @@ class ProjectDocument : public QObject {
 
 /// The settings of that step in a project.
 Settings& settingsAt(Project& project, ProjectDocument::Place place);
-/// The id of the machine of that step in a project.
-std::string& machineAt(Project& project, ProjectDocument::Place place);
 
 }  // namespace bw
