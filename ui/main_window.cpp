@@ -18,6 +18,7 @@
 #include <QAction>
 #include <QApplication>
 #include <QCloseEvent>
+#include <QFile>
 #include <QFileInfo>
 #include <QMimeData>
 #include <QStackedWidget>
@@ -48,6 +49,7 @@ MainWindow::MainWindow(Options options, QWidget* parent)
       m_undo(m_document.undoStack().createUndoAction(this, tr("Undo"))), m_redo(m_document.undoStack().createRedoAction(this, tr("Redo"))) {
   setObjectName(QStringLiteral("mainWindow"));
   setAcceptDrops(true);
+  applyStyleSheet();
   resize(1280, 800);
   setMinimumSize(880, 560);
   m_undo->setIcon(lineIcon(QStringLiteral("undo")));
@@ -68,6 +70,11 @@ MainWindow::~MainWindow() = default;
 void MainWindow::setAsker(Asker& asker) {
   m_asker = &asker;
   m_files.setAsker(asker);
+}
+
+void MainWindow::applyStyleSheet() {
+  QFile file(QStringLiteral(":/style/frame.qss"));
+  if (file.open(QIODevice::ReadOnly)) setStyleSheet(QString::fromUtf8(file.readAll()));
 }
 
 void MainWindow::build() {
@@ -98,6 +105,7 @@ void MainWindow::buildStatusBar() {
   m_measured = new QuietLabel;
   m_measured->setObjectName(QStringLiteral("measuredCount"));
   statusBar()->setSizeGripEnabled(false);
+  statusBar()->setContentsMargins(space::large, 0, space::large, 0);
   statusBar()->addWidget(m_saved);
   statusBar()->addPermanentWidget(m_measured);
   statusBar()->addPermanentWidget(new QuietLabel(tr("Model %1").arg(QLatin1String(modelVersion))));

@@ -59,6 +59,7 @@ class MainWindow : public QMainWindow {
   void dropEvent(QDropEvent* event) override;
 
  private:
+  void applyStyleSheet();
   void build();
   void buildStatusBar();
   void buildMenus();

@@ -47,6 +47,11 @@ TopBar::TopBar(ProjectDocument& document, Asker*& asker, QAction* undo, QAction*
   row->addWidget(m_plan);
   row->addWidget(makePlanMenu());
   row->addStretch();
+  auto* workspace = new QLabel(tr("Plan"));
+  workspace->setObjectName(QStringLiteral("workspaceWord"));
+  workspace->setToolTip(tr("What will these settings do to this part?"));
+  row->addWidget(workspace);
+  row->addSpacing(space::large);
   row->addWidget(makeActionButton("undo", undo));
   row->addWidget(makeActionButton("redo", redo));
   connect(&m_document, &ProjectDocument::changed, this, &TopBar::refresh);
@@ -124,7 +129,7 @@ void TopBar::renamePlan() {
 
 void TopBar::refresh(Changes changes) {
   const Project& project = m_document.project();
-  if (changes & Change::Name) m_part->setText(project.name.empty() ? tr("Unnamed part") : QString::fromStdString(project.name));
+  if (changes & Change::Name) m_part->setText((project.name.empty() ? tr("Unnamed part") : QString::fromStdString(project.name)) + QStringLiteral(" ▾"));
   if (!(changes & (Change::Machines | Change::Plans | Change::Shown))) return;
   m_machine->clear();
   for (const Machine& machine : project.machines) m_machine->add(QString::fromStdString(machine.id), QString::fromStdString(machine.name));

@@ -79,6 +79,7 @@ QToolButton* makeFoldButton(const QString& objectName, const QString& text) {
   button->setText(text);
   button->setCheckable(true);
   button->setAutoRaise(true);
+  button->setProperty("fold", true);
   button->setArrowType(Qt::RightArrow);
   button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
   QObject::connect(button, &QToolButton::toggled, button, [button](bool open) { button->setArrowType(open ? Qt::DownArrow : Qt::RightArrow); });

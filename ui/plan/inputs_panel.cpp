@@ -56,7 +56,7 @@ QWidget* InputsPanel::makeCoat() {
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(space::medium);
   column->addWidget(new SectionHeader(tr("Coat")));
-  m_section->setFixedHeight(140);
+  m_section->setFixedHeight(128);
   column->addWidget(m_section);
   column->addWidget(m_coat);
   connect(m_section, &CoatSection::layerSelected, m_coat, &CoatTable::select);

@@ -26,7 +26,8 @@ LayerRow::LayerRow(ProjectDocument& document, std::size_t index, CoatingModel& c
     : QWidget(parent), m_document(document), m_index(index), m_name(new QLineEdit),
       m_thickness(new QuantityField({tr("Layer thickness"), tr("Thickness of this layer; type a range such as 45..80 when it varies."),
                                      quantities::filmThickness, thinnest_m, thickest_m, 1e-6, true, true})),
-      m_coating(new Chooser(tr("Coating"), tr("What this layer is made of."))), m_keep(new QCheckBox(tr("keep"))) {
+      m_coating(new Chooser(tr("Coating"), tr("What this layer is made of."))), m_keep(new QCheckBox(tr("keep"))),
+      m_more(new QWidget) {
   setObjectName(QStringLiteral("layer%1").arg(index));
   build(coatings);
   connectEdits();
@@ -36,7 +37,7 @@ void LayerRow::build(CoatingModel& coatings) {
   m_name->setObjectName(QStringLiteral("layerName"));
   m_name->setAccessibleName(tr("Layer name"));
   m_name->setToolTip(tr("What you call this layer: its colour at a chip, for instance."));
-  m_name->setFrame(false);
+  m_name->setProperty("flat", true);
   m_thickness->setObjectName(QStringLiteral("layerThickness"));
   m_thickness->setFixedWidth(116);
   m_coating->setObjectName(QStringLiteral("layerCoating"));
@@ -44,17 +45,19 @@ void LayerRow::build(CoatingModel& coatings) {
   m_keep->setObjectName(QStringLiteral("layerKeep"));
   m_keep->setToolTip(tr("This layer must stay on the part."));
   auto* grid = new QGridLayout(this);
-  grid->setContentsMargins(swatchWidth + space::medium, space::small, 0, space::small);
+  grid->setContentsMargins(swatchWidth + space::small, 3, 0, 3);
   grid->setHorizontalSpacing(space::small);
   grid->setVerticalSpacing(space::small);
   grid->setColumnStretch(0, 1);
   grid->addWidget(m_name, 0, 0, Qt::AlignTop);
   grid->addWidget(m_thickness, 0, 1, Qt::AlignTop);
-  auto* below = new QHBoxLayout;
+  auto* below = new QHBoxLayout(m_more);
+  below->setContentsMargins(0, 0, 0, 0);
   below->setSpacing(space::medium);
   below->addWidget(m_coating, 1);
   below->addWidget(m_keep);
-  grid->addLayout(below, 1, 0, 1, 2);
+  grid->addWidget(m_more, 1, 0, 1, 2);
+  m_more->hide();
   for (QWidget* field : {static_cast<QWidget*>(m_name), static_cast<QWidget*>(m_thickness->edit()), static_cast<QWidget*>(m_coating),
                          static_cast<QWidget*>(m_keep)}) {
     field->installEventFilter(this);
@@ -98,6 +101,7 @@ void LayerRow::refresh() {
 void LayerRow::setSelected(bool selected) {
   if (m_selected == selected) return;
   m_selected = selected;
+  m_more->setVisible(selected);
   update();
 }
 
@@ -105,9 +109,9 @@ void LayerRow::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Tones tones = tonesOf(palette());
   if (m_selected) painter.fillRect(rect(), palette().color(QPalette::AlternateBase));
-  painter.fillRect(0, space::small, swatchWidth, height() - 2 * space::small, m_colour);
+  painter.fillRect(0, space::small, swatchWidth, height() - 2 * space::small - 1, m_colour);
   painter.setPen(tones.line);
-  painter.drawRect(0, space::small, swatchWidth - 1, height() - 2 * space::small - 1);
+  painter.drawRect(0, space::small, swatchWidth - 1, height() - 2 * space::small - 2);
   painter.drawLine(0, height() - 1, width(), height() - 1);
 }
 

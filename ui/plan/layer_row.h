@@ -14,7 +14,7 @@ namespace bw {
 class CoatingModel;
 class QuantityField;
 
-/// One layer in the table of the coat: name and thickness, under them the coating and "keep".
+/// One layer in the table of the coat: name and thickness; under them, for the chosen layer, the coating and "keep".
 class LayerRow : public QWidget {
   Q_OBJECT
  public:
@@ -44,6 +44,7 @@ class LayerRow : public QWidget {
   QuantityField* m_thickness;
   QComboBox* m_coating;
   QCheckBox* m_keep;
+  QWidget* m_more;  // coating and "keep": shown for the chosen layer
 };
 
 }  // namespace bw

@@ -37,6 +37,9 @@ QString behindWords(const std::vector<Behind>& behind) {
   return PartForm::tr("%1 behind").arg(words.join(QStringLiteral(", ")));
 }
 
+/// "Mild steel (sheet, plate)" as it reads within a sentence: "mild steel".
+QString inSentence(const std::string& name) { return QString::fromStdString(name).section(QStringLiteral(" ("), 0, 0).toLower(); }
+
 const Substrate* substrateOf(const Project& project, const std::string& id) {
   const Substrate* own = findSubstrate(project.library, id);
   return own ? own : findSubstrate(shippedLibrary(), id);
@@ -68,11 +71,10 @@ QString behindWord(Behind behind) {
 QString partSentence(const Project& project) {
   const Part& part = project.part;
   const Substrate* substrate = substrateOf(project, part.substrate);
-  const QString metal = QString::fromStdString(substrate ? substrate->name : part.substrate);
   const QString thickness = fromOf(part, "thickness_mm") == KnownFrom::Unknown ? PartForm::tr("unknown thickness of")
                                                                                : writeQuantity(part.thickness_m, quantities::length) + QStringLiteral(" mm");
   return PartForm::tr("%1 %2, %3 × %4 mm, %5; %6.")
-      .arg(thickness, metal.toLower(), writeQuantity(Range::exact(part.size_m[0]), quantities::length),
+      .arg(thickness, inSentence(substrate ? substrate->name : part.substrate), writeQuantity(Range::exact(part.size_m[0]), quantities::length),
            writeQuantity(Range::exact(part.size_m[1]), quantities::length), finishWord(part.finish), behindWords(part.behind));
 }
 
@@ -119,6 +121,7 @@ QWidget* PartForm::makeFields() {
   m_behind->setAccessibleName(tr("Behind the metal"));
   m_behind->setToolTip(tr("What lies behind the metal and must not get hot."));
   m_behind->setPopupMode(QToolButton::InstantPopup);
+  m_behind->setProperty("boxed", true);
   m_behind->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
   auto* menu = new QMenu(m_behind);
   for (const Behind behind : behindInOrder) {

@@ -37,6 +37,7 @@ ExampleBand::ExampleBand(QWidget* parent) : QWidget(parent), m_text(new QLabel),
   setBackgroundRole(QPalette::AlternateBase);
   m_text->setObjectName(QStringLiteral("bandText"));
   m_mend->setObjectName(QStringLiteral("mend"));
+  m_mend->setProperty("primary", true);
   auto* start = new QPushButton(tr("Start my part: 3 questions"));
   start->setObjectName(QStringLiteral("startMyPart"));
   auto* open = new QPushButton(tr("Open…"));

@@ -203,7 +203,7 @@ QWidget* StartPage::makeBehind() {
 QWidget* StartPage::makeButtons() {
   auto* show = new QPushButton(tr("Show me"));
   show->setObjectName(QStringLiteral("showMe"));
-  show->setDefault(true);
+  show->setProperty("primary", true);
   auto* back = new QPushButton(tr("Back"));
   back->setObjectName(QStringLiteral("startBack"));
   auto* buttons = new QWidget;
