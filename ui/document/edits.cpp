@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/document/edits.h"
+
+#include "core/start/first_guess.h"
+#include "ui/document/change_value.h"
+
+#include <QCoreApplication>
+
+#include <algorithm>
+
+namespace bw::edits {
+namespace {
+
+QString tr(const char* text) { return QCoreApplication::translate("edits", text); }
+
+QString keyFor(EditKind kind, const QString& field) { return kind == EditKind::Step ? field : QString(); }
+
+template <typename T>
+void changePart(ProjectDocument& document, const QString& text, T Part::*field, T value) {
+  change<T>(document, {text, Change::Part, {}}, [field](Project& project) -> T& { return project.part.*field; }, std::move(value));
+}
+
+template <typename T>
+void changeLayer(ProjectDocument& document, const QString& text, std::size_t index, T Layer::*field, T value) {
+  change<T>(document, {text, Change::Coat, {}}, [=](Project& project) -> T& { return project.coat.at(index).*field; }, std::move(value));
+}
+
+template <typename T>
+void changeSetting(ProjectDocument& document, const QString& text, EditKind kind, T Settings::*field, T value) {
+  const auto place = document.place();
+  change<T>(document, {text, Change::Settings, keyFor(kind, text)},
+            [=](Project& project) -> T& { return settingsAt(project, place).*field; }, std::move(value));
+}
+
+void changeCoat(ProjectDocument& document, const QString& text, Coat coat) {
+  change<Coat>(document, {text, Change::Coat, {}}, [](Project& project) -> Coat& { return project.coat; }, std::move(coat));
+}
+
+void changePlans(ProjectDocument& document, const QString& text, std::vector<Plan> plans) {
+  change<std::vector<Plan>>(document, {text, Change::Plans | Change::Settings, {}},
+                            [](Project& project) -> std::vector<Plan>& { return project.plans; }, std::move(plans));
+}
+
+void changeWholePart(ProjectDocument& document, const QString& text, EditKind kind, Part part) {
+  change<Part>(document, {text, Change::Part, keyFor(kind, text)}, [](Project& project) -> Part& { return project.part; },
+               std::move(part));
+}
+
+std::string freeName(const Project& project, const std::string& wanted) {
+  std::string name = wanted;
+  for (int number = 2; findPlan(project, name); ++number) name = wanted + " " + std::to_string(number);
+  return name;
+}
+
+}  // namespace
+
+void rename(ProjectDocument& document, const std::string& name) {
+  change<std::string>(document, {tr("rename the part"), Change::Name, {}}, [](Project& project) -> std::string& { return project.name; },
+                      name);
+}
+
+void setSubstrate(ProjectDocument& document, const std::string& id) { changePart(document, tr("change the metal"), &Part::substrate, id); }
+
+void setPartThickness(ProjectDocument& document, Range thickness_m, KnownFrom from, EditKind kind) {
+  Part part = document.project().part;
+  part.thickness_m = thickness_m;
+  part.knownFrom["thickness_mm"] = from;
+  changeWholePart(document, tr("change the metal's thickness"), kind, std::move(part));
+}
+
+void setPartWidth(ProjectDocument& document, double width_m, EditKind kind) {
+  Part part = document.project().part;
+  part.size_m[0] = width_m;
+  changeWholePart(document, tr("change the part's width"), kind, std::move(part));
+}
+
+void setPartHeight(ProjectDocument& document, double height_m, EditKind kind) {
+  Part part = document.project().part;
+  part.size_m[1] = height_m;
+  changeWholePart(document, tr("change the part's height"), kind, std::move(part));
+}
+
+void setFinish(ProjectDocument& document, Finish finish) { changePart(document, tr("change the finish"), &Part::finish, finish); }
+
+void setBehind(ProjectDocument& document, std::vector<Behind> behind) {
+  changePart(document, tr("change what lies behind"), &Part::behind, std::move(behind));
+}
+
+void setStartTemperature(ProjectDocument& document, double temperature_C, EditKind kind) {
+  Part part = document.project().part;
+  part.startTemperature_C = temperature_C;
+  changeWholePart(document, tr("change the start temperature"), kind, std::move(part));
+}
+
+void setAmbientTemperature(ProjectDocument& document, double temperature_C, EditKind kind) {
+  Part part = document.project().part;
+  part.ambientTemperature_C = temperature_C;
+  changeWholePart(document, tr("change the shop's temperature"), kind, std::move(part));
+}
+
+void setLimit(ProjectDocument& document, const std::string& name, std::optional<double> limit_C, EditKind kind) {
+  Part part = document.project().part;
+  if (limit_C) {
+    part.limits[name] = *limit_C;
+  } else {
+    part.limits.erase(name);
+  }
+  changeWholePart(document, tr("change a temperature limit"), kind, std::move(part));
+}
+
+void setAreas(ProjectDocument& document, const QString& text, std::vector<Area> areas) {
+  changePart(document, text, &Part::areas, std::move(areas));
+}
+
+void addLayer(ProjectDocument& document, std::size_t at, Layer layer) {
+  Coat coat = document.project().coat;
+  coat.insert(coat.begin() + static_cast<std::ptrdiff_t>(std::min(at, coat.size())), std::move(layer));
+  changeCoat(document, tr("add a layer"), std::move(coat));
+}
+
+void removeLayer(ProjectDocument& document, std::size_t index) {
+  Coat coat = document.project().coat;
+  if (index >= coat.size()) return;
+  coat.erase(coat.begin() + static_cast<std::ptrdiff_t>(index));
+  changeCoat(document, tr("remove a layer"), std::move(coat));
+}
+
+void moveLayer(ProjectDocument& document, std::size_t from, std::size_t to) {
+  Coat coat = document.project().coat;
+  if (from >= coat.size() || to >= coat.size()) return;
+  Layer layer = std::move(coat[from]);
+  coat.erase(coat.begin() + static_cast<std::ptrdiff_t>(from));
+  coat.insert(coat.begin() + static_cast<std::ptrdiff_t>(to), std::move(layer));
+  changeCoat(document, tr("move a layer"), std::move(coat));
+}
+
+void renameLayer(ProjectDocument& document, std::size_t index, const std::string& name) {
+  changeLayer(document, tr("rename a layer"), index, &Layer::name, name);
+}
+
+void setLayerCoating(ProjectDocument& document, std::size_t index, const std::string& coating) {
+  changeLayer(document, tr("change a layer's coating"), index, &Layer::coating, coating);
+}
+
+void setLayerThickness(ProjectDocument& document, std::size_t index, Range thickness_m, KnownFrom from, EditKind kind) {
+  Layer layer = document.project().coat.at(index);
+  layer.thickness_m = thickness_m;
+  layer.knownFrom = from;
+  const QString text = tr("change a layer's thickness");
+  change<Layer>(document, {text, Change::Coat, keyFor(kind, text + QString::number(index))},
+                [index](Project& project) -> Layer& { return project.coat.at(index); }, std::move(layer));
+}
+
+void setLayerKept(ProjectDocument& document, std::size_t index, bool keep) {
+  changeLayer(document, keep ? tr("keep a layer") : tr("strip a layer"), index, &Layer::keep, keep);
+}
+
+void setSetting(ProjectDocument& document, double Settings::*field, const QString& text, double value, EditKind kind) {
+  changeSetting(document, text, kind, field, value);
+}
+
+void setPasses(ProjectDocument& document, int passes, EditKind kind) {
+  changeSetting(document, tr("change the passes"), kind, &Settings::passes, passes);
+}
+
+void setOscillationRate(ProjectDocument& document, double rate_Hz, EditKind kind) {
+  changeSetting(document, tr("change the oscillation rate"), kind, &Settings::oscillationRate_Hz, std::optional<double>(rate_Hz));
+}
+
+void setPattern(ProjectDocument& document, Pattern pattern) {
+  changeSetting(document, tr("change the pattern"), EditKind::Whole, &Settings::pattern, pattern);
+}
+
+void setOneWay(ProjectDocument& document, bool oneWay) {
+  changeSetting(document, oneWay ? tr("scan one way") : tr("scan back and forth"), EditKind::Whole, &Settings::oneWay, oneWay);
+}
+
+void setBeamOffInTurns(ProjectDocument& document, bool off) {
+  changeSetting(document, off ? tr("beam off in turns") : tr("beam on in turns"), EditKind::Whole, &Settings::beamOffInTurns, off);
+}
+
+void applySettings(ProjectDocument& document, const QString& label, const Settings& settings) {
+  const auto place = document.place();
+  change<Settings>(document, {label, Change::Settings, {}}, [place](Project& project) -> Settings& { return settingsAt(project, place); },
+                   settings);
+}
+
+void chooseMachine(ProjectDocument& document, const std::string& id) {
+  const Machine* before = document.machine();
+  const Machine* machine = findMachine(document.project(), id);
+  Plan plan = document.plan();
+  Step* step = plan.steps.empty() ? nullptr : &plan.steps.at(document.place().step);
+  (step ? step->machine : plan.machine) = id;
+  // Settings of another kind of machine mean nothing on this one.
+  const bool otherKind = machine && (!before || before->kind != machine->kind || before->scan.axes != machine->scan.axes);
+  if (otherKind) (step ? step->settings : plan.settings) = firstGuess(*machine);
+  const auto at = document.place().plan;
+  change<Plan>(document, {tr("change the machine"), Change::Plans | Change::Settings, {}},
+               [at](Project& project) -> Plan& { return project.plans.at(at); }, std::move(plan));
+}
+
+void duplicatePlan(ProjectDocument& document) {
+  std::vector<Plan> plans = document.project().plans;
+  const std::size_t at = document.place().plan;
+  Plan copy = plans.at(at);
+  copy.name = freeName(document.project(), copy.name);
+  plans.insert(plans.begin() + static_cast<std::ptrdiff_t>(at) + 1, std::move(copy));
+  changePlans(document, tr("duplicate the plan"), std::move(plans));
+  document.show({at + 1, document.place().step});
+}
+
+void renamePlan(ProjectDocument& document, const std::string& name) {
+  std::vector<Plan> plans = document.project().plans;
+  plans.at(document.place().plan).name = name;
+  changePlans(document, tr("rename the plan"), std::move(plans));
+}
+
+void removePlan(ProjectDocument& document) {
+  std::vector<Plan> plans = document.project().plans;
+  if (plans.size() < 2) return;
+  plans.erase(plans.begin() + static_cast<std::ptrdiff_t>(document.place().plan));
+  changePlans(document, tr("delete the plan"), std::move(plans));
+}
+
+}  // namespace bw::edits

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/document/project_document.h"
+
+/// Everything a person can do to a project: one function, one undo step. Settings are those of the step shown.
+namespace bw::edits {
+
+void rename(ProjectDocument& document, const std::string& name);
+
+// The part
+void setSubstrate(ProjectDocument& document, const std::string& id);
+void setPartThickness(ProjectDocument& document, Range thickness_m, KnownFrom from, EditKind kind = EditKind::Whole);
+void setPartWidth(ProjectDocument& document, double width_m, EditKind kind = EditKind::Whole);
+void setPartHeight(ProjectDocument& document, double height_m, EditKind kind = EditKind::Whole);
+void setFinish(ProjectDocument& document, Finish finish);
+void setBehind(ProjectDocument& document, std::vector<Behind> behind);
+void setStartTemperature(ProjectDocument& document, double temperature_C, EditKind kind = EditKind::Whole);
+void setAmbientTemperature(ProjectDocument& document, double temperature_C, EditKind kind = EditKind::Whole);
+void setLimit(ProjectDocument& document, const std::string& name, std::optional<double> limit_C, EditKind kind = EditKind::Whole);
+void setAreas(ProjectDocument& document, const QString& text, std::vector<Area> areas);
+
+// The coat, top layer first
+void addLayer(ProjectDocument& document, std::size_t at, Layer layer);
+void removeLayer(ProjectDocument& document, std::size_t index);
+void moveLayer(ProjectDocument& document, std::size_t from, std::size_t to);
+void renameLayer(ProjectDocument& document, std::size_t index, const std::string& name);
+void setLayerCoating(ProjectDocument& document, std::size_t index, const std::string& coating);
+void setLayerThickness(ProjectDocument& document, std::size_t index, Range thickness_m, KnownFrom from, EditKind kind = EditKind::Whole);
+void setLayerKept(ProjectDocument& document, std::size_t index, bool keep);
+
+// The settings
+void setSetting(ProjectDocument& document, double Settings::*field, const QString& text, double value, EditKind kind = EditKind::Whole);
+void setPasses(ProjectDocument& document, int passes, EditKind kind = EditKind::Whole);
+void setOscillationRate(ProjectDocument& document, double rate_Hz, EditKind kind = EditKind::Whole);
+void setPattern(ProjectDocument& document, Pattern pattern);
+void setOneWay(ProjectDocument& document, bool oneWay);
+void setBeamOffInTurns(ProjectDocument& document, bool off);
+/// All settings at once; `label` names what was done ("Wait 90 s between passes").
+void applySettings(ProjectDocument& document, const QString& label, const Settings& settings);
+void chooseMachine(ProjectDocument& document, const std::string& id);
+
+// The plans
+void duplicatePlan(ProjectDocument& document);
+void renamePlan(ProjectDocument& document, const std::string& name);
+void removePlan(ProjectDocument& document);
+
+}  // namespace bw::edits

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/fields/quantity_text.h"
+
+#include <QCoreApplication>
+#include <QLocale>
+#include <QRegularExpression>
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw {
+namespace {
+
+QString tr(const char* text) { return QCoreApplication::translate("fields", text); }
+
+QString numberText(double value, int digits) {
+  QLocale locale;
+  locale.setNumberOptions(QLocale::OmitGroupSeparator);
+  const double size = std::abs(value);
+  const int whole = size >= 1 ? static_cast<int>(std::floor(std::log10(size))) + 1 : 1;
+  QString text = locale.toString(value, 'f', std::clamp(digits - whole, 0, 6));
+  const QString point = locale.decimalPoint();
+  if (!text.contains(point)) return text;
+  while (text.endsWith(QLatin1Char('0'))) text.chop(1);
+  if (text.endsWith(point)) text.chop(point.size());
+  return text;
+}
+
+bool meansUnknown(const QString& text) {
+  static const QStringList words = {QStringLiteral("-"), QStringLiteral("–"), QStringLiteral("?"), QStringLiteral("don't know"),
+                                    QStringLiteral("don’t know"), QStringLiteral("unknown")};
+  return words.contains(text.toLower()) || text.compare(tr("don't know"), Qt::CaseInsensitive) == 0;
+}
+
+/// Takes a unit off the end of the text; nothing when what stands there is none that is accepted.
+std::optional<Unit> takeUnit(QString& text, const Quantity& quantity) {
+  static const QRegularExpression ending(QStringLiteral("[^0-9.,\\s–-][^.,\\s–]*$"));
+  const auto match = ending.match(text);
+  if (!match.hasMatch()) return quantity.shown();
+  for (const Unit& unit : quantity.units) {
+    if (match.captured() != unit.symbol) continue;
+    text.chop(match.capturedLength());
+    return unit;
+  }
+  return std::nullopt;
+}
+
+QString acceptedUnits(const Quantity& quantity) {
+  QStringList symbols;
+  for (const Unit& unit : quantity.units) {
+    if (!unit.symbol.isEmpty()) symbols << unit.symbol;
+  }
+  return symbols.isEmpty() ? tr("Type a number.") : tr("Type a number, if you like with %1.").arg(symbols.join(QStringLiteral(", ")));
+}
+
+TypedQuantity notANumber(const QString& text, const Quantity& quantity) {
+  return {{}, false, tr("“%1” is not understood. %2").arg(text, acceptedUnits(quantity))};
+}
+
+}  // namespace
+
+TypedQuantity readQuantity(const QString& typed, const Quantity& quantity) {
+  QString text = typed.trimmed();
+  if (meansUnknown(text)) return {{}, true, {}};
+  const auto unit = takeUnit(text, quantity);
+  if (!unit) return notANumber(typed, quantity);
+
+  // Between two numbers a dash or dots are a range; a dash before the first is a sign.
+  static const QRegularExpression between(QStringLiteral("(?<=[0-9])\\s*(\\.\\.+|…|–|-|\\bto\\b)\\s*"));
+  text.replace(between, QStringLiteral(" "));
+  text.replace(QLatin1Char(','), QLatin1Char('.'));
+  std::vector<double> numbers;
+  for (const QString& word : text.split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
+    bool understood = false;
+    const double number = QLocale::c().toDouble(word, &understood);
+    if (!understood || !std::isfinite(number)) return notANumber(typed, quantity);
+    numbers.push_back(number * unit->inSI);
+  }
+  if (numbers.empty() || numbers.size() > 3) return notANumber(typed, quantity);
+  if (!std::ranges::is_sorted(numbers)) return {{}, false, tr("A range runs from the lowest to the highest, such as 45..80 or 45 60 80.")};
+  if (numbers.size() == 1) return {Range::exact(numbers[0]), false, {}};
+  if (numbers.size() == 2) return {Range{numbers[0], (numbers[0] + numbers[1]) / 2, numbers[1]}, false, {}};
+  return {Range{numbers[0], numbers[1], numbers[2]}, false, {}};
+}
+
+QString writeQuantity(const Range& value, const Quantity& quantity) {
+  const auto one = [&](double number) { return numberText(number / quantity.shown().inSI, quantity.digits); };
+  return value.isExact() ? one(value.likely) : QStringLiteral("%1 %2 %3").arg(one(value.low), one(value.likely), one(value.high));
+}
+
+QString withUnit(double value, const Quantity& quantity) {
+  const QString text = writeQuantity(Range::exact(value), quantity);
+  return quantity.shown().symbol.isEmpty() ? text : text + QChar(0xA0) + quantity.shown().symbol;
+}
+
+}  // namespace bw

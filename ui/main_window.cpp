@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/main_window.h"
+
+#include "core/files/library_file.h"
+#include "ui/document/edits.h"
+#include "ui/document/measured.h"
+#include "ui/fields/icon.h"
+#include "ui/menus.h"
+#include "ui/plan/answer_line.h"
+#include "ui/plan/form.h"
+#include "ui/plan/plan_workspace.h"
+#include "ui/start/example.h"
+#include "ui/start/example_band.h"
+#include "ui/start/start_page.h"
+#include "ui/style/theme.h"
+#include "ui/top_bar.h"
+
+#include <QAction>
+#include <QApplication>
+#include <QCloseEvent>
+#include <QFile>
+#include <QFileInfo>
+#include <QMimeData>
+#include <QStackedWidget>
+#include <QStatusBar>
+#include <QVBoxLayout>
+
+namespace bw {
+namespace {
+
+QFrame* makeHairline() {
+  auto* line = new QFrame;
+  line->setFixedHeight(1);
+  line->setAutoFillBackground(true);
+  line->setBackgroundRole(QPalette::Mid);
+  return line;
+}
+
+QString droppedFile(const QMimeData* data) {
+  const auto urls = data->urls();
+  return urls.size() == 1 && urls[0].isLocalFile() ? urls[0].toLocalFile() : QString();
+}
+
+}  // namespace
+
+MainWindow::MainWindow(Options options, QWidget* parent)
+    : QMainWindow(parent), m_dialogs(std::make_unique<DialogAsker>(this)), m_asker(m_dialogs.get()), m_files(m_document, *m_asker),
+      m_recovery(m_document, options.recoveryFolder), m_runner(std::move(options.model)),
+      m_undo(m_document.undoStack().createUndoAction(this, tr("Undo"))), m_redo(m_document.undoStack().createRedoAction(this, tr("Redo"))) {
+  setObjectName(QStringLiteral("mainWindow"));
+  setAcceptDrops(true);
+  applyStyleSheet();
+  resize(1280, 800);
+  setMinimumSize(880, 560);
+  m_undo->setIcon(lineIcon(QStringLiteral("undo")));
+  m_undo->setShortcut(QKeySequence::Undo);
+  m_redo->setIcon(lineIcon(QStringLiteral("redo")));
+  m_redo->setShortcuts({QKeySequence(QKeySequence::Redo), QKeySequence(Qt::CTRL | Qt::Key_Y)});
+  build();
+  buildStatusBar();
+  buildMenus();
+  connectDocument();
+  connectRunner();
+  connectBand();
+  documentChanged(Change::Everything);
+}
+
+MainWindow::~MainWindow() = default;
+
+void MainWindow::setAsker(Asker& asker) {
+  m_asker = &asker;
+  m_files.setAsker(asker);
+}
+
+void MainWindow::applyStyleSheet() {
+  QFile file(QStringLiteral(":/style/frame.qss"));
+  if (file.open(QIODevice::ReadOnly)) setStyleSheet(QString::fromUtf8(file.readAll()));
+}
+
+void MainWindow::build() {
+  m_top = new TopBar(m_document, m_asker, m_undo, m_redo);
+  m_band = new ExampleBand;
+  m_band->hide();
+  m_answer = new AnswerLine;
+  m_plan = new PlanWorkspace(m_document);
+  m_start = new StartPage;
+  m_pages = new QStackedWidget;
+  m_pages->addWidget(m_plan);
+  m_pages->addWidget(m_start);
+  auto* page = new QWidget;
+  auto* column = new QVBoxLayout(page);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(0);
+  for (QWidget* widget : {static_cast<QWidget*>(m_top), static_cast<QWidget*>(makeHairline()), static_cast<QWidget*>(m_band),
+                          static_cast<QWidget*>(m_answer), static_cast<QWidget*>(makeHairline())}) {
+    column->addWidget(widget);
+  }
+  column->addWidget(m_pages, 1);
+  setCentralWidget(page);
+}
+
+void MainWindow::buildStatusBar() {
+  m_saved = new QuietLabel;
+  m_saved->setObjectName(QStringLiteral("savedState"));
+  m_measured = new QuietLabel;
+  m_measured->setObjectName(QStringLiteral("measuredCount"));
+  statusBar()->setSizeGripEnabled(false);
+  statusBar()->setContentsMargins(space::large, 0, space::large, 0);
+  statusBar()->addWidget(m_saved);
+  statusBar()->addPermanentWidget(m_measured);
+  statusBar()->addPermanentWidget(new QuietLabel(tr("Model %1").arg(QLatin1String(modelVersion))));
+}
+
+void MainWindow::buildMenus() {
+  Menus menus(*this);
+  const auto file = menus.addFile(m_files, [this] { showStart(); });
+  menus.addEdit(m_undo, m_redo);
+  menus.addView([this](int plot) { m_plan->showPlot(plot); });
+  menus.addHelp([this](const QString& title, const QString& text) { m_asker->tell(title, text); }, [this] { openExample(); });
+  m_top->addPartActions(file);
+}
+
+void MainWindow::connectDocument() {
+  connect(&m_document, &ProjectDocument::changed, this, &MainWindow::documentChanged);
+  connect(m_plan, &PlanWorkspace::remedyChosen, this, &MainWindow::applyRemedy);
+}
+
+void MainWindow::connectRunner() {
+  connect(&m_runner, &AssessmentRunner::started, this, [this] {
+    m_plan->setStale(true);
+    m_answer->setStale(true);
+  });
+  connect(&m_runner, &AssessmentRunner::assessed, this, &MainWindow::assessmentArrived);
+  connect(&m_runner, &AssessmentRunner::remediesFound, this, &MainWindow::remediesArrived);
+  connect(&m_runner, &AssessmentRunner::failed, this, &MainWindow::assessmentFailed);
+}
+
+void MainWindow::connectBand() {
+  connect(m_band, &ExampleBand::mendChosen, this, [this] {
+    if (m_assessment) applyRemedy(firstRemedy(*m_assessment, m_remedies));
+  });
+  connect(m_band, &ExampleBand::startChosen, this, &MainWindow::showStart);
+  connect(m_band, &ExampleBand::openChosen, &m_files, [this] { m_files.open(); });
+  connect(m_band, &ExampleBand::dismissed, m_band, &QWidget::hide);
+  connect(m_start, &StartPage::ready, this, &MainWindow::startProject);
+  connect(m_start, &StartPage::cancelled, this, [this] { m_pages->setCurrentWidget(m_plan); });
+}
+
+void MainWindow::documentChanged(Changes changes) {
+  refreshTitle();
+  refreshStatus();
+  if (changes == Changes(Change::File) || changes == Changes(Change::Name)) return;
+  const bool another = changes == Changes(Change::Everything);
+  if (another) {
+    m_pages->setCurrentWidget(m_plan);
+    m_answer->setProject(m_document.project());
+  }
+  if (another || (changes & Change::Shown)) {
+    m_remedies.clear();
+    m_plan->setRemedies({});
+  }
+  m_runner.request({std::make_shared<const Project>(m_document.project()), m_document.plan().name, m_document.revision(), another});
+}
+
+void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& assessment) {
+  m_assessment = assessment;
+  m_remedies.clear();
+  m_answer->setProblem({});
+  m_answer->setAssessment(assessment);
+  m_plan->setAssessment(assessment);
+  m_plan->setRemedies({});
+  m_band->setAssessment(assessment);
+  m_plan->setStale(m_runner.isBusy());
+  m_answer->setStale(m_runner.isBusy());
+  emit shown();
+}
+
+void MainWindow::remediesArrived(const std::vector<Remedy>& remedies) {
+  m_remedies = remedies;
+  m_plan->setRemedies(remedies);
+  const int first = firstRemedy(*m_assessment, remedies);
+  m_band->setNext(first < 0 ? QString() : QString::fromStdString(remedies[static_cast<std::size_t>(first)].label));
+}
+
+void MainWindow::assessmentFailed(const QString& message) {
+  m_answer->setProblem(message);
+  m_plan->setStale(true);
+}
+
+void MainWindow::applyRemedy(int index) {
+  if (index < 0 || static_cast<std::size_t>(index) >= m_remedies.size()) return;
+  const Remedy remedy = m_remedies[static_cast<std::size_t>(index)];
+  const QString label = QString::fromStdString(remedy.label);
+  edits::applySettings(m_document, label, remedy.settings);
+  m_band->setDone(label);
+}
+
+void MainWindow::showStart() {
+  if (!m_files.mayLeave()) return;
+  m_start->reset(m_document.project().machines);
+  m_pages->setCurrentWidget(m_start);
+}
+
+void MainWindow::startProject(Project project) {
+  m_band->hide();
+  m_document.replace(std::move(project), {});
+  m_document.setNeverSaved();
+}
+
+bool MainWindow::openFile(const QString& path) {
+  if (!m_files.open(path)) return false;
+  m_band->hide();
+  return true;
+}
+
+void MainWindow::openExample() {
+  if (!m_files.mayLeave()) return;
+  auto example = loadExample();
+  if (!example) {
+    showStart();
+    return;
+  }
+  m_document.replace(std::move(*example), {});
+  m_band->setDone({});
+  m_band->show();
+}
+
+bool MainWindow::offerRecovered() {
+  auto left = m_recovery.findLeftBehind();
+  if (!left) return false;
+  const QString name = QString::fromStdString(left->project.name);
+  if (!m_asker->askYes(tr("Unsaved work was found"),
+                       tr("The program ended without saving “%1”. Its last state was kept.").arg(name), tr("Open it"), tr("Throw it away"))) {
+    m_recovery.dropLeftBehind();
+    return false;
+  }
+  m_document.replace(std::move(left->project), left->filePath);
+  m_document.setNeverSaved();
+  m_band->hide();
+  return true;
+}
+
+void MainWindow::refreshTitle() {
+  const QString path = m_document.filePath();
+  const QString name = path.isEmpty() ? QString::fromStdString(m_document.project().name) : QFileInfo(path).fileName();
+  setWindowTitle(tr("%1[*] – Barewright").arg(name));
+  setWindowModified(m_document.isModified());
+}
+
+void MainWindow::refreshStatus() {
+  const QString path = m_document.filePath();
+  if (m_document.isModified()) {
+    m_saved->setText(tr("Not saved"));
+  } else {
+    m_saved->setText(path.isEmpty() ? tr("Nothing to save yet") : tr("Saved"));
+  }
+  m_saved->setToolTip(path);
+  const MeasuredCount count = countMeasured(m_document.project(), m_document.machine());
+  m_measured->setText(tr("%1 of %2 inputs measured").arg(count.measured).arg(count.all));
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  if (QWidget* focus = QApplication::focusWidget()) focus->clearFocus();  // takes over what is half typed
+  if (!m_files.mayLeave()) {
+    event->ignore();
+    return;
+  }
+  m_recovery.discard();
+  event->accept();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+  if (!droppedFile(event->mimeData()).isEmpty()) event->acceptProposedAction();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) { openFile(droppedFile(event->mimeData())); }
+
+}  // namespace bw

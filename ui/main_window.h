@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/document/project_files.h"
+#include "ui/document/recovery.h"
+#include "ui/runner/assessment_runner.h"
+
+#include <QMainWindow>
+
+#include <memory>
+#include <vector>
+
+class QLabel;
+class QStackedWidget;
+
+namespace bw {
+
+class AnswerLine;
+class ExampleBand;
+class PlanWorkspace;
+class StartPage;
+class TopBar;
+
+/// The one window: it owns the document, the runner and the files, and connects them to what is seen. It computes and writes nothing.
+class MainWindow : public QMainWindow {
+  Q_OBJECT
+ public:
+  struct Options {
+    AssessmentRunner::Model model = shippedModel();
+    QString recoveryFolder;  // empty: the user's data folder
+  };
+
+  explicit MainWindow(Options options, QWidget* parent = nullptr);
+  ~MainWindow() override;
+
+  /// Opens a file; true when it is open. What goes wrong is said in a dialog.
+  bool openFile(const QString& path);
+  /// Opens the example with its band.
+  void openExample();
+  /// Offers what a crash left behind; true when it was taken.
+  bool offerRecovered();
+
+  ProjectDocument& document() { return m_document; }
+  ProjectFiles& files() { return m_files; }
+  Recovery& recovery() { return m_recovery; }
+  AssessmentRunner& runner() { return m_runner; }
+  PlanWorkspace* plan() const { return m_plan; }
+  const std::shared_ptr<const Assessment>& assessment() const { return m_assessment; }
+  /// Puts another in the place of the dialogs, for tests.
+  void setAsker(Asker& asker);
+
+ signals:
+  /// The plots and the verdict show this result.
+  void shown();
+
+ protected:
+  void closeEvent(QCloseEvent* event) override;
+  void dragEnterEvent(QDragEnterEvent* event) override;
+  void dropEvent(QDropEvent* event) override;
+
+ private:
+  void applyStyleSheet();
+  void build();
+  void buildStatusBar();
+  void buildMenus();
+  void connectDocument();
+  void connectRunner();
+  void connectBand();
+  void documentChanged(Changes changes);
+  void assessmentArrived(const std::shared_ptr<const Assessment>& assessment);
+  void remediesArrived(const std::vector<Remedy>& remedies);
+  void assessmentFailed(const QString& message);
+  void applyRemedy(int index);
+  void showStart();
+  void startProject(Project project);
+  void refreshTitle();
+  void refreshStatus();
+
+  std::unique_ptr<Asker> m_dialogs;
+  Asker* m_asker;
+  ProjectDocument m_document;
+  ProjectFiles m_files;
+  Recovery m_recovery;
+  AssessmentRunner m_runner;
+  std::shared_ptr<const Assessment> m_assessment;
+  std::vector<Remedy> m_remedies;
+  QAction* m_undo;
+  QAction* m_redo;
+  TopBar* m_top = nullptr;
+  ExampleBand* m_band = nullptr;
+  AnswerLine* m_answer = nullptr;
+  QStackedWidget* m_pages = nullptr;
+  PlanWorkspace* m_plan = nullptr;
+  StartPage* m_start = nullptr;
+  QLabel* m_saved = nullptr;
+  QLabel* m_measured = nullptr;
+};
+
+}  // namespace bw

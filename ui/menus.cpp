@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/menus.h"
+
+#include "ui/style/theme.h"
+
+#include <QActionGroup>
+#include <QApplication>
+#include <QFileInfo>
+#include <QMenu>
+#include <QMenuBar>
+#include <QSettings>
+
+namespace bw {
+namespace {
+
+const QString themeKey = QStringLiteral("theme");
+
+QString tr(const char* text) { return QCoreApplication::translate("Menus", text); }
+
+QString cautions() {
+  return tr("A prediction is not a permission. The model screens settings; a proof patch on scrap or a hidden spot decides.\n\n"
+            "Everyone in the room wears eyewear for the wavelength, or the beam stays off. Extraction runs before the beam does. Old paint may "
+            "hold lead, chromate or asbestos: test first. Look behind the metal: foam, wax, wood, fuel and closed cavities burn or burst. "
+            "Never collect iron and aluminium dust in one filter.\n\n"
+            "Local codes, your laser safety officer and licensed practice come before anything shown here.");
+}
+
+QString about() {
+  return tr("Barewright %1 plans the stripping of coated metal parts with handheld lasers, before the beam is on.\n\n"
+            "Free software under the GNU General Public License, version 3 or later; it comes without any warranty.\n"
+            "It uses Qt and QCustomPlot.")
+      .arg(QCoreApplication::applicationVersion());
+}
+
+void fillRecent(QMenu* menu, ProjectFiles& files) {
+  menu->clear();
+  for (const QString& path : files.recent()) {
+    QAction* action = menu->addAction(QFileInfo(path).fileName(), &files, [&files, path] { files.open(path); });
+    action->setToolTip(path);
+    action->setEnabled(QFileInfo::exists(path));
+  }
+  menu->setToolTipsVisible(true);
+  menu->addSeparator();
+  menu->addAction(tr("Forget these"), &files, &ProjectFiles::forgetRecent)->setEnabled(!files.recent().isEmpty());
+}
+
+}  // namespace
+
+QList<QAction*> Menus::addFile(ProjectFiles& files, const std::function<void()>& startNew) {
+  QMenu* menu = m_window.menuBar()->addMenu(tr("&File"));
+  QAction* fresh = menu->addAction(tr("&New: start my part"), QKeySequence::New, &m_window, startNew);
+  QAction* open = menu->addAction(tr("&Open…"), QKeySequence::Open, &files, [&files] { files.open(); });
+  QMenu* recent = menu->addMenu(tr("Open &recent"));
+  fillRecent(recent, files);
+  QObject::connect(&files, &ProjectFiles::recentChanged, recent, [recent, &files] { fillRecent(recent, files); });
+  menu->addSeparator();
+  const auto commitTyped = [] {
+    // What is half typed in a field belongs to what is saved.
+    if (QWidget* focus = QApplication::focusWidget()) {
+      focus->clearFocus();
+      focus->setFocus();
+    }
+  };
+  menu->addAction(tr("&Save"), QKeySequence::Save, &files, [&files, commitTyped] {
+    commitTyped();
+    files.save();
+  });
+  menu->addAction(tr("Save &as…"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), &files, [&files, commitTyped] {
+    commitTyped();
+    files.saveAs();
+  });
+  menu->addSeparator();
+  menu->addAction(tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), &m_window, &QWidget::close);
+  return {fresh, open, recent->menuAction()};
+}
+
+void Menus::addEdit(QAction* undo, QAction* redo) {
+  QMenu* menu = m_window.menuBar()->addMenu(tr("&Edit"));
+  menu->addAction(undo);
+  menu->addAction(redo);
+}
+
+void Menus::addView(const std::function<void(int plot)>& showPlot) {
+  QMenu* menu = m_window.menuBar()->addMenu(tr("&View"));
+  const QStringList plots = {tr("Dose map"), tr("Across the swath"), tr("Down through the coat"), tr("Heat")};
+  for (int index = 0; index < plots.size(); ++index) {
+    menu->addAction(plots[index], QKeySequence(Qt::Key_1 + index), &m_window, [showPlot, index] { showPlot(index); });
+  }
+  menu->addSeparator();
+  auto* themes = new QActionGroup(&m_window);
+  const QString chosen = QSettings().value(themeKey, QStringLiteral("system")).toString();
+  const auto addTheme = [&](const QString& id, const QString& name) {
+    QAction* action = menu->addAction(name, &m_window, [id] {
+      QSettings().setValue(themeKey, id);
+      applyChosenTheme();
+    });
+    action->setCheckable(true);
+    action->setChecked(id == chosen);
+    action->setObjectName(QStringLiteral("theme-") + id);
+    themes->addAction(action);
+  };
+  addTheme(QStringLiteral("light"), tr("Light"));
+  addTheme(QStringLiteral("dark"), tr("Dark"));
+  addTheme(QStringLiteral("system"), tr("As the system"));
+}
+
+void Menus::addHelp(const std::function<void(const QString& title, const QString& text)>& tell, const std::function<void()>& openExample) {
+  QMenu* menu = m_window.menuBar()->addMenu(tr("&Help"));
+  menu->addAction(tr("Open the &example"), &m_window, openExample);
+  menu->addAction(tr("&Cautions"), &m_window, [tell] { tell(tr("Cautions"), cautions()); });
+  menu->addAction(tr("&About Barewright"), &m_window, [tell] { tell(tr("About Barewright"), about()); });
+}
+
+void applyChosenTheme() {
+  static const bool systemIsDark = isDark(QApplication::palette());  // before ours is laid over it
+  const QString chosen = QSettings().value(themeKey, QStringLiteral("system")).toString();
+  const bool dark = chosen == QStringLiteral("dark") || (chosen == QStringLiteral("system") && systemIsDark);
+  applyTheme(dark ? Theme::Dark : Theme::Light);
+}
+
+}  // namespace bw

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/document/project_files.h"
+
+#include <QMainWindow>
+
+#include <functional>
+
+namespace bw {
+
+/// Builds the menus of a window; each function makes one and connects it to what it is given.
+class Menus {
+ public:
+  explicit Menus(QMainWindow& window) : m_window(window) {}
+
+  /// Returns the actions that lead to another part.
+  QList<QAction*> addFile(ProjectFiles& files, const std::function<void()>& startNew);
+  void addEdit(QAction* undo, QAction* redo);
+  void addView(const std::function<void(int plot)>& showPlot);
+  void addHelp(const std::function<void(const QString& title, const QString& text)>& tell, const std::function<void()>& openExample);
+
+ private:
+  QMainWindow& m_window;
+};
+
+/// "light", "dark" or "system", as last chosen; applied to the whole program.
+void applyChosenTheme();
+
+}  // namespace bw

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/plan/inputs_panel.h"
+
+#include "ui/document/edits.h"
+#include "ui/plan/coat_table.h"
+#include "ui/plan/form.h"
+#include "ui/plan/part_form.h"
+#include "ui/plan/settings_form.h"
+#include "ui/plots/coat_section.h"
+#include "ui/plots/path_sketch.h"
+#include "ui/style/theme.h"
+
+#include <QVBoxLayout>
+
+namespace bw {
+namespace {
+
+QFrame* makeRule() {
+  auto* rule = new QFrame;
+  rule->setFixedHeight(1);
+  rule->setAutoFillBackground(true);
+  rule->setBackgroundRole(QPalette::Mid);
+  return rule;
+}
+
+}  // namespace
+
+InputsPanel::InputsPanel(ProjectDocument& document, QWidget* parent)
+    : QScrollArea(parent), m_document(document), m_section(new CoatSection), m_coat(new CoatTable(document)), m_sketch(new PathSketch) {
+  setObjectName(QStringLiteral("inputs"));
+  setFrameShape(QFrame::NoFrame);
+  setWidgetResizable(true);
+  setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  auto* page = new QWidget;
+  page->setBackgroundRole(QPalette::Base);
+  auto* column = new QVBoxLayout(page);
+  column->setContentsMargins(space::large, space::medium, space::large, space::large);
+  column->setSpacing(space::large);
+  column->addWidget(new PartForm(m_document));
+  column->addWidget(makeRule());
+  column->addWidget(makeCoat());
+  column->addWidget(makeRule());
+  column->addWidget(new SettingsForm(m_document));
+  m_sketch->setFixedHeight(150);
+  column->addWidget(m_sketch);
+  column->addStretch();
+  setWidget(page);
+  viewport()->setBackgroundRole(QPalette::Base);
+  connect(&m_document, &ProjectDocument::changed, this, &InputsPanel::refresh);
+  refresh(Change::Everything);
+}
+
+QWidget* InputsPanel::makeCoat() {
+  auto* box = new QWidget;
+  auto* column = new QVBoxLayout(box);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(space::medium);
+  column->addWidget(new SectionHeader(tr("Coat")));
+  m_section->setFixedHeight(128);
+  column->addWidget(m_section);
+  column->addWidget(m_coat);
+  connect(m_section, &CoatSection::layerSelected, m_coat, &CoatTable::select);
+  connect(m_section, &CoatSection::thicknessDragged, this, [this](int layer, double thickness_m) {
+    const auto index = static_cast<std::size_t>(layer);
+    if (index >= m_document.project().coat.size()) return;
+    edits::setLayerThickness(m_document, index, Range::exact(thickness_m), KnownFrom::Guess, EditKind::Step);
+  });
+  return box;
+}
+
+void InputsPanel::setAssessment(const std::shared_ptr<const Assessment>& assessment) {
+  m_section->setAssessment(assessment);
+  m_sketch->setAssessment(assessment);
+}
+
+void InputsPanel::setStale(bool stale) {
+  m_section->setStale(stale);
+  m_sketch->setStale(stale);
+}
+
+void InputsPanel::refresh(Changes changes) {
+  if (changes & Change::Coat) m_section->setCoat(m_document.project());
+  if (changes & (Change::Settings | Change::Shown | Change::Plans)) m_sketch->setProject(m_document.project());
+}
+
+}  // namespace bw

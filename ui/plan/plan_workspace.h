@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assess.h"
+#include "ui/document/project_document.h"
+
+#include <QWidget>
+
+#include <memory>
+#include <vector>
+
+class QStackedWidget;
+class QTabBar;
+
+namespace bw {
+
+class InputsPanel;
+class PlotDeck;
+class VerdictPanel;
+
+/// What will these settings do to this part? Inputs left, linked plots in the middle, verdict right; in a narrow window the verdict
+/// is a tab beside the plots.
+class PlanWorkspace : public QWidget {
+  Q_OBJECT
+ public:
+  static constexpr int sideWidth = 300;
+  static constexpr int narrowBelow = 1200;
+  static constexpr int wideFrom = 1800;
+  static constexpr int wideSide = 360;
+
+  explicit PlanWorkspace(ProjectDocument& document, QWidget* parent = nullptr);
+
+  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  void setRemedies(std::vector<Remedy> remedies);
+  void setStale(bool stale);
+  void showPlot(int index);
+
+  PlotDeck* plots() const { return m_plots; }
+  VerdictPanel* verdict() const { return m_verdict; }
+  bool isNarrow() const { return m_narrow; }
+
+ signals:
+  void remedyChosen(int index);
+
+ protected:
+  void resizeEvent(QResizeEvent* event) override;
+
+ private:
+  void arrange();
+  void refresh(Changes changes);
+
+  ProjectDocument& m_document;
+  InputsPanel* m_inputs;
+  QTabBar* m_tabs;
+  QStackedWidget* m_centre;
+  PlotDeck* m_plots;
+  VerdictPanel* m_verdict;
+  std::vector<Remedy> m_remedies;
+  bool m_narrow = false;
+};
+
+}  // namespace bw

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/runner/assessment_runner.h"
+
+#include "core/files/library_file.h"
+
+#include <QtConcurrent>
+
+namespace bw {
+
+AssessmentRunner::Model shippedModel() {
+  return {[](const Snapshot& snapshot, std::stop_token stop) {
+            return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop));
+          },
+          [](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
+            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop));
+          }};
+}
+
+AssessmentRunner::AssessmentRunner(Model model, QObject* parent) : QObject(parent), m_model(std::move(model)) {
+  connect(&m_watcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finish);
+  connect(&m_remedyWatcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finishRemedies);
+}
+
+AssessmentRunner::~AssessmentRunner() {
+  m_stop.request_stop();
+  m_stopRemedies.request_stop();
+}
+
+void AssessmentRunner::request(Snapshot snapshot) {
+  if (snapshot.another) m_oldest = snapshot.revision;
+  m_newest = std::move(snapshot);
+  m_stopRemedies.request_stop();
+  if (!m_assessing) {
+    start();
+  } else if (!m_mustFinish || m_newest.another) {
+    m_stop.request_stop();
+  }
+}
+
+void AssessmentRunner::start() {
+  // Never stop two in a row: during a long drag every second run ends and is shown, instead of none.
+  m_mustFinish = m_stop.stop_requested();
+  m_stop = {};
+  m_running = m_newest;
+  m_assessing = true;
+  emit started();
+  m_watcher.setFuture(QtConcurrent::run([assess = m_model.assess, snapshot = m_running, stop = m_stop.get_token()]() -> Outcome {
+    try {
+      return {std::make_shared<const Assessment>(assess(snapshot, stop)), {}};
+    } catch (const Stopped&) {
+      return {};
+    } catch (const std::exception& error) {
+      return {nullptr, QString::fromUtf8(error.what())};
+    }
+  }));
+}
+
+void AssessmentRunner::finish() {
+  const Outcome outcome = m_watcher.result();
+  m_assessing = false;
+  const quint64 finished = m_running.revision;
+  const bool isNewest = m_newest.revision == finished;
+  if (!isNewest) start();
+  if (outcome.assessment && m_oldest <= finished) {
+    emit assessed(outcome.assessment);
+    if (isNewest) startRemedies(outcome.assessment);
+  } else if (isNewest && !outcome.problem.isEmpty()) {
+    emit failed(outcome.problem);
+  }
+}
+
+void AssessmentRunner::startRemedies(std::shared_ptr<const Assessment> assessment) {
+  m_stopRemedies = {};
+  m_remedyWatcher.setFuture(QtConcurrent::run(
+      [find = m_model.findRemedies, snapshot = m_running, assessment = std::move(assessment), stop = m_stopRemedies.get_token()] {
+        try {
+          return find(snapshot, *assessment, stop);
+        } catch (const std::exception&) {
+          return std::vector<Remedy>{};  // remedies are an offer; what fails here has been said by the assessment
+        }
+      }));
+}
+
+void AssessmentRunner::finishRemedies() {
+  if (m_stopRemedies.stop_requested()) return;
+  emit remediesFound(m_remedyWatcher.result());
+}
+
+}  // namespace bw

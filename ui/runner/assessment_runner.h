@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/assess.h"
+
+#include <QFutureWatcher>
+#include <QObject>
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace bw {
+
+/// What to assess: a copy, so that the worker shares nothing with the window.
+struct Snapshot {
+  std::shared_ptr<const Project> project;
+  std::string planName;
+  quint64 revision = 0;
+  bool another = false;  // another project than before: results for earlier snapshots are of no use
+};
+
+/// Assesses the newest snapshot in the background, then looks for remedies. Starts at once when idle; when busy it keeps only the
+/// newest. Nothing here ever waits for a worker, not even the destructor: a worker that is left over ends on its own.
+class AssessmentRunner : public QObject {
+  Q_OBJECT
+ public:
+  /// The calculations, so that a test can put its own in their place.
+  struct Model {
+    std::function<Assessment(const Snapshot&, std::stop_token)> assess;
+    std::function<std::vector<Remedy>(const Snapshot&, const Assessment&, std::stop_token)> findRemedies;
+  };
+
+  explicit AssessmentRunner(Model model, QObject* parent = nullptr);
+  ~AssessmentRunner() override;
+
+  void request(Snapshot snapshot);
+  bool isBusy() const { return m_assessing; }
+
+ signals:
+  void started();
+  void assessed(std::shared_ptr<const bw::Assessment> assessment);
+  void remediesFound(std::vector<bw::Remedy> remedies);
+  void failed(const QString& message);
+
+ private:
+  struct Outcome {
+    std::shared_ptr<const Assessment> assessment;  // nothing when stopped or failed
+    QString problem;
+  };
+
+  void start();
+  void finish();
+  void startRemedies(std::shared_ptr<const Assessment> assessment);
+  void finishRemedies();
+
+  Model m_model;
+  Snapshot m_newest;
+  Snapshot m_running;
+  bool m_assessing = false;
+  bool m_mustFinish = false;
+  quint64 m_oldest = 0;  // results for earlier revisions are dropped
+  std::stop_source m_stop;
+  std::stop_source m_stopRemedies;
+  QFutureWatcher<Outcome> m_watcher;
+  QFutureWatcher<std::vector<Remedy>> m_remedyWatcher;
+};
+
+/// The program's own calculations with the shipped library.
+AssessmentRunner::Model shippedModel();
+
+}  // namespace bw

@@ -1,0 +1,258 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/start/start_page.h"
+
+#include "core/files/library_file.h"
+#include "core/start/typical_machines.h"
+#include "ui/fields/chooser.h"
+#include "ui/fields/quantity_field.h"
+#include "ui/plan/form.h"
+#include "ui/plan/part_form.h"
+#include "ui/start/colour_list.h"
+#include "ui/style/format.h"
+#include "ui/style/theme.h"
+
+#include <QButtonGroup>
+#include <QCheckBox>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QRadioButton>
+
+#include <algorithm>
+
+namespace bw {
+namespace {
+
+constexpr int pageWidth = 1120;
+constexpr int ownMachine = 1000;  // ids of the answers that are no machine of the list
+constexpr int unknownMachine = 1001;
+
+enum Magnet { NotTried, Sticks, DoesNotStick };
+
+bool isMagnetic(const std::string& id) {
+  return id == "mild-steel" || id == "carbon-steel" || id == "galvanised-steel" || id == "cast-iron" || id == "unknown-metal";
+}
+
+QWidget* makeCard(const QString& title, const QList<QWidget*>& content) {
+  auto* card = new QFrame;
+  card->setAutoFillBackground(true);
+  card->setBackgroundRole(QPalette::Base);
+  auto* column = new QVBoxLayout(card);
+  column->setContentsMargins(space::wide, space::large, space::wide, space::wide);
+  column->setSpacing(space::medium);
+  column->addWidget(new SectionHeader(title));
+  for (QWidget* widget : content) column->addWidget(widget);
+  column->addStretch();
+  return card;
+}
+
+QLabel* makeHint(const QString& text) {
+  auto* hint = new QuietLabel(text);
+  hint->setWordWrap(true);
+  return hint;
+}
+
+QuantityField* makeField(const char* objectName, QuantityField::Description description) {
+  auto* field = new QuantityField(std::move(description));
+  field->setObjectName(QLatin1String(objectName));
+  return field;
+}
+
+}  // namespace
+
+StartPage::StartPage(QWidget* parent) : QWidget(parent) {
+  setObjectName(QStringLiteral("startPage"));
+  auto* title = new QLabel(tr("Start my part"));
+  QFont large = title->font();
+  large.setPointSizeF(large.pointSizeF() * 1.7);
+  large.setBold(true);
+  title->setFont(large);
+  auto* cards = new QHBoxLayout;
+  cards->setSpacing(space::large);
+  cards->addWidget(makeMetal(), 1);
+  cards->addWidget(makeCoat(), 1);
+  cards->addWidget(makeMachine(), 1);
+  auto* sheet = new QWidget;
+  sheet->setMaximumWidth(pageWidth);
+  auto* column = new QVBoxLayout(sheet);
+  column->setContentsMargins(space::wide, space::wide, space::wide, space::wide);
+  column->setSpacing(space::large);
+  column->addWidget(title);
+  column->addWidget(makeHint(tr("“Don't know” answers every question: the answer is then wider, and says what to find out first.")));
+  column->addLayout(cards);
+  column->addWidget(makeBehind());
+  column->addWidget(makeButtons());
+  column->addStretch();
+  auto* row = new QHBoxLayout(this);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->addStretch();
+  row->addWidget(sheet, 100);
+  row->addStretch();
+  reset({});
+}
+
+QWidget* StartPage::makeMetal() {
+  m_magnet = new QButtonGroup(this);
+  auto* tried = new QWidget;
+  auto* row = new QHBoxLayout(tried);
+  row->setContentsMargins(0, 0, 0, 0);
+  const QStringList words = {tr("not tried"), tr("sticks"), tr("does not")};
+  for (const int answer : {Sticks, DoesNotStick, NotTried}) {
+    auto* button = new QRadioButton(words[answer]);
+    m_magnet->addButton(button, answer);
+    row->addWidget(button);
+  }
+  row->addStretch();
+  m_metal = new Chooser(tr("Metal"), tr("What is under the coat."));
+  m_metal->setObjectName(QStringLiteral("startMetal"));
+  m_thickness = makeField("startThickness", {tr("Thickness"), tr("Thickness of the bare metal; a range such as 0,8..1,2 will do."),
+                                             quantities::length, 5e-5, 1, 1e-4, true, true});
+  auto* form = new Form;
+  form->addRow(tr("Metal"), m_metal);
+  form->addRow(tr("Thickness"), m_thickness);
+  connect(m_magnet, &QButtonGroup::idClicked, this, &StartPage::offerMetals);
+  return makeCard(tr("1  What metal, how thick?"),
+                  {makeHint(tr("Hold a magnet to it: it sticks to steel and cast iron; to aluminium, brass, copper and most stainless it does not.")),
+                   tried, form});
+}
+
+void StartPage::offerMetals() {
+  const int magnet = m_magnet->checkedId();
+  const QString before = m_metal->id();
+  m_metal->clear();
+  m_metal->add({}, tr("Don't know"));
+  for (const Substrate& one : shippedLibrary().substrates) {
+    if (one.id == "unknown-metal") continue;
+    if (magnet == NotTried || (magnet == Sticks) == isMagnetic(one.id)) {
+      m_metal->add(QString::fromStdString(one.id), QString::fromStdString(one.name), QString::fromStdString(one.note));
+    }
+  }
+  m_metal->setCurrentIndex(std::max(0, m_metal->findData(before)));
+}
+
+QWidget* StartPage::makeCoat() {
+  m_coat = new Chooser(tr("Coat"), tr("What the part is coated with, as far as can be seen."));
+  m_coat->setObjectName(QStringLiteral("startCoat"));
+  const std::pair<CoatKind, QString> kinds[] = {{CoatKind::Unknown, tr("Don't know")}, {CoatKind::OneCoat, tr("one coat of paint")},
+                                                {CoatKind::Several, tr("several coats of paint")}, {CoatKind::Powder, tr("powder coat")},
+                                                {CoatKind::Rust, tr("rust or scale")}};
+  for (const auto& [kind, word] : kinds) m_coat->add(QString::number(static_cast<int>(kind)), word);
+  m_colours = new ColourList;
+  m_total = makeField("startTotal", {tr("Total thickness"), tr("Of all layers together, as a paint gauge reads it."), quantities::filmThickness, 1e-6,
+                                     0.02, 5e-6, true, true});
+  auto* form = new Form;
+  form->addRow(tr("Kind"), m_coat);
+  form->addRow(tr("Colours"), m_colours);
+  form->addRow(tr("All together"), m_total);
+  return makeCard(tr("2  What is on it?"), {makeHint(tr("Look at the edge of a chip: name the colours from the top down.")), form});
+}
+
+QWidget* StartPage::makeMachine() {
+  m_machine = new QButtonGroup(this);
+  auto* list = new QWidget;
+  m_machineList = new QVBoxLayout(list);
+  m_machineList->setContentsMargins(0, 0, 0, 0);
+  m_machineList->setSpacing(space::small);
+  m_kind = new Chooser(tr("Kind"), tr("Pulsed lasers strike many short blows; continuous ones burn steadily."));
+  m_kind->add(QString::number(static_cast<int>(MachineKind::Pulsed)), tr("pulsed"));
+  m_kind->add(QString::number(static_cast<int>(MachineKind::Continuous)), tr("continuous"));
+  m_watts = makeField("startWatts", {tr("Power"), tr("The machine's rated power."), quantities::power, 1, 20000, 50});
+  m_spot = makeField("startSpot", {tr("Spot"), tr("Diameter of the spot at focus (1/e²)."), quantities::filmThickness, 5e-6, 0.02, 1e-5});
+  m_watts->setValue(200);
+  m_spot->setValue(100e-6);
+  auto* form = new Form;
+  form->addRow(tr("Kind"), m_kind);
+  form->addRow(tr("Power"), m_watts);
+  form->addRow(tr("Spot"), m_spot);
+  m_own = form;
+  connect(m_machine, &QButtonGroup::idClicked, this, [this](int id) { m_own->setVisible(id == ownMachine); });
+  return makeCard(tr("3  Which machine?"), {list, m_own});
+}
+
+void StartPage::offerMachines() {
+  for (QAbstractButton* button : m_machine->buttons()) delete button;
+  const auto offer = [this](const QString& text, int id) {
+    auto* button = new QRadioButton(text);
+    m_machine->addButton(button, id);
+    m_machineList->addWidget(button);
+  };
+  for (std::size_t index = 0; index < m_machines.size(); ++index) {
+    const Machine& machine = m_machines[index];
+    offer(tr("%1, spot %2").arg(QString::fromStdString(machine.name), format::micrometres(machine.spotDiameter_m)), static_cast<int>(index));
+  }
+  offer(tr("Another: kind, power, spot"), ownMachine);
+  offer(tr("Don't know yet"), unknownMachine);
+  m_machine->button(0)->setChecked(true);
+  m_own->hide();
+}
+
+QWidget* StartPage::makeBehind() {
+  auto* boxes = new QWidget;
+  auto* row = new QHBoxLayout(boxes);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->setSpacing(space::wide);
+  for (const Behind behind : {Behind::Paint, Behind::Adhesive, Behind::Foam, Behind::Wood, Behind::Wiring, Behind::ClosedCavity, Behind::Nothing}) {
+    auto* box = new QCheckBox(behindWord(behind));
+    row->addWidget(box);
+    m_behind.emplace_back(box, behind);
+  }
+  row->addStretch();
+  return makeCard(tr("What lies behind and must not be hurt?"), {boxes, makeHint(tr("Nothing ticked means: don't know."))});
+}
+
+QWidget* StartPage::makeButtons() {
+  auto* show = new QPushButton(tr("Show me"));
+  show->setObjectName(QStringLiteral("showMe"));
+  show->setProperty("primary", true);
+  auto* back = new QPushButton(tr("Back"));
+  back->setObjectName(QStringLiteral("startBack"));
+  auto* buttons = new QWidget;
+  auto* row = new QHBoxLayout(buttons);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->addStretch();
+  row->addWidget(back);
+  row->addWidget(show);
+  for (QPushButton* button : {show, back}) button->setMinimumSize(112, 32);
+  connect(show, &QPushButton::clicked, this, [this] { emit ready(startProject(answers(), shippedLibrary())); });
+  connect(back, &QPushButton::clicked, this, &StartPage::cancelled);
+  return buttons;
+}
+
+void StartPage::reset(const std::vector<Machine>& machines) {
+  m_magnet->button(NotTried)->setChecked(true);
+  m_metal->clear();
+  offerMetals();
+  m_thickness->setUnknown();
+  m_coat->setCurrentIndex(0);
+  m_colours->clear();
+  m_total->setUnknown();
+  for (const auto& [box, behind] : m_behind) box->setChecked(false);
+  m_machines = machines;
+  for (Machine& machine : typicalMachines()) m_machines.push_back(std::move(machine));
+  offerMachines();
+}
+
+StartAnswers StartPage::answers() const {
+  StartAnswers answers;
+  answers.substrate = m_metal->id().toStdString();
+  answers.thickness_m = m_thickness->value();
+  answers.coat = static_cast<CoatKind>(m_coat->id().toInt());
+  answers.colours = m_colours->colours();
+  answers.coatTotal_m = m_total->value();
+  answers.machine = chosenMachine();
+  for (const auto& [box, behind] : m_behind) {
+    if (box->isChecked()) answers.behind.push_back(behind);
+  }
+  return answers;
+}
+
+std::optional<Machine> StartPage::chosenMachine() const {
+  const int id = m_machine->checkedId();
+  if (id == ownMachine) {
+    return machineLike(static_cast<MachineKind>(m_kind->id().toInt()), m_watts->value()->likely, m_spot->value()->likely);
+  }
+  if (id < 0 || static_cast<std::size_t>(id) >= m_machines.size()) return std::nullopt;
+  return m_machines[static_cast<std::size_t>(id)];
+}
+
+}  // namespace bw

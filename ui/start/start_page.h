@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/start/start_project.h"
+
+#include <QWidget>
+
+class QButtonGroup;
+class QCheckBox;
+class QLabel;
+class QVBoxLayout;
+
+namespace bw {
+
+class Chooser;
+class ColourList;
+class QuantityField;
+
+/// Three questions about one's own part, and what must not be hurt; "don't know" answers every one.
+class StartPage : public QWidget {
+  Q_OBJECT
+ public:
+  explicit StartPage(QWidget* parent = nullptr);
+
+  /// Empty answers; `machines` are those of the open project, offered first.
+  void reset(const std::vector<Machine>& machines);
+
+ signals:
+  void ready(const bw::Project& project);
+  void cancelled();
+
+ private:
+  QWidget* makeMetal();
+  QWidget* makeCoat();
+  QWidget* makeMachine();
+  QWidget* makeBehind();
+  QWidget* makeButtons();
+  void offerMetals();
+  void offerMachines();
+  StartAnswers answers() const;
+  std::optional<Machine> chosenMachine() const;
+
+  QButtonGroup* m_magnet = nullptr;
+  Chooser* m_metal = nullptr;
+  QuantityField* m_thickness = nullptr;
+  Chooser* m_coat = nullptr;
+  ColourList* m_colours = nullptr;
+  QuantityField* m_total = nullptr;
+  std::vector<Machine> m_machines;
+  QVBoxLayout* m_machineList = nullptr;
+  QButtonGroup* m_machine = nullptr;
+  QWidget* m_own = nullptr;
+  Chooser* m_kind = nullptr;
+  QuantityField* m_watts = nullptr;
+  QuantityField* m_spot = nullptr;
+  std::vector<std::pair<QCheckBox*, Behind>> m_behind;
+};
+
+}  // namespace bw

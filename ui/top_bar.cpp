@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/top_bar.h"
+
+#include "ui/document/edits.h"
+#include "ui/fields/chooser.h"
+#include "ui/fields/icon.h"
+#include "ui/plan/form.h"
+#include "ui/style/theme.h"
+
+#include <QAction>
+#include <QHBoxLayout>
+#include <QMenu>
+#include <QToolButton>
+
+namespace bw {
+namespace {
+
+constexpr int barHeight = 48;
+
+QToolButton* makeActionButton(const char* objectName, QAction* action) {
+  auto* button = new QToolButton;
+  button->setObjectName(QLatin1String(objectName));
+  button->setDefaultAction(action);
+  button->setAutoRaise(true);
+  button->setToolButtonStyle(Qt::ToolButtonIconOnly);
+  button->setIconSize({20, 20});
+  button->setFixedSize(32, 32);
+  return button;
+}
+
+}  // namespace
+
+TopBar::TopBar(ProjectDocument& document, Asker*& asker, QAction* undo, QAction* redo, QWidget* parent)
+    : QWidget(parent), m_document(document), m_asker(asker), m_partMenu(new QMenu(this)), m_part(makePart()), m_machine(makeMachine()),
+      m_plan(makePlan()) {
+  setObjectName(QStringLiteral("topBar"));
+  setFixedHeight(barHeight);
+  auto* row = new QHBoxLayout(this);
+  row->setContentsMargins(space::large, 0, space::medium, 0);
+  row->setSpacing(space::medium);
+  row->addWidget(m_part);
+  row->addSpacing(space::large);
+  row->addWidget(new QuietLabel(tr("Machine")));
+  row->addWidget(m_machine);
+  row->addSpacing(space::large);
+  row->addWidget(new QuietLabel(tr("Plan")));
+  row->addWidget(m_plan);
+  row->addWidget(makePlanMenu());
+  row->addStretch();
+  auto* workspace = new QLabel(tr("Plan"));
+  workspace->setObjectName(QStringLiteral("workspaceWord"));
+  workspace->setToolTip(tr("What will these settings do to this part?"));
+  row->addWidget(workspace);
+  row->addSpacing(space::large);
+  row->addWidget(makeActionButton("undo", undo));
+  row->addWidget(makeActionButton("redo", redo));
+  connect(&m_document, &ProjectDocument::changed, this, &TopBar::refresh);
+  refresh(Change::Everything);
+}
+
+QToolButton* TopBar::makePart() {
+  auto* button = new QToolButton;
+  button->setObjectName(QStringLiteral("part"));
+  button->setAutoRaise(true);
+  button->setPopupMode(QToolButton::InstantPopup);
+  button->setToolTip(tr("The part: rename it, or open another."));
+  QFont font = button->font();
+  font.setBold(true);
+  font.setPointSizeF(font.pointSizeF() * 1.2);
+  button->setFont(font);
+  m_partMenu->addAction(tr("Rename…"), this, &TopBar::renamePart);
+  button->setMenu(m_partMenu);
+  return button;
+}
+
+Chooser* TopBar::makeMachine() {
+  auto* machine = new Chooser(tr("Machine"), tr("The laser this plan is for."));
+  machine->setObjectName(QStringLiteral("machine"));
+  machine->setMinimumContentsLength(18);
+  connect(machine, &Chooser::chosen, this, [this](const QString& id) { edits::chooseMachine(m_document, id.toStdString()); });
+  return machine;
+}
+
+Chooser* TopBar::makePlan() {
+  auto* plan = new Chooser(tr("Plan"), tr("One way to strip this part; duplicate a plan to try another."));
+  plan->setObjectName(QStringLiteral("plan"));
+  plan->setMinimumContentsLength(14);
+  connect(plan, &Chooser::chosen, this, [this](const QString& id) { m_document.show({static_cast<std::size_t>(id.toULongLong()), 0}); });
+  return plan;
+}
+
+QToolButton* TopBar::makePlanMenu() {
+  auto* button = new QToolButton;
+  button->setObjectName(QStringLiteral("planMenu"));
+  button->setIcon(lineIcon(QStringLiteral("more")));
+  button->setAutoRaise(true);
+  button->setPopupMode(QToolButton::InstantPopup);
+  button->setToolTip(tr("Duplicate, rename or delete this plan"));
+  button->setAccessibleName(button->toolTip());
+  auto* menu = new QMenu(button);
+  menu->addAction(tr("Duplicate"), this, [this] { edits::duplicatePlan(m_document); })->setObjectName(QStringLiteral("duplicatePlan"));
+  menu->addAction(tr("Rename…"), this, &TopBar::renamePlan)->setObjectName(QStringLiteral("renamePlan"));
+  m_removePlan = menu->addAction(tr("Delete"), this, [this] { edits::removePlan(m_document); });
+  m_removePlan->setObjectName(QStringLiteral("removePlan"));
+  button->setMenu(menu);
+  return button;
+}
+
+void TopBar::addPartActions(const QList<QAction*>& actions) {
+  m_partMenu->addSeparator();
+  m_partMenu->addActions(actions);
+}
+
+void TopBar::renamePart() {
+  const auto name = m_asker->askText(tr("Rename the part"), tr("Name of the part:"), QString::fromStdString(m_document.project().name));
+  if (name) edits::rename(m_document, name->toStdString());
+}
+
+void TopBar::renamePlan() {
+  const std::string old = m_document.plan().name;
+  const auto name = m_asker->askText(tr("Rename the plan"), tr("Name of the plan:"), QString::fromStdString(old));
+  if (!name || name->toStdString() == old) return;
+  if (findPlan(m_document.project(), name->toStdString())) {
+    m_asker->tell(tr("The plan is not renamed"), tr("There is already a plan “%1”. Try another name.").arg(*name));
+    return;
+  }
+  edits::renamePlan(m_document, name->toStdString());
+}
+
+void TopBar::refresh(Changes changes) {
+  const Project& project = m_document.project();
+  if (changes & Change::Name) m_part->setText((project.name.empty() ? tr("Unnamed part") : QString::fromStdString(project.name)) + QStringLiteral(" ▾"));
+  if (!(changes & (Change::Machines | Change::Plans | Change::Shown))) return;
+  m_machine->clear();
+  for (const Machine& machine : project.machines) m_machine->add(QString::fromStdString(machine.id), QString::fromStdString(machine.name));
+  if (const Machine* machine = m_document.machine()) m_machine->setId(QString::fromStdString(machine->id));
+  m_plan->clear();
+  for (std::size_t index = 0; index < project.plans.size(); ++index) {
+    m_plan->add(QString::number(index), QString::fromStdString(project.plans[index].name));
+  }
+  m_plan->setId(QString::number(m_document.place().plan));
+  m_removePlan->setEnabled(project.plans.size() > 1);
+}
+
+}  // namespace bw

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/document/asker.h"
+#include "ui/document/project_document.h"
+
+#include <QWidget>
+
+class QHBoxLayout;
+class QMenu;
+class QToolButton;
+
+namespace bw {
+
+class Chooser;
+
+/// Part, machine and plan, each a chooser; the workspace as a word; undo and redo.
+class TopBar : public QWidget {
+  Q_OBJECT
+ public:
+  TopBar(ProjectDocument& document, Asker*& asker, QAction* undo, QAction* redo, QWidget* parent = nullptr);
+
+  /// What the part's own menu offers besides its name: opening other parts.
+  void addPartActions(const QList<QAction*>& actions);
+
+ private:
+  QToolButton* makePart();
+  Chooser* makeMachine();
+  Chooser* makePlan();
+  QToolButton* makePlanMenu();
+  void renamePart();
+  void renamePlan();
+  void refresh(Changes changes);
+
+  ProjectDocument& m_document;
+  Asker*& m_asker;
+  QMenu* m_partMenu;
+  QToolButton* m_part;
+  Chooser* m_machine;
+  Chooser* m_plan;
+  QAction* m_removePlan = nullptr;
+};
+
+}  // namespace bw
