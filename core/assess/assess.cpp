@@ -2,6 +2,7 @@
 #include "core/assess/assess.h"
 
 #include "core/assess/work.h"
+#include "core/assess/workings.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -47,6 +48,7 @@ Assessment assess(const Project& project, const std::string& planName, const Lib
     stage(work, assessment);
   }
   judge(work, assessment);
+  assessment.workings = workingsOf(work, assessment);
   assessment.answer = answerLine(assessment);
   noteLimitsOfModel(work, assessment);
   return assessment;

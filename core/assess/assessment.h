@@ -56,6 +56,7 @@ struct SwathProfile {
   std::vector<double> oneSwath_J_m2;
   std::vector<double> summed_J_m2;  // with the neighbours at the step-over
   double litExtent_m = 0;           // of lit beam centres, overshoot included
+  double startOfMap_m = 0;          // where the steady map's first column begins on this axis
 };
 
 struct DoseResult {
@@ -77,8 +78,8 @@ struct LayerResult {
   std::optional<double> thresholdFluence_J_m2;  // of one cold pulse; pulsed only
   std::optional<int> passes;                    // from the start until this layer is clear
   bool kept = false;
-  double reachableShare = 0;  // of the repeat cell that is clear of it after the most passes
   std::string stallReason;  // empty unless it never clears
+  double reachableShare = 0;                    // of the repeat cell that is clear of it after the most passes
 };
 
 /// One class of place in the repeat cell and what the passes do there.

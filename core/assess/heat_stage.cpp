@@ -109,6 +109,7 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   work.nearBare_C = *thermal.near_C;
 
   fillTrace(work, heat, power, thermal.trace);
+  for (int pass = 0; pass < tour.passes; ++pass) thermal.trace.passStart_s.push_back(pass * tour.passTime_s());
   const SheetMechanics sheet = sheetOf(work);
   const double depth = yieldedDepth(near, heat.hot.query, power, skinYieldRise_K(sheet), sheet.thickness_m);
   thermal.warpIndex = warpIndex(sheet, power * heat.bump_K, heat.bumpWidth_m, depth);

@@ -149,6 +149,7 @@ SwathProfile swathProfile(const std::vector<Dab>& dabs, const SpotProfile& profi
   const int count = static_cast<int>(std::clamp(std::ceil(2 * half / (spotRadius_m / 4)), 64.0, 20000.0)) + 1;
   const double step = 2 * half / (count - 1);
 
+  out.startOfMap_m = -middle;
   out.oneSwath_J_m2.assign(static_cast<std::size_t>(count), 0);
   const LineSpread spread(profile);
   const Bins bins(dabs, lit.low, out.litExtent_m, spotRadius_m / 32);

@@ -24,7 +24,7 @@ Assessment someAssessment() {
   assessment.removal.computed = true;
   assessment.removal.passesNeeded = 4;
   assessment.removal.rate_m2_s = 5.8e-5;
-  assessment.removal.layers = {{"maroon", 45e-6, 45e-6, 1.2e4, 2, false, ""}, {"zinc", 20e-6, 1e-6, {}, {}, true, ""}};
+  assessment.removal.layers = {{"maroon", 45e-6, 45e-6, 1.2e4, 2, false, "", 1}, {"zinc", 20e-6, 1e-6, {}, {}, true, "", 0}};
   assessment.thermal.back_C = 150;
   assessment.thermal.limits = {{"back face", "behind the open panel", 150, 150, 0.0, "paint behind, typical", false}};
   assessment.finish.melts = true;
@@ -134,6 +134,6 @@ TEST_CASE("CSV names its units and uses points and commas", "[files]") {
   map.cellAcross_m = map.cellAlong_m = 1e-5;
   map.dose_J_m2 = {1e6f, 2.5e4f};
   CHECK(mapCsv(map) == "x_mm,y_mm,dose_J_cm2\n0.005,0.005,100\n0.015,0.005,2.5\n");
-  CHECK(profileCsv({{-1e-3}, {1e4}, {2e4}, 0}) == "x_mm,one_swath_J_cm2,summed_J_cm2\n-1,1,2\n");
-  CHECK(traceCsv({{0.5}, {150.25}, {90}}) == "time_s,front_C,back_C\n0.5,150.25,90\n");
+  CHECK(profileCsv({{-1e-3}, {1e4}, {2e4}, 0, 0}) == "x_mm,one_swath_J_cm2,summed_J_cm2\n-1,1,2\n");
+  CHECK(traceCsv({{0.5}, {150.25}, {90}, {0}}) == "time_s,front_C,back_C\n0.5,150.25,90\n");
 }
