@@ -152,14 +152,19 @@ std::vector<PlaceHistory> places(const DoseMap& map, const DoseResult& dose, con
   return made;
 }
 
+LayerResult layerResult(const char* name, double thickness_um, double threshold_J_m2) {
+  LayerResult made;
+  made.name = name;
+  made.thickness_m = thickness_um * um;
+  made.thresholdFluence_J_m2 = threshold_J_m2;
+  return made;
+}
+
 RemovalResult removal(const DoseMap& map, const DoseResult& dose, int passes, bool stalls) {
   RemovalResult made;
   made.computed = true;
-  made.layers = {{"maroon", 45 * um, 0, 9.1e3, {}, false, ""},
-                 {"cream", 60 * um, 0, 21e3, {}, false, ""},
-                 {"grey", 40 * um, 0, 11e3, {}, false, ""},
-                 {"white", 50 * um, 0, 24e3, {}, false, ""},
-                 {"red oxide primer", 35 * um, 0, 8.2e3, {}, false, ""}};
+  made.layers = {layerResult("maroon", 45, 9.1e3), layerResult("cream", 60, 21e3), layerResult("grey", 40, 11e3),
+                 layerResult("white", 50, 24e3), layerResult("red oxide primer", 35, 8.2e3)};
   made.places = places(map, dose, made.layers, stalls ? 0.45 : 0.1);
   double gone = 0, cleared = 0;
   for (const PlaceHistory& place : made.places) {
