@@ -42,7 +42,6 @@ struct DoseMap {
   int rows = 0;
   double cellAcross_m = 0;
   double cellAlong_m = 0;
-  double startAcross_m = 0;  // where the first column begins on the swath profile's axis
   std::vector<float> dose_J_m2;
 
   float at(int column, int row) const { return dose_J_m2[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)]; }
@@ -56,7 +55,7 @@ struct SwathProfile {
   std::vector<double> oneSwath_J_m2;
   std::vector<double> summed_J_m2;  // with the neighbours at the step-over
   double litExtent_m = 0;           // of lit beam centres, overshoot included
-  double startOfMap_m = 0;          // where the steady map's first column begins on this axis
+  double middle_m = 0;              // where position 0 lies on the dose map's axis across the travel
 };
 
 struct DoseResult {
@@ -117,7 +116,7 @@ struct HeatTrace {
   std::vector<double> time_s;
   std::vector<double> front_C;
   std::vector<double> back_C;
-  std::vector<double> passStart_s;  // when each pass begins
+  std::vector<double> passStart_s = {};  // when each pass begins
 };
 
 struct ThermalResult {

@@ -81,7 +81,8 @@ double yieldedDepth(const PathHeat& near, const HeatQuery& query, double power_W
   return low;
 }
 
-void fillTrace(const Work& work, const HeatPerWatt& heat, double power_W, HeatTrace& trace) {
+void fillTrace(const Work& work, const HeatPerWatt& heat, const Tour& tour, double power_W, HeatTrace& trace) {
+  for (int pass = 0; pass < tour.passes; ++pass) trace.passStart_s.push_back(pass * tour.passTime_s());
   trace.time_s = heat.trace.time_s;
   for (std::size_t i = 0; i < trace.time_s.size(); ++i) {
     trace.front_C.push_back(atPart(work, power_W * (heat.trace.part_K_W[i] + heat.trace.nearFront_K_W[i])));
@@ -108,8 +109,7 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   if (work.pulsed()) *thermal.flash_C += metal.flashRise_K(metal.absorptance * assessment.beam.peakIrradiance_W_m2, work.settings().pulseDuration_s);
   work.nearBare_C = *thermal.near_C;
 
-  fillTrace(work, heat, power, thermal.trace);
-  for (int pass = 0; pass < tour.passes; ++pass) thermal.trace.passStart_s.push_back(pass * tour.passTime_s());
+  fillTrace(work, heat, tour, power, thermal.trace);
   const SheetMechanics sheet = sheetOf(work);
   const double depth = yieldedDepth(near, heat.hot.query, power, skinYieldRise_K(sheet), sheet.thickness_m);
   thermal.warpIndex = warpIndex(sheet, power * heat.bump_K, heat.bumpWidth_m, depth);

@@ -111,7 +111,6 @@ void mapSteady(Work& work, Assessment& assessment, const SpotProfile& profile, d
   assessment.profile = swathProfile(work.dabs, profile, radius, cell, *map);
   dose.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   dose.ripple = ripple(*map);
-  map->startAcross_m = assessment.profile.startOfMap_m;
   assessment.dose = dose;
   assessment.map = std::move(map);
 }

@@ -144,12 +144,12 @@ SwathProfile swathProfile(const std::vector<Dab>& dabs, const SpotProfile& profi
   if (dabs.empty()) return out;
   const Extent lit = extentAcross(dabs);
   out.litExtent_m = lit.high - lit.low;
-  const double middle = (lit.low + lit.high) / 2, half = out.litExtent_m / 2 + 3 * spotRadius_m;
+  out.middle_m = (lit.low + lit.high) / 2;
+  const double half = out.litExtent_m / 2 + 3 * spotRadius_m;
   // Fine enough for a Gaussian's sum to be exact (Poisson: 2 exp(-pi^2 w^2/(2 h^2)) < 1e-30), thinned for swaths of thousands of spots.
   const int count = static_cast<int>(std::clamp(std::ceil(2 * half / (spotRadius_m / 4)), 64.0, 20000.0)) + 1;
   const double step = 2 * half / (count - 1);
 
-  out.startOfMap_m = -middle;
   out.oneSwath_J_m2.assign(static_cast<std::size_t>(count), 0);
   const LineSpread spread(profile);
   const Bins bins(dabs, lit.low, out.litExtent_m, spotRadius_m / 32);
@@ -164,7 +164,7 @@ SwathProfile swathProfile(const std::vector<Dab>& dabs, const SpotProfile& profi
   for (int i = 0; i < count; ++i) {
     const double position = i * step - half;
     out.position_m.push_back(position);
-    out.summed_J_m2.push_back(readPeriodic(means, (position + middle) / steady.cellAcross_m - 0.5));
+    out.summed_J_m2.push_back(readPeriodic(means, (position + out.middle_m) / steady.cellAcross_m - 0.5));
   }
   return out;
 }

@@ -133,7 +133,7 @@ Dose roughDose(const Settings& settings, double meanPower_W, double spotDiameter
   const Curve foldedCore = folded(core, columns), foldedRight = folded(right, columns), foldedLeft = folded(left, columns);
 
   Dose made;
-  made.map = {columns, rows, cell_m, cell_m, -cells / 2.0 * cell_m, {}};
+  made.map = {columns, rows, cell_m, cell_m, {}};
   made.map.dose_J_m2.reserve(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
   Curve summed(static_cast<std::size_t>(columns)), swath(static_cast<std::size_t>(cells));
   for (std::size_t row = 0; row < static_cast<std::size_t>(rows); ++row) {
@@ -147,6 +147,7 @@ Dose roughDose(const Settings& settings, double meanPower_W, double spotDiameter
   const double meanDensity = lines / (rows * cell_m);
   for (std::size_t i = 0; i < swath.size(); ++i) swath[i] = meanPower_W / cell_m * meanDensity * (core[i] + (right[i] + left[i]) / 2);
   made.profile = profileOf(swath, summed, settings.width_m + 2 * overshoot);
+  made.profile.middle_m = cells / 2.0 * cell_m;
   made.result = statistics(made.map);
   made.result.edgeRatio = meanBetween(made.profile, 0.8, 1) / meanBetween(made.profile, 0, 0.5);
   const auto [least, most] = std::minmax_element(summed.begin(), summed.end());

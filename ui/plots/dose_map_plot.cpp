@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/dose_map_plot.h"
 
+#include "core/files/assessment_file.h"
 #include "ui/plots/dose_colours.h"
 #include "ui/plots/painting.h"
 #include "ui/plots/tiled_map.h"
@@ -69,7 +70,7 @@ void DoseMapPlot::refresh() {
   const DoseMap& map = *shown();
   const std::shared_ptr<const DoseMap> source = repeats() ? now()->map : now()->stillMap;
   const double missedBelow = repeats() && now()->dose ? now()->dose->mean_J_m2 / 2 : 0;
-  m_map->setMap(source, missedBelow, repeats());
+  m_map->setMap(source, middle_m(), missedBelow, repeats());
   const double top = topOfScale(*now(), map) / J_m2_per_J_cm2;
   m_map->setDataRange(QCPRange(0, top > 0 ? top : 1));
 }
@@ -98,7 +99,7 @@ void DoseMapPlot::fitAxes() {
   const double across = map.across_m() * mm_per_m, along = map.along_m() * mm_per_m;
   constexpr double air = 1.08;
   const double scale = std::min(width / (across * air), height / (along * air));
-  const double middle = repeats() ? 0 : map.startAcross_m * mm_per_m + across / 2;
+  const double middle = repeats() ? 0 : across / 2;
   canvas()->xAxis->setRange(middle - width / scale / 2, middle + width / scale / 2);
   canvas()->yAxis->setRange(along / 2 - height / scale / 2, along / 2 + height / scale / 2);
 }
@@ -107,7 +108,7 @@ void DoseMapPlot::keepShape() { canvas()->yAxis->setScaleRatio(canvas()->xAxis, 
 
 Place DoseMapPlot::placeOf(double across_mm, double along_mm) const {
   const DoseMap& map = *shown();
-  return {wrapped(across_mm / mm_per_m - map.startAcross_m, map.across_m()), wrapped(along_mm / mm_per_m, map.along_m())};
+  return {wrapped(across_mm / mm_per_m + middle_m(), map.across_m()), wrapped(along_mm / mm_per_m, map.along_m())};
 }
 
 QString DoseMapPlot::readoutAt(double across_mm, double along_mm) const {
@@ -127,18 +128,7 @@ void DoseMapPlot::clickedAt(const QPointF& position) {
   emit placePicked(at.across_m, at.along_m);
 }
 
-QString DoseMapPlot::csv() const {
-  const DoseMap& map = *shown();
-  QString text = QStringLiteral("x_mm,y_mm,dose_J_cm2\n");
-  for (int row = 0; row < map.rows; ++row) {
-    for (int column = 0; column < map.columns; ++column) {
-      text += QString::number((map.startAcross_m + (column + 0.5) * map.cellAcross_m) * mm_per_m, 'g', 6) + QLatin1Char(',') +
-              QString::number((row + 0.5) * map.cellAlong_m * mm_per_m, 'g', 6) + QLatin1Char(',') +
-              QString::number(static_cast<double>(map.at(column, row)) / J_m2_per_J_cm2, 'g', 6) + QLatin1Char('\n');
-    }
-  }
-  return text;
-}
+QString DoseMapPlot::csv() const { return QString::fromStdString(mapCsv(*shown())); }
 
 double DoseMapPlot::pixelsPerMm() const { return std::abs(canvas()->xAxis->coordToPixel(1) - canvas()->xAxis->coordToPixel(0)); }
 
@@ -236,7 +226,7 @@ void DoseMapPlot::paintTravel(QPainter& painter, const QRectF& box) const {
 void DoseMapPlot::paintPlace(QPainter& painter) const {
   if (!place() || !repeats()) return;
   const double across = now()->map->across_m() * mm_per_m;
-  double x = now()->map->startAcross_m * mm_per_m + place()->across_m * mm_per_m;
+  double x = (place()->across_m - middle_m()) * mm_per_m;
   x -= std::round(x / across) * across;
   const QPointF centre(canvas()->xAxis->coordToPixel(x), canvas()->yAxis->coordToPixel(place()->along_m * mm_per_m));
   painter.setBrush(Qt::NoBrush);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/heat_plot.h"
 
+#include "core/files/assessment_file.h"
 #include "ui/plots/painting.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
@@ -264,11 +265,6 @@ QString HeatPlot::readoutAt(double time_s, double) const {
   return tr("After %1: front %2, back %3").arg(format::duration(time_s), format::temperature(value(m_front)), format::temperature(value(m_back)));
 }
 
-QString HeatPlot::csv() const {
-  const HeatTrace& trace = now()->thermal.trace;
-  CsvTable table{{QStringLiteral("time_s"), QStringLiteral("front_C"), QStringLiteral("back_C")}, {}};
-  for (std::size_t i = 0; i < trace.time_s.size(); ++i) table.rows.push_back({trace.time_s[i], trace.front_C[i], trace.back_C[i]});
-  return csvText(table);
-}
+QString HeatPlot::csv() const { return QString::fromStdString(traceCsv(now()->thermal.trace)); }
 
 }  // namespace bw

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/swath_plot.h"
 
+#include "core/files/assessment_file.h"
 #include "ui/plots/painting.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
@@ -111,14 +112,7 @@ QString SwathPlot::readoutAt(double across_mm, double) const {
       .arg(format::millimetres(across_mm / mm_per_m), format::dose(value(m_summed)), format::dose(value(m_one)));
 }
 
-QString SwathPlot::csv() const {
-  const SwathProfile& profile = now()->profile;
-  CsvTable table{{QStringLiteral("x_mm"), QStringLiteral("one_swath_J_cm2"), QStringLiteral("summed_J_cm2")}, {}};
-  for (std::size_t i = 0; i < profile.position_m.size(); ++i) {
-    table.rows.push_back({profile.position_m[i] * mm_per_m, profile.oneSwath_J_m2[i] / J_m2_per_J_cm2, profile.summed_J_m2[i] / J_m2_per_J_cm2});
-  }
-  return csvText(table);
-}
+QString SwathPlot::csv() const { return QString::fromStdString(profileCsv(now()->profile)); }
 
 void SwathPlot::paintBands(QPainter& painter, const QRectF& box) const {
   if (now() == nullptr) return;
@@ -142,7 +136,7 @@ void SwathPlot::paintMean(QPainter& painter, const QRectF& box) const {
 void SwathPlot::paintPlace(QPainter& painter, const QRectF& box) const {
   if (!place() || now() == nullptr || now()->map == nullptr) return;
   const double step = stepOver_mm();
-  double across = (now()->map->startAcross_m + place()->across_m) * mm_per_m;
+  double across = (place()->across_m - now()->profile.middle_m) * mm_per_m;
   across -= std::round(across / step) * step;
   const double x = canvas()->xAxis->coordToPixel(across);
   painter.setPen(QPen(tones().ink, 2));

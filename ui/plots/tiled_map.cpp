@@ -55,8 +55,9 @@ TiledMap::TiledMap(QCPAxis* across, QCPAxis* along) : QCPColorMap(across, along)
   setTightBoundary(false);
 }
 
-void TiledMap::setMap(std::shared_ptr<const DoseMap> map, double missedBelow_J_m2, bool repeats) {
+void TiledMap::setMap(std::shared_ptr<const DoseMap> map, double middle_m, double missedBelow_J_m2, bool repeats) {
   m_source = std::move(map);
+  m_middle_m = middle_m;
   m_missedBelow_J_m2 = missedBelow_J_m2;
   m_repeats = repeats;
   m_columns = m_rows = 0;
@@ -91,7 +92,7 @@ void TiledMap::resample() {
 
 std::vector<QRectF> TiledMap::tiles() const {
   const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
-  const double left = m_source->startAcross_m * mm_per_m;
+  const double left = -m_middle_m * mm_per_m;
   const QCPRange across = keyAxis()->range(), along = valueAxis()->range();
   const auto first = [this](double from, double origin, double size) { return m_repeats ? std::floor((from - origin) / size) : 0; };
   const auto end = [this](double to, double origin, double size) { return m_repeats ? std::ceil((to - origin) / size) : 1; };
@@ -119,9 +120,10 @@ void TiledMap::draw(QCPPainter* painter) {
 }
 
 /// Hatching in screen space, let through where cells are missed.
-void TiledMap::drawMissed(QPainter& painter, const std::vector<QRectF>& places) {
+void TiledMap::drawMissed(QCPPainter& painter, const std::vector<QRectF>& places) {
   const QRectF box(clipRect());
-  const double ratio = std::max(2.0, mParentPlot->bufferDevicePixelRatio());  // lines stay fine in exports
+  const double screen = mParentPlot->bufferDevicePixelRatio();
+  const double ratio = painter.modes().testFlag(QCPPainter::pmNoCaching) ? std::max(2.0, screen) : screen;  // finer lines in exports
   const auto sheet = [&box, ratio] {
     QImage made((box.size() * ratio).toSize(), QImage::Format_ARGB32_Premultiplied);
     made.setDevicePixelRatio(ratio);

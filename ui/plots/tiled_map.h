@@ -17,8 +17,8 @@ class TiledMap : public QCPColorMap {
  public:
   TiledMap(QCPAxis* across, QCPAxis* along);
 
-  /// `missedBelow_J_m2`: what counts as missed, 0 for nothing. `repeats`: false for one frame of a still hand.
-  void setMap(std::shared_ptr<const DoseMap> map, double missedBelow_J_m2, bool repeats);
+  /// `middle_m`: what lies at 0 of the plot's axis. `missedBelow_J_m2`: what counts as missed, 0 for nothing. `repeats`: false for one frame of a still hand.
+  void setMap(std::shared_ptr<const DoseMap> map, double middle_m, double missedBelow_J_m2, bool repeats);
   void setHatchColour(const QColor& colour) { m_hatch = colour; }
 
  protected:
@@ -27,9 +27,10 @@ class TiledMap : public QCPColorMap {
  private:
   void resample();  // refills where the view now shows more or fewer cells in a pixel
   std::vector<QRectF> tiles() const;
-  void drawMissed(QPainter& painter, const std::vector<QRectF>& tiles);
+  void drawMissed(QCPPainter& painter, const std::vector<QRectF>& tiles);
 
   std::shared_ptr<const DoseMap> m_source;
+  double m_middle_m = 0;
   double m_missedBelow_J_m2 = 0;
   bool m_repeats = true;
   int m_columns = 0, m_rows = 0;  // as filled in

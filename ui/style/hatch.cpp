@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/style/hatch.h"
 
+#include "core/files/library_file.h"
+
 #include <QPainter>
 #include <QPainterPath>
 #include <array>
@@ -71,6 +73,11 @@ constexpr std::array<std::pair<const char*, const char*>, 12> paintWords = {{{"c
                                                                              {"green", "#3e5f46"},
                                                                              {"blue", "#34527a"}}};
 
+const Coating* coatingOf(const Layer& layer, const Library& own) {
+  const Coating* found = findCoating(own, layer.coating);
+  return found != nullptr ? found : findCoating(shippedLibrary(), layer.coating);
+}
+
 QColor fromWord(const std::string& word) {
   for (const auto& [name, colour] : paintWords) {
     if (word == name) return QString::fromLatin1(colour);
@@ -125,14 +132,14 @@ void paintHatch(QPainter& painter, const QPainterPath& area, Hatch hatch, const 
 QColor layerColour(const Layer& layer, const Library& library) {
   QColor colour = layer.colour ? fromWord(*layer.colour) : QColor();
   if (colour.isValid()) return colour;
-  const Coating* coating = findCoating(library, layer.coating);
+  const Coating* coating = coatingOf(layer, library);
   if (coating != nullptr) colour = QColor(QString::fromStdString(coating->colour));
   return colour.isValid() ? colour : QColor("#9a9fa2");
 }
 
 Behaviour behaviourOf(const Layer& layer, const Library& library) {
   if (layer.behaviour) return *layer.behaviour;
-  const Coating* coating = findCoating(library, layer.coating);
+  const Coating* coating = coatingOf(layer, library);
   return coating != nullptr ? coating->behaviour : Behaviour::Decomposes;
 }
 

@@ -18,7 +18,7 @@ QString behaviourWord(Behaviour behaviour);  // "leaves as vapour and dust", ...
 
 void paintHatch(QPainter& painter, const QPainterPath& area, Hatch hatch, const QColor& line);
 
-/// The paint's own colour: the layer's word or #rrggbb, else the library's for its coating, else grey.
+/// The paint's own colour: the layer's word or #rrggbb, else that of its coating in the project's library or the shipped one, else grey.
 QColor layerColour(const Layer& layer, const Library& library);
 
 /// A layer's behaviour, its own or the library's.
