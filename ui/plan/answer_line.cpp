@@ -187,7 +187,7 @@ void AnswerLine::paintEvent(QPaintEvent*) {
   paintState(painter, QRectF(space::large, (height() - shape_px) / 2.0, shape_px, shape_px), worst, palette());
   const QRect box = sentenceBox();
   QFont font = sized(this->font(), space::answerFont);
-  if (QFontMetrics(font).horizontalAdvance(sentence()) > box.width()) font = sized(this->font(), space::headFont + 1);  // two lines
+  if (QFontMetrics(font).horizontalAdvance(sentence()) > box.width()) font = sized(this->font(), space::headFont + 2);  // two lines
   const QFontMetrics metrics(font);
   painter.setFont(font);
   painter.setPen(m_stale ? tones.quiet : tones.ink);

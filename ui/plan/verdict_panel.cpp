@@ -136,14 +136,14 @@ void VerdictPanel::rebuildFindOutNext() {
 }
 
 QString VerdictPanel::cautions() const {
-  QString eyes = tr("eyewear for everyone in the room"), lungs = tr("capture fume at the source");
+  QString eyes = tr("eyewear for all in the room"), lungs = tr("extract at the source");
   if (m_assessment != nullptr) {
     const EyesResult& risk = m_assessment->eyes;
-    if (risk.opticalDensity) eyes += tr(", optical density %1 or more").arg(format::count(*risk.opticalDensity));
-    if (risk.hazardDistance_m) eyes += tr("; eyes at risk within %1").arg(format::length(*risk.hazardDistance_m));
+    if (risk.opticalDensity) eyes += tr(", density %1 or more").arg(format::count(*risk.opticalDensity));
+    if (risk.hazardDistance_m) eyes += tr("; hazard within %1").arg(format::length(*risk.hazardDistance_m));
     for (const std::string& hazard : m_assessment->air.hazards) lungs += QStringLiteral("; ") + QString::fromStdString(hazard).toHtmlEscaped();
   }
-  return tr("<b>Eyes</b> %1.<br><b>Lungs</b> %2.<br><b>Fire</b> look behind the metal; keep watch afterwards.<br>"
+  return tr("<b>Eyes</b> %1.<br><b>Lungs</b> %2.<br><b>Fire</b> look behind the metal, keep watch after.<br>"
             "Local rules and the laser safety officer decide.")
       .arg(eyes, lungs);
 }

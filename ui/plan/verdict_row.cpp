@@ -108,7 +108,7 @@ void RowHead::paintEvent(QPaintEvent*) {
   painter.setPen(tones.ink);
   const QString word = stateWord(m_status);
   const int arrow = width() - space::large - 2, wordWidth = fontMetrics().horizontalAdvance(word);
-  painter.drawText(QRect(arrow - space::medium - wordWidth - 4, 0, wordWidth + 4, height()), Qt::AlignRight | Qt::AlignVCenter, word);
+  painter.drawText(QRect(arrow - space::large - wordWidth - 4, 0, wordWidth + 4, height()), Qt::AlignRight | Qt::AlignVCenter, word);
   painter.setFont(bold(font()));
   painter.drawText(QRect(textLeft, 0, arrow - wordWidth - textLeft - space::large, height()), Qt::AlignLeft | Qt::AlignVCenter, text());
   painter.setPen(QPen(tones.quiet, 1.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));

@@ -51,14 +51,15 @@ QWidget* openWorking(const Working& working, QWidget* anchor) {
   if (!working.values.empty()) {
     layout->addSpacing(space::small);
     addText(layout, QObject::tr("Put in"), QPalette::PlaceholderText);
-    for (const std::string& value : working.values) addText(layout, QStringLiteral("•  ") + QString::fromStdString(value), QPalette::Text);
+    QStringList values;
+    for (const std::string& value : working.values) values << QStringLiteral("•  ") + QString::fromStdString(value);
+    addText(layout, values.join(QLatin1Char('\n')), QPalette::Text);
   }
   if (!working.source.empty()) {
     layout->addSpacing(space::small);
     addText(layout, QObject::tr("Source: %1").arg(QString::fromStdString(working.source)), QPalette::PlaceholderText);
   }
-  popup->setFixedWidth(popupWidth);
-  popup->adjustSize();
+  popup->setFixedSize(popupWidth, layout->totalHeightForWidth(popupWidth));
   const QRect screen = anchor->screen()->availableGeometry();
   QPoint corner = anchor->mapToGlobal(QPoint(0, anchor->height() + space::small));
   if (corner.y() + popup->height() > screen.bottom()) corner.setY(anchor->mapToGlobal(QPoint()).y() - popup->height() - space::small);

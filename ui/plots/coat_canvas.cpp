@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/coat_canvas.h"
 
+#include "ui/plots/painting.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
 #include "ui/style/theme.h"
@@ -222,7 +223,7 @@ void CoatCanvas::paintEvent(QPaintEvent*) {
   for (int i = 0; i < layers(); ++i) paintLayer(painter, i);
   paintMetal(painter);
   if (m_pass > 0) paintWear(painter);
-  for (int i = 0; i < layers(); ++i) paintLabel(painter, i);
+  for (int i = 0; i < layers(); ++i) paintName(painter, i);
   if (!m_stale) return;
   QColor veil = tones.ground;
   veil.setAlphaF(0.5F);
@@ -273,7 +274,7 @@ void CoatCanvas::paintMetal(QPainter& painter) const {
                    format::length(m_project.part.thickness_m.likely));
 }
 
-/// Places side by side in the order they lie across the swath, each worn down as far as its dose goes.
+/// Places side by side from the most to the least dosed, each as wide as its share of the area and worn down as far as its dose goes.
 void CoatCanvas::paintWear(QPainter& painter) const {
   if (m_assessment == nullptr) return;
   std::vector<const PlaceHistory*> places;
@@ -284,7 +285,7 @@ void CoatCanvas::paintWear(QPainter& painter) const {
     shares += place.share;
   }
   if (shares <= 0) return;
-  std::stable_sort(places.begin(), places.end(), [](const PlaceHistory* a, const PlaceHistory* b) { return a->across_m < b->across_m; });
+  std::stable_sort(places.begin(), places.end(), [](const PlaceHistory* a, const PlaceHistory* b) { return a->dose_J_m2 > b->dose_J_m2; });
   const Tones tones = tonesOf(palette());
   QPainterPath gone;
   gone.moveTo(body().left(), top_px - 1);
@@ -306,9 +307,12 @@ void CoatCanvas::paintWear(QPainter& painter) const {
   painter.drawLine(QPointF(body().left(), top_px - 1), QPointF(body().right(), top_px - 1));
   painter.setPen(QPen(tones.quiet, 1, Qt::DotLine));
   painter.drawLine(QPointF(body().left(), top_px), QPointF(body().right(), top_px));
+  const QRectF row(body().left() + 4, top_px + 3, body().width() - 8, leastHeight_px);
+  bw::paintLabel(painter, row, Qt::AlignLeft | Qt::AlignVCenter, tr("most dose"), tones.ink, tones.ground);
+  bw::paintLabel(painter, row, Qt::AlignRight | Qt::AlignVCenter, tr("least"), tones.ink, tones.ground);
 }
 
-void CoatCanvas::paintLabel(QPainter& painter, int layer) const {
+void CoatCanvas::paintName(QPainter& painter, int layer) const {
   const Layer& shown = m_project.coat[static_cast<std::size_t>(layer)];
   const Tones tones = tonesOf(palette());
   const double middle = (topOf(layer) + bottomOf(layer)) / 2;

@@ -61,7 +61,7 @@ class CoatCanvas : public QWidget {
   void paintLayer(QPainter& painter, int layer) const;
   void paintMetal(QPainter& painter) const;
   void paintWear(QPainter& painter) const;
-  void paintLabel(QPainter& painter, int layer) const;
+  void paintName(QPainter& painter, int layer) const;
   void paintBreak(QPainter& painter, double y) const;
 
   Project m_project;

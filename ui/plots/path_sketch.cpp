@@ -42,7 +42,7 @@ PathSketch::PathSketch(QWidget* parent) : QWidget(parent) {
   setAssessment(nullptr);
 }
 
-QSize PathSketch::sizeHint() const { return {280, 176}; }
+QSize PathSketch::sizeHint() const { return {280, 180}; }
 
 void PathSketch::setProject(const Project& project) {
   m_project = project;
@@ -71,9 +71,10 @@ QStringList PathSketch::captions() const {
   if (m_assessment == nullptr || m_assessment->path.empty()) return {};
   const QRectF extent = extentOf(m_assessment->path);
   const QString frame = tr("Frame %1 × %2 mm").arg(format::number(extent.width() * 1e3), format::number(extent.height() * 1e3));
-  QString spot = tr("Spot %1, lines %2 apart").arg(format::micrometres(m_assessment->beam.spotDiameter_m), format::micrometres(m_assessment->overlap.lineSpacing_m));
-  if (m_assessment->overlap.pulseStep_m) spot += tr(", pulses %1").arg(format::micrometres(*m_assessment->overlap.pulseStep_m));
-  return {frame + tr(", beam on %1 of the time").arg(format::percent(m_assessment->overlap.litFraction)), spot};
+  const QString spot = tr("Spot %1, lines %2 apart").arg(format::micrometres(m_assessment->beam.spotDiameter_m), format::micrometres(m_assessment->overlap.lineSpacing_m));
+  QStringList made{frame + tr(", beam on %1 of it").arg(format::percent(m_assessment->overlap.litFraction)), spot};
+  made << (m_assessment->overlap.pulseStep_m ? tr("Pulses %1 apart along the line").arg(format::micrometres(*m_assessment->overlap.pulseStep_m)) : tr("Continuous along the line"));
+  return made;
 }
 
 void PathSketch::paintEvent(QPaintEvent*) {
@@ -92,7 +93,7 @@ void PathSketch::paintEvent(QPaintEvent*) {
     painter.drawText(inside, Qt::AlignCenter | Qt::TextWordWrap, tr("No path yet. Set the frame's width and height, the line spacing and the scan speed."));
     return;
   }
-  const double lens = std::min(inside.height() - 2 * textHeight - space::medium, inside.width() * 0.4);
+  const double lens = std::min(inside.height() - 3 * textHeight - space::medium, inside.width() * 0.38);
   const QRectF magnified(inside.right() - lens, inside.top(), lens, lens);
   paintFrame(painter, QRectF(inside.left(), inside.top(), inside.width() - lens - space::large, lens));
   paintSpots(painter, magnified);
@@ -180,6 +181,7 @@ void PathSketch::paintSpots(QPainter& painter, const QRectF& box) const {
   painter.setPen(QPen(tones.ink, 2));
   painter.drawEllipse(box.center(), spot * scale / 2, spot * scale / 2);
   painter.restore();
+  painter.setBrush(Qt::NoBrush);
   painter.setPen(QPen(tones.quiet, 1));
   painter.drawPath(lens);
 }

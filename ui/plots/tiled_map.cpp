@@ -119,9 +119,10 @@ void TiledMap::draw(QCPPainter* painter) {
 }
 
 /// Hatching in screen space, let through where cells are missed.
-void TiledMap::drawMissed(QPainter& painter, const std::vector<QRectF>& places) {
+void TiledMap::drawMissed(QCPPainter& painter, const std::vector<QRectF>& places) {
   const QRectF box(clipRect());
-  const double ratio = std::max(2.0, mParentPlot->bufferDevicePixelRatio());  // lines stay fine in exports
+  const double screen = mParentPlot->bufferDevicePixelRatio();
+  const double ratio = painter.modes().testFlag(QCPPainter::pmNoCaching) ? std::max(2.0, screen) : screen;  // finer lines in exports
   const auto sheet = [&box, ratio] {
     QImage made((box.size() * ratio).toSize(), QImage::Format_ARGB32_Premultiplied);
     made.setDevicePixelRatio(ratio);

@@ -27,7 +27,7 @@ class TiledMap : public QCPColorMap {
  private:
   void resample();  // refills where the view now shows more or fewer cells in a pixel
   std::vector<QRectF> tiles() const;
-  void drawMissed(QPainter& painter, const std::vector<QRectF>& tiles);
+  void drawMissed(QCPPainter& painter, const std::vector<QRectF>& tiles);
 
   std::shared_ptr<const DoseMap> m_source;
   double m_missedBelow_J_m2 = 0;
