@@ -46,6 +46,7 @@ class MainWindow : public QMainWindow {
   AssessmentRunner& runner() { return m_runner; }
   PlanWorkspace* plan() const { return m_plan; }
   const std::shared_ptr<const Assessment>& assessment() const { return m_assessment; }
+  const std::vector<Remedy>& remedies() const { return m_remedies; }
   /// Puts another in the place of the dialogs, for tests.
   void setAsker(Asker& asker);
 

@@ -66,7 +66,7 @@ QToolButton* TopBar::makePart() {
   button->setToolTip(tr("The part: rename it, or open another."));
   QFont font = button->font();
   font.setBold(true);
-  font.setPointSizeF(font.pointSizeF() * 1.2);
+  font.setPixelSize(space::headFont);
   button->setFont(font);
   m_partMenu->addAction(tr("Rename…"), this, &TopBar::renamePart);
   button->setMenu(m_partMenu);

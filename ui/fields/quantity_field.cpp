@@ -172,7 +172,7 @@ void QuantityField::showValue() {
 
 void QuantityField::placeUnit() {
   const QSize size = m_unit->sizeHint();
-  m_edit->setTextMargins(0, 0, m_unit->text().isEmpty() ? 0 : size.width() + space::medium, 0);
+  m_edit->setTextMargins(0, 0, m_unit->text().isEmpty() ? 0 : size.width() + space::small, 0);
   m_unit->setGeometry(m_edit->width() - size.width() - space::medium, 0, size.width(), m_edit->height());
   QPalette quiet = palette();
   quiet.setColor(QPalette::WindowText, tonesOf(palette()).quiet);

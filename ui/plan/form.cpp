@@ -50,7 +50,7 @@ SectionHeader::SectionHeader(const QString& title, QWidget* right, QWidget* pare
   auto* label = new QLabel(title);
   QFont font = label->font();
   font.setBold(true);
-  font.setPointSizeF(font.pointSizeF() * 1.15);
+  font.setPixelSize(space::headFont);
   label->setFont(font);
   row->addWidget(label);
   row->addStretch();

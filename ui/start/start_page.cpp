@@ -24,6 +24,7 @@ namespace bw {
 namespace {
 
 constexpr int pageWidth = 1120;
+constexpr int titleFont = 22;
 constexpr int ownMachine = 1000;  // ids of the answers that are no machine of the list
 constexpr int unknownMachine = 1001;
 
@@ -64,7 +65,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
   setObjectName(QStringLiteral("startPage"));
   auto* title = new QLabel(tr("Start my part"));
   QFont large = title->font();
-  large.setPointSizeF(large.pointSizeF() * 1.7);
+  large.setPixelSize(titleFont);
   large.setBold(true);
   title->setFont(large);
   auto* cards = new QHBoxLayout;
