@@ -65,7 +65,9 @@ MainWindow::MainWindow(Options options, QWidget* parent)
   documentChanged(Change::Everything);
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+  delete takeCentralWidget();  // the widgets hold references to the document, which is a member and would go first
+}
 
 void MainWindow::setAsker(Asker& asker) {
   m_asker = &asker;

@@ -178,6 +178,9 @@ TEST_CASE("A dropped file is opened", "[files]") {
   window.document().show({1, 0});
   QMimeData data;
   data.setUrls({QUrl::fromLocalFile(test::dataFile("panel.bwright"))});
+  QDragEnterEvent enter({10, 10}, Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+  QCoreApplication::sendEvent(window.operator->(), &enter);
+  CHECK(enter.isAccepted());
   QDropEvent drop({10, 10}, Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
   QCoreApplication::sendEvent(window.operator->(), &drop);
   CHECK(window.document().filePath().endsWith("panel.bwright"));
