@@ -73,6 +73,7 @@ class MainWindow : public QMainWindow {
   void assessmentFailed(const QString& message);
   void applyRemedy(int index);
   void showStart();
+  void showPage(QWidget* page);
   void startProject(Project project);
   void refreshTitle();
   void refreshStatus();
@@ -85,6 +86,8 @@ class MainWindow : public QMainWindow {
   AssessmentRunner m_runner;
   std::shared_ptr<const Assessment> m_assessment;
   std::vector<Remedy> m_remedies;
+  bool m_openingExample = false;
+  bool m_isExample = false;
   QAction* m_undo;
   QAction* m_redo;
   TopBar* m_top = nullptr;

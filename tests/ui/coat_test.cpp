@@ -26,6 +26,14 @@ LayerRow* row(Window& window, int index) {
   return found;
 }
 
+/// A window with the table of layers unfolded.
+struct CoatWindow : Window {
+  CoatWindow() {
+    find<QToolButton>("editCoat")->setChecked(true);
+    QCoreApplication::processEvents();
+  }
+};
+
 QuantityField* thickness(Window& window, int index) { return row(window, index)->findChild<QuantityField*>("layerThickness"); }
 
 void show(Window& window, QWidget* widget) { window.find<QScrollArea>("inputs")->ensureWidgetVisible(widget); }
@@ -39,7 +47,7 @@ std::vector<std::string> names(const ProjectDocument& document) {
 }  // namespace
 
 TEST_CASE("Layers are added, moved and removed with the buttons, and every step is undone", "[coat]") {
-  Window window;
+  CoatWindow window;
   const auto before = names(window.document());
   auto* add = window.find<QToolButton>("addLayer");
   show(window, add);
@@ -58,7 +66,7 @@ TEST_CASE("Layers are added, moved and removed with the buttons, and every step 
 }
 
 TEST_CASE("A thickness takes a range, and typing it says that it is yours", "[coat]") {
-  Window window;
+  CoatWindow window;
   window.type(thickness(window, 0), "40..60");
   const Layer& layer = window.document().project().coat[0];
   CHECK(layer.thickness_m.low == Catch::Approx(40e-6));
@@ -70,7 +78,7 @@ TEST_CASE("A thickness takes a range, and typing it says that it is yours", "[co
 }
 
 TEST_CASE("Not knowing a thickness is saved as such, with the coating's typical range", "[coat]") {
-  Window window;
+  CoatWindow window;
   window.type(thickness(window, 0), "don't know");
   const Layer& layer = window.document().project().coat[0];
   CHECK(layer.knownFrom == KnownFrom::Unknown);
@@ -79,7 +87,7 @@ TEST_CASE("Not knowing a thickness is saved as such, with the coating's typical 
 }
 
 TEST_CASE("The mark beside a thickness says that it was measured, and the status line counts it", "[coat]") {
-  Window window;
+  CoatWindow window;
   CHECK(window.find<QLabel>("measuredCount")->text().startsWith("1 of 7"));
   emit thickness(window, 1)->provenanceChosen(KnownFrom::Gauge);
   CHECK(window.document().project().coat[1].knownFrom == KnownFrom::Gauge);
@@ -87,7 +95,7 @@ TEST_CASE("The mark beside a thickness says that it was measured, and the status
 }
 
 TEST_CASE("Name, coating and keep are edited in the row", "[coat]") {
-  Window window;
+  CoatWindow window;
   auto* name = row(window, 1)->findChild<QLineEdit*>("layerName");
   show(window, name);
   QTest::mouseClick(name, Qt::LeftButton);
@@ -108,7 +116,7 @@ TEST_CASE("Name, coating and keep are edited in the row", "[coat]") {
 }
 
 TEST_CASE("Dragging a boundary of the drawn coat is one undo step", "[coat]") {
-  Window window;
+  CoatWindow window;
   auto* section = window->findChild<CoatSection*>();
   REQUIRE(section);
   for (const double thickness_m : {46e-6, 48e-6, 52e-6}) emit section->thicknessDragged(0, thickness_m);

@@ -50,6 +50,7 @@ TEST_CASE("Pictures of the plan, light and dark, small and large", "[screenshots
     window->resize(1280, 1500);
     window.find<QToolButton>("allSettings")->setChecked(true);
     window.find<QToolButton>("editPart")->setChecked(true);
+    window.find<QToolButton>("editCoat")->setChecked(true);
     picture(window, QStringLiteral("inputs-unfolded-") + shade);
     window->resize(1280, 800);
     window.find<QPushButton>("startMyPart")->click();
