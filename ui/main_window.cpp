@@ -65,7 +65,9 @@ MainWindow::MainWindow(Options options, QWidget* parent)
   documentChanged(Change::Everything);
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+  delete takeCentralWidget();  // the widgets hold references to the document, which is a member and would go first
+}
 
 void MainWindow::setAsker(Asker& asker) {
   m_asker = &asker;
@@ -108,7 +110,9 @@ void MainWindow::buildStatusBar() {
   statusBar()->setContentsMargins(space::large, 0, space::large, 0);
   statusBar()->addWidget(m_saved);
   statusBar()->addPermanentWidget(m_measured);
-  statusBar()->addPermanentWidget(new QuietLabel(tr("Model %1").arg(QLatin1String(modelVersion))));
+  auto* model = new QuietLabel(tr("Model version %1").arg(QLatin1String(modelVersion)));
+  model->setContentsMargins(space::wide, 0, 0, 0);
+  statusBar()->addPermanentWidget(model);
 }
 
 void MainWindow::buildMenus() {
@@ -141,9 +145,12 @@ void MainWindow::connectBand() {
   });
   connect(m_band, &ExampleBand::startChosen, this, &MainWindow::showStart);
   connect(m_band, &ExampleBand::openChosen, &m_files, [this] { m_files.open(); });
-  connect(m_band, &ExampleBand::dismissed, m_band, &QWidget::hide);
+  connect(m_band, &ExampleBand::dismissed, this, [this] {
+    m_isExample = false;
+    m_band->hide();
+  });
   connect(m_start, &StartPage::ready, this, &MainWindow::startProject);
-  connect(m_start, &StartPage::cancelled, this, [this] { m_pages->setCurrentWidget(m_plan); });
+  connect(m_start, &StartPage::cancelled, this, [this] { showPage(m_plan); });
 }
 
 void MainWindow::documentChanged(Changes changes) {
@@ -152,7 +159,8 @@ void MainWindow::documentChanged(Changes changes) {
   if (changes == Changes(Change::File) || changes == Changes(Change::Name)) return;
   const bool another = changes == Changes(Change::Everything);
   if (another) {
-    m_pages->setCurrentWidget(m_plan);
+    m_isExample = m_openingExample;
+    showPage(m_plan);
     m_answer->setProject(m_document.project());
   }
   if (another || (changes & Change::Shown)) {
@@ -198,20 +206,23 @@ void MainWindow::applyRemedy(int index) {
 void MainWindow::showStart() {
   if (!m_files.mayLeave()) return;
   m_start->reset(m_document.project().machines);
-  m_pages->setCurrentWidget(m_start);
+  showPage(m_start);
+}
+
+void MainWindow::showPage(QWidget* page) {
+  const bool isPlan = page == m_plan;
+  m_answer->setVisible(isPlan);
+  m_band->setVisible(isPlan && m_isExample);
+  m_pages->setCurrentWidget(page);
+  page->setFocus();
 }
 
 void MainWindow::startProject(Project project) {
-  m_band->hide();
   m_document.replace(std::move(project), {});
   m_document.setNeverSaved();
 }
 
-bool MainWindow::openFile(const QString& path) {
-  if (!m_files.open(path)) return false;
-  m_band->hide();
-  return true;
-}
+bool MainWindow::openFile(const QString& path) { return m_files.open(path); }
 
 void MainWindow::openExample() {
   if (!m_files.mayLeave()) return;
@@ -220,9 +231,10 @@ void MainWindow::openExample() {
     showStart();
     return;
   }
-  m_document.replace(std::move(*example), {});
   m_band->setDone({});
-  m_band->show();
+  m_openingExample = true;
+  m_document.replace(std::move(*example), {});
+  m_openingExample = false;
 }
 
 bool MainWindow::offerRecovered() {
@@ -236,7 +248,6 @@ bool MainWindow::offerRecovered() {
   }
   m_document.replace(std::move(left->project), left->filePath);
   m_document.setNeverSaved();
-  m_band->hide();
   return true;
 }
 

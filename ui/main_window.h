@@ -46,6 +46,7 @@ class MainWindow : public QMainWindow {
   AssessmentRunner& runner() { return m_runner; }
   PlanWorkspace* plan() const { return m_plan; }
   const std::shared_ptr<const Assessment>& assessment() const { return m_assessment; }
+  const std::vector<Remedy>& remedies() const { return m_remedies; }
   /// Puts another in the place of the dialogs, for tests.
   void setAsker(Asker& asker);
 
@@ -72,6 +73,7 @@ class MainWindow : public QMainWindow {
   void assessmentFailed(const QString& message);
   void applyRemedy(int index);
   void showStart();
+  void showPage(QWidget* page);
   void startProject(Project project);
   void refreshTitle();
   void refreshStatus();
@@ -84,6 +86,8 @@ class MainWindow : public QMainWindow {
   AssessmentRunner m_runner;
   std::shared_ptr<const Assessment> m_assessment;
   std::vector<Remedy> m_remedies;
+  bool m_openingExample = false;
+  bool m_isExample = false;
   QAction* m_undo;
   QAction* m_redo;
   TopBar* m_top = nullptr;

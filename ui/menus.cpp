@@ -84,7 +84,8 @@ void Menus::addView(const std::function<void(int plot)>& showPlot) {
   QMenu* menu = m_window.menuBar()->addMenu(tr("&View"));
   const QStringList plots = {tr("Dose map"), tr("Across the swath"), tr("Down through the coat"), tr("Heat")};
   for (int index = 0; index < plots.size(); ++index) {
-    menu->addAction(plots[index], QKeySequence(Qt::Key_1 + index), &m_window, [showPlot, index] { showPlot(index); });
+    // The plots own the keys 1 to 4; here they are only said.
+    menu->addAction(plots[index] + QStringLiteral("\t%1").arg(index + 1), &m_window, [showPlot, index] { showPlot(index); });
   }
   menu->addSeparator();
   auto* themes = new QActionGroup(&m_window);

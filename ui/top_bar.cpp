@@ -9,13 +9,32 @@
 
 #include <QAction>
 #include <QHBoxLayout>
+#include <QLabel>
 #include <QMenu>
+#include <QPainter>
 #include <QToolButton>
 
 namespace bw {
 namespace {
 
 constexpr int barHeight = 48;
+
+/// A workspace as a word; the one that is shown is underlined.
+class WorkspaceWord : public QLabel {
+ public:
+  explicit WorkspaceWord(const QString& word) : QLabel(word) {
+    QFont bold = font();
+    bold.setBold(true);
+    setFont(bold);
+    setMinimumHeight(barHeight);
+  }
+
+ protected:
+  void paintEvent(QPaintEvent* event) override {
+    QLabel::paintEvent(event);
+    QPainter(this).fillRect(0, height() - space::small, width(), 3, palette().color(QPalette::Highlight));
+  }
+};
 
 QToolButton* makeActionButton(const char* objectName, QAction* action) {
   auto* button = new QToolButton;
@@ -47,8 +66,7 @@ TopBar::TopBar(ProjectDocument& document, Asker*& asker, QAction* undo, QAction*
   row->addWidget(m_plan);
   row->addWidget(makePlanMenu());
   row->addStretch();
-  auto* workspace = new QLabel(tr("Plan"));
-  workspace->setObjectName(QStringLiteral("workspaceWord"));
+  auto* workspace = new WorkspaceWord(tr("Plan"));
   workspace->setToolTip(tr("What will these settings do to this part?"));
   row->addWidget(workspace);
   row->addSpacing(space::large);
@@ -66,7 +84,7 @@ QToolButton* TopBar::makePart() {
   button->setToolTip(tr("The part: rename it, or open another."));
   QFont font = button->font();
   font.setBold(true);
-  font.setPointSizeF(font.pointSizeF() * 1.2);
+  font.setPixelSize(space::headFont);
   button->setFont(font);
   m_partMenu->addAction(tr("Rename…"), this, &TopBar::renamePart);
   button->setMenu(m_partMenu);

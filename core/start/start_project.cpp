@@ -94,6 +94,15 @@ Project startProject(const StartAnswers& answers, const Library& shipped) {
   area.area_m2 = part.size_m[0] * part.size_m[1];
   part.areas.push_back(std::move(area));
   project.coat = makeCoat(answers, shipped);
+  if (answers.keepsZinc) {
+    Layer zinc;
+    zinc.name = "zinc";
+    zinc.coating = "zinc-galvanising";
+    zinc.thickness_m = typicalThickness(zinc.coating, shipped);
+    zinc.knownFrom = KnownFrom::Typical;
+    zinc.keep = true;
+    project.coat.push_back(std::move(zinc));
+  }
   const Machine machine = answers.machine.value_or(typicalMachines().at(1));
   project.machines = {machine};
   Plan plan;

@@ -26,6 +26,7 @@ struct StartAnswers {
   std::optional<Range> coatTotal_m;
   std::optional<Machine> machine;
   std::vector<Behind> behind;
+  bool keepsZinc = false;  // a zinc layer under the coat must stay
 };
 
 /// A project made of the answers. What was not known is marked so and gets a range wide enough to be honest.

@@ -151,6 +151,13 @@ void setLayerThickness(ProjectDocument& document, std::size_t index, Range thick
                 [index](Project& project) -> Layer& { return project.coat.at(index); }, std::move(layer));
 }
 
+void setLayerThicknessUnknown(ProjectDocument& document, std::size_t index, const Library& shipped) {
+  const Layer& layer = document.project().coat.at(index);
+  const Coating* own = findCoating(document.project().library, layer.coating);
+  const Coating* coating = own ? own : findCoating(shipped, layer.coating);
+  setLayerThickness(document, index, coating ? coating->typicalThickness_m.range : layer.thickness_m, KnownFrom::Unknown);
+}
+
 void setLayerKept(ProjectDocument& document, std::size_t index, bool keep) {
   changeLayer(document, keep ? tr("keep a layer") : tr("strip a layer"), index, &Layer::keep, keep);
 }

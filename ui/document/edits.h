@@ -27,6 +27,8 @@ void moveLayer(ProjectDocument& document, std::size_t from, std::size_t to);
 void renameLayer(ProjectDocument& document, std::size_t index, const std::string& name);
 void setLayerCoating(ProjectDocument& document, std::size_t index, const std::string& coating);
 void setLayerThickness(ProjectDocument& document, std::size_t index, Range thickness_m, KnownFrom from, EditKind kind = EditKind::Whole);
+/// Nobody knows it: the coating's typical range stands in.
+void setLayerThicknessUnknown(ProjectDocument& document, std::size_t index, const Library& shipped);
 void setLayerKept(ProjectDocument& document, std::size_t index, bool keep);
 
 // The settings

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/fields/chooser.h"
 
+#include "ui/style/theme.h"
+
+#include <QAbstractItemView>
+#include <QStylePainter>
 #include <QWheelEvent>
 
 namespace bw {
@@ -30,6 +34,23 @@ void Chooser::wheelEvent(QWheelEvent* event) {
   } else {
     event->ignore();
   }
+}
+
+void Chooser::paintEvent(QPaintEvent*) {
+  QStylePainter painter(this);
+  QStyleOptionComboBox option;
+  initStyleOption(&option);
+  painter.drawComplexControl(QStyle::CC_ComboBox, option);
+  if (currentIndex() < 0) option.currentText = placeholderText();
+  const QRect room = style()->subControlRect(QStyle::CC_ComboBox, &option, QStyle::SC_ComboBoxEditField, this);
+  const int iconRoom = option.currentIcon.isNull() ? 0 : option.iconSize.width() + space::small;
+  option.currentText = fontMetrics().elidedText(option.currentText, Qt::ElideRight, room.width() - iconRoom - space::small);
+  painter.drawControl(QStyle::CE_ComboBoxLabel, option);
+}
+
+void Chooser::showPopup() {
+  view()->setMinimumWidth(view()->sizeHintForColumn(0) + 2 * space::large);
+  QComboBox::showPopup();
 }
 
 }  // namespace bw

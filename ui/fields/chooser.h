@@ -22,6 +22,8 @@ class Chooser : public QComboBox {
 
  protected:
   void wheelEvent(QWheelEvent* event) override;
+  void paintEvent(QPaintEvent* event) override;  // shortens a long entry with an ellipsis instead of cutting it
+  void showPopup() override;                      // as wide as its longest entry
 };
 
 }  // namespace bw

@@ -53,6 +53,11 @@ void QuantityField::setUnknown() {
   showValue();
 }
 
+void QuantityField::hideUnit() {
+  m_unit->clear();
+  placeUnit();
+}
+
 void QuantityField::setLimits(double low, double high) {
   m_description.low = low;
   m_description.high = high;
@@ -165,6 +170,7 @@ void QuantityField::stepBy(double steps) {
 void QuantityField::showValue() {
   m_shown = m_value ? writeQuantity(*m_value, m_description.quantity) : tr("don't know");
   m_problem->say({});
+  m_unit->setVisible(m_value.has_value());
   if (m_edit->text() == m_shown) return;
   m_edit->setText(m_shown);
   m_edit->setCursorPosition(0);
@@ -172,7 +178,7 @@ void QuantityField::showValue() {
 
 void QuantityField::placeUnit() {
   const QSize size = m_unit->sizeHint();
-  m_edit->setTextMargins(0, 0, m_unit->text().isEmpty() ? 0 : size.width() + space::medium, 0);
+  m_edit->setTextMargins(0, 0, m_unit->text().isEmpty() ? 0 : size.width() + space::small, 0);
   m_unit->setGeometry(m_edit->width() - size.width() - space::medium, 0, size.width(), m_edit->height());
   QPalette quiet = palette();
   quiet.setColor(QPalette::WindowText, tonesOf(palette()).quiet);

@@ -66,7 +66,7 @@ TypedQuantity readQuantity(const QString& typed, const Quantity& quantity) {
   if (!unit) return notANumber(typed, quantity);
 
   // Between two numbers a dash or dots are a range; a dash before the first is a sign.
-  static const QRegularExpression between(QStringLiteral("(?<=[0-9])\\s*(\\.\\.+|…|–|-|\\bto\\b)\\s*"));
+  static const QRegularExpression between(QStringLiteral("(?<=[0-9])\\s*(\\.\\.+|…|–|-|\\bto\\b)\\s*(?=-?[0-9])"));
   text.replace(between, QStringLiteral(" "));
   text.replace(QLatin1Char(','), QLatin1Char('.'));
   std::vector<double> numbers;
@@ -90,7 +90,9 @@ QString writeQuantity(const Range& value, const Quantity& quantity) {
 
 QString withUnit(double value, const Quantity& quantity) {
   const QString text = writeQuantity(Range::exact(value), quantity);
-  return quantity.shown().symbol.isEmpty() ? text : text + QChar(0xA0) + quantity.shown().symbol;
+  const QString& symbol = quantity.shown().symbol;
+  if (symbol.isEmpty() || symbol == QStringLiteral("°")) return text + symbol;
+  return text + QChar(0xA0) + symbol;
 }
 
 }  // namespace bw

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/form.h"
 
+#include "ui/fields/quantity_field.h"
 #include "ui/style/theme.h"
 
 #include <QHBoxLayout>
@@ -50,7 +51,7 @@ SectionHeader::SectionHeader(const QString& title, QWidget* right, QWidget* pare
   auto* label = new QLabel(title);
   QFont font = label->font();
   font.setBold(true);
-  font.setPointSizeF(font.pointSizeF() * 1.15);
+  font.setPixelSize(space::headFont);
   label->setFont(font);
   row->addWidget(label);
   row->addStretch();
@@ -60,16 +61,17 @@ SectionHeader::SectionHeader(const QString& title, QWidget* right, QWidget* pare
 
 QuietLabel::QuietLabel(const QString& text, QWidget* parent) : QLabel(text, parent) { setForegroundRole(QPalette::PlaceholderText); }
 
-QWidget* besideEachOther(QWidget* first, QWidget* second) {
+QWidget* besideEachOther(QuantityField* first, QuantityField* second) {
+  first->hideUnit();
   auto* both = new QWidget;
   auto* row = new QHBoxLayout(both);
   row->setContentsMargins(0, 0, 0, 0);
   row->setSpacing(space::small);
-  row->addWidget(first, 1);
+  row->addWidget(first, 2);
   auto* times = new QuietLabel(QStringLiteral("×"));
   times->setObjectName(QStringLiteral("times"));
   row->addWidget(times);
-  row->addWidget(second, 1);
+  row->addWidget(second, 3);
   return both;
 }
 

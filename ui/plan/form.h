@@ -9,6 +9,8 @@ class QToolButton;
 
 namespace bw {
 
+class QuantityField;
+
 /// A column of captions and a column of fields, with the same widths wherever it is used.
 class Form : public QWidget {
   Q_OBJECT
@@ -46,7 +48,7 @@ class QuietLabel : public QLabel {
 };
 
 /// Two fields of one thing in one row: width × height.
-QWidget* besideEachOther(QWidget* first, QWidget* second);
+QWidget* besideEachOther(QuantityField* first, QuantityField* second);
 
 /// A button that folds something in and out; its text says what a click does.
 QToolButton* makeFoldButton(const QString& objectName, const QString& text);

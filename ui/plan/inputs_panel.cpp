@@ -10,6 +10,7 @@
 #include "ui/plots/path_sketch.h"
 #include "ui/style/theme.h"
 
+#include <QToolButton>
 #include <QVBoxLayout>
 
 namespace bw {
@@ -41,7 +42,6 @@ InputsPanel::InputsPanel(ProjectDocument& document, QWidget* parent)
   column->addWidget(makeCoat());
   column->addWidget(makeRule());
   column->addWidget(new SettingsForm(m_document));
-  m_sketch->setFixedHeight(150);
   column->addWidget(m_sketch);
   column->addStretch();
   setWidget(page);
@@ -54,12 +54,17 @@ QWidget* InputsPanel::makeCoat() {
   auto* box = new QWidget;
   auto* column = new QVBoxLayout(box);
   column->setContentsMargins(0, 0, 0, 0);
-  column->setSpacing(space::medium);
-  column->addWidget(new SectionHeader(tr("Coat")));
-  m_section->setFixedHeight(128);
+  column->setSpacing(0);
+  QToolButton* edit = makeFoldButton(QStringLiteral("editCoat"), tr("Edit"));
+  column->addWidget(new SectionHeader(tr("Coat"), edit));
   column->addWidget(m_section);
   column->addWidget(m_coat);
-  connect(m_section, &CoatSection::layerSelected, m_coat, &CoatTable::select);
+  m_coat->setVisible(false);
+  connect(edit, &QToolButton::toggled, m_coat, &QWidget::setVisible);
+  connect(m_section, &CoatSection::layerSelected, this, [this, edit](int layer) {
+    edit->setChecked(true);
+    m_coat->select(layer);
+  });
   connect(m_section, &CoatSection::thicknessDragged, this, [this](int layer, double thickness_m) {
     const auto index = static_cast<std::size_t>(layer);
     if (index >= m_document.project().coat.size()) return;

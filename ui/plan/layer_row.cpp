@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/layer_row.h"
 
+#include "core/files/library_file.h"
 #include "ui/document/edits.h"
 #include "ui/fields/chooser.h"
 #include "ui/fields/quantity_field.h"
@@ -39,7 +40,7 @@ void LayerRow::build(CoatingModel& coatings) {
   m_name->setToolTip(tr("What you call this layer: its colour at a chip, for instance."));
   m_name->setProperty("flat", true);
   m_thickness->setObjectName(QStringLiteral("layerThickness"));
-  m_thickness->setFixedWidth(116);
+  m_thickness->setFixedWidth(132);
   m_coating->setObjectName(QStringLiteral("layerCoating"));
   m_coating->setModel(&coatings);
   m_keep->setObjectName(QStringLiteral("layerKeep"));
@@ -72,16 +73,20 @@ void LayerRow::connectEdits() {
   });
   connect(m_thickness, &QuantityField::edited, this,
           [this](Range value, EditKind kind) { edits::setLayerThickness(m_document, m_index, value, KnownFrom::Guess, kind); });
-  const auto setFrom = [this](KnownFrom from) { edits::setLayerThickness(m_document, m_index, layer().thickness_m, from); };
-  connect(m_thickness, &QuantityField::provenanceChosen, this, setFrom);
-  connect(m_thickness, &QuantityField::unknownChosen, this, [this, setFrom] {
-    setFrom(KnownFrom::Unknown);
-    refresh();
+  connect(m_thickness, &QuantityField::provenanceChosen, this, [this](KnownFrom from) {
+    if (from == KnownFrom::Unknown) return forgetThickness();
+    edits::setLayerThickness(m_document, m_index, layer().thickness_m, from);
   });
+  connect(m_thickness, &QuantityField::unknownChosen, this, [this] { forgetThickness(); });
   connect(m_coating, &QComboBox::activated, this, [this] {
     edits::setLayerCoating(m_document, m_index, m_coating->currentData().toString().toStdString());
   });
   connect(m_keep, &QCheckBox::clicked, this, [this](bool keep) { edits::setLayerKept(m_document, m_index, keep); });
+}
+
+void LayerRow::forgetThickness() {
+  edits::setLayerThicknessUnknown(m_document, m_index, shippedLibrary());
+  refresh();
 }
 
 void LayerRow::refresh() {

@@ -34,6 +34,7 @@ class LayerRow : public QWidget {
  private:
   void build(CoatingModel& coatings);
   void connectEdits();
+  void forgetThickness();
   const Layer& layer() const { return m_document.project().coat.at(m_index); }
 
   ProjectDocument& m_document;

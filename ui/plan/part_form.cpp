@@ -9,6 +9,7 @@
 #include "ui/style/theme.h"
 
 #include <QMenu>
+#include <QPushButton>
 #include <QToolButton>
 
 #include <algorithm>
@@ -116,11 +117,10 @@ QWidget* PartForm::makeFields() {
   }
   connect(m_finish, &Chooser::chosen, this, [this](const QString& id) { edits::setFinish(m_document, static_cast<Finish>(id.toInt())); });
   form->addRow(tr("Finish"), m_finish);
-  m_behind = new QToolButton;
+  m_behind = new QPushButton;
   m_behind->setObjectName(QStringLiteral("behind"));
   m_behind->setAccessibleName(tr("Behind the metal"));
   m_behind->setToolTip(tr("What lies behind the metal and must not get hot."));
-  m_behind->setPopupMode(QToolButton::InstantPopup);
   m_behind->setProperty("boxed", true);
   m_behind->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
   auto* menu = new QMenu(m_behind);

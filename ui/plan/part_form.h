@@ -4,6 +4,8 @@
 #include "ui/document/project_document.h"
 #include "ui/plan/form.h"
 
+class QPushButton;
+
 namespace bw {
 
 class Chooser;
@@ -34,7 +36,7 @@ class PartForm : public QWidget {
   QuantityField* m_width = nullptr;
   QuantityField* m_height = nullptr;
   Chooser* m_finish = nullptr;
-  QToolButton* m_behind = nullptr;
+  QPushButton* m_behind = nullptr;
   QuantityField* m_backLimit = nullptr;
   QuantityField* m_start = nullptr;
   QuantityField* m_ambient = nullptr;

@@ -20,6 +20,7 @@ PlanWorkspace::PlanWorkspace(ProjectDocument& document, QWidget* parent)
   m_tabs->addTab(tr("Plots"));
   m_tabs->addTab(tr("Verdict"));
   m_tabs->setDrawBase(false);
+  m_tabs->setExpanding(false);
   m_tabs->hide();
   m_centre->addWidget(m_plots);
   auto* middle = new QVBoxLayout;

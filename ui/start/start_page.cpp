@@ -24,6 +24,7 @@ namespace bw {
 namespace {
 
 constexpr int pageWidth = 1120;
+constexpr int titleFont = 22;
 constexpr int ownMachine = 1000;  // ids of the answers that are no machine of the list
 constexpr int unknownMachine = 1001;
 
@@ -64,7 +65,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
   setObjectName(QStringLiteral("startPage"));
   auto* title = new QLabel(tr("Start my part"));
   QFont large = title->font();
-  large.setPointSizeF(large.pointSizeF() * 1.7);
+  large.setPixelSize(titleFont);
   large.setBold(true);
   title->setFont(large);
   auto* cards = new QHBoxLayout;
@@ -197,7 +198,10 @@ QWidget* StartPage::makeBehind() {
     m_behind.emplace_back(box, behind);
   }
   row->addStretch();
-  return makeCard(tr("What lies behind and must not be hurt?"), {boxes, makeHint(tr("Nothing ticked means: don't know."))});
+  m_zinc = new QCheckBox(tr("zinc under the coat, which must stay"));
+  m_zinc->setObjectName(QStringLiteral("startZinc"));
+  return makeCard(tr("What must not be hurt?"),
+                  {makeHint(tr("Behind the metal; nothing ticked means: don't know.")), boxes, m_zinc});
 }
 
 QWidget* StartPage::makeButtons() {
@@ -227,6 +231,7 @@ void StartPage::reset(const std::vector<Machine>& machines) {
   m_colours->clear();
   m_total->setUnknown();
   for (const auto& [box, behind] : m_behind) box->setChecked(false);
+  m_zinc->setChecked(false);
   m_machines = machines;
   for (Machine& machine : typicalMachines()) m_machines.push_back(std::move(machine));
   offerMachines();
@@ -243,6 +248,7 @@ StartAnswers StartPage::answers() const {
   for (const auto& [box, behind] : m_behind) {
     if (box->isChecked()) answers.behind.push_back(behind);
   }
+  answers.keepsZinc = m_zinc->isChecked();
   return answers;
 }
 

@@ -54,6 +54,7 @@ class StartPage : public QWidget {
   QuantityField* m_watts = nullptr;
   QuantityField* m_spot = nullptr;
   std::vector<std::pair<QCheckBox*, Behind>> m_behind;
+  QCheckBox* m_zinc = nullptr;
 };
 
 }  // namespace bw

@@ -33,6 +33,16 @@ TEST_CASE("Colours seen at a chip become layers, top first", "[start]") {
   CHECK(validate(project, shippedLibrary()).empty());
 }
 
+TEST_CASE("Zinc that must stay is the lowest layer, and kept", "[start]") {
+  StartAnswers answers;
+  answers.keepsZinc = true;
+  const Project project = startProject(answers, shippedLibrary());
+  REQUIRE(project.coat.size() == 2);
+  CHECK(project.coat[1].keep);
+  CHECK_FALSE(project.coat[0].keep);
+  CHECK(validate(project, shippedLibrary()).empty());
+}
+
 TEST_CASE("A total that was measured is the thickness of a single coat", "[start]") {
   StartAnswers answers;
   answers.coat = CoatKind::Powder;

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/runner/assessment_runner.h"
+
+#include "tests/support/catch.h"
+
+#include <QSemaphore>
+#include <QtTest>
+
+#include <atomic>
+
+using namespace bw;
+
+namespace {
+
+Snapshot snapshot(quint64 revision, bool another = false) {
+  auto project = std::make_shared<Project>();
+  project->name = std::to_string(revision);
+  return {project, "plan", revision, another};
+}
+
+/// A model that holds each calculation until it is let go or told to stop.
+struct Held {
+  QSemaphore gate;
+  std::atomic<int> begun = 0;
+  AssessmentRunner::Model model() {
+    return {[this](const Snapshot& one, std::stop_token stop) {
+              ++begun;
+              while (!gate.tryAcquire(1, 5)) {
+                if (stop.stop_requested()) throw Stopped();
+              }
+              Assessment assessment;
+              assessment.plan = one.project->name;
+              return assessment;
+            },
+            [](const Snapshot&, const Assessment&, std::stop_token) { return std::vector<Remedy>(2); }};
+  }
+};
+
+struct Listener {
+  explicit Listener(AssessmentRunner& runner) {
+    QObject::connect(&runner, &AssessmentRunner::assessed, [this](const auto& assessment) { plans.push_back(assessment->plan); });
+    QObject::connect(&runner, &AssessmentRunner::remediesFound, [this](const auto& found) { remedies.push_back(found.size()); });
+    QObject::connect(&runner, &AssessmentRunner::failed, [this](const QString& message) { failures << message; });
+  }
+  std::vector<std::string> plans;
+  std::vector<std::size_t> remedies;
+  QStringList failures;
+};
+
+}  // namespace
+
+TEST_CASE("While busy only the newest snapshot is kept, and the running one is stopped", "[runner]") {
+  Held held;
+  AssessmentRunner runner(held.model());
+  Listener listener(runner);
+  runner.request(snapshot(1));
+  REQUIRE(QTest::qWaitFor([&] { return held.begun == 1; }));
+  for (quint64 revision = 2; revision <= 9; ++revision) runner.request(snapshot(revision));
+  REQUIRE(QTest::qWaitFor([&] { return held.begun == 2; }));
+  held.gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return !listener.remedies.empty(); }));
+  CHECK(listener.plans == std::vector<std::string>{"9"});
+  CHECK(listener.remedies == std::vector<std::size_t>{2});
+  CHECK(held.begun == 2);
+}
+
+TEST_CASE("A stream of edits does not starve: the run after a stopped one ends and is shown", "[runner]") {
+  Held held;
+  AssessmentRunner runner(held.model());
+  Listener listener(runner);
+  runner.request(snapshot(1));
+  runner.request(snapshot(2));
+  REQUIRE(QTest::qWaitFor([&] { return held.begun == 2; }));
+  runner.request(snapshot(3));
+  held.gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return !listener.plans.empty(); }));
+  CHECK(listener.plans == std::vector<std::string>{"2"});
+  held.gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return listener.plans.size() == 2; }));
+  CHECK(listener.plans.back() == "3");
+}
+
+TEST_CASE("Another project drops what is still on its way for the one before", "[runner]") {
+  Held held;
+  AssessmentRunner runner(held.model());
+  Listener listener(runner);
+  runner.request(snapshot(1));
+  runner.request(snapshot(2));
+  REQUIRE(QTest::qWaitFor([&] { return held.begun == 2; }));
+  runner.request(snapshot(3, true));
+  held.gate.release(2);
+  REQUIRE(QTest::qWaitFor([&] { return !runner.isBusy(); }));
+  CHECK(listener.plans == std::vector<std::string>{"3"});
+}
+
+TEST_CASE("What cannot be assessed is told in the words of the model", "[runner]") {
+  AssessmentRunner runner({[](const Snapshot&, std::stop_token) -> Assessment { throw Unusable("no spot: a spot diameter above 0 is accepted"); },
+                           [](const Snapshot&, const Assessment&, std::stop_token) { return std::vector<Remedy>{}; }});
+  Listener listener(runner);
+  runner.request(snapshot(1));
+  REQUIRE(QTest::qWaitFor([&] { return !listener.failures.isEmpty(); }));
+  CHECK(listener.failures.front().contains("spot diameter above 0"));
+  CHECK(listener.plans.empty());
+}
+
+TEST_CASE("A runner goes away while its worker is still at work, and the worker ends by itself", "[runner]") {
+  Held held;
+  auto runner = std::make_unique<AssessmentRunner>(held.model());
+  runner->request(snapshot(1));
+  REQUIRE(QTest::qWaitFor([&] { return held.begun == 1; }));
+  runner.reset();
+  CHECK(QThreadPool::globalInstance()->waitForDone(10000));  // the gate stays shut: only the stop can have ended it
+}

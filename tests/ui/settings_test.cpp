@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/ui/support.h"
+#include "ui/fields/chooser.h"
+#include "ui/fields/quantity_field.h"
+#include "ui/plan/plan_workspace.h"
+#include "ui/plan/verdict_panel.h"
+#include "ui/plots/plot_deck.h"
+#include "ui/plots/plot_view.h"
+
+#include "tests/support/catch.h"
+
+#include <QCheckBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QToolButton>
+#include <qcustomplot.h>
+
+using namespace bw;
+using test::Window;
+
+namespace {
+
+/// The greatest value of any curve in the plot across the swath, read from what is drawn.
+double highestDose(Window& window) {
+  double highest = 0;
+  const QCustomPlot* plot = window->plan()->plots()->plot(1)->canvas();
+  for (int index = 0; index < plot->graphCount(); ++index) {
+    bool found = false;
+    const double upper = plot->graph(index)->getValueRange(found).upper;
+    if (found) highest = std::max(highest, upper);
+  }
+  return highest;
+}
+
+}  // namespace
+
+TEST_CASE("Typing a power is one undo step, redraws the plots, and undo restores text, value and plots", "[settings]") {
+  Window window(shippedModel());
+  const double before = highestDose(window);
+  REQUIRE(before > 0);
+  auto* power = window.field("power");
+  window.type(power, "42,5");
+  window.settle();
+  CHECK(window.document().settings().powerFraction == Catch::Approx(0.425));
+  CHECK(window.document().undoStack().count() == 1);
+  CHECK(highestDose(window) == Catch::Approx(before / 2).epsilon(1e-6));  // dose is in proportion to power
+  window.click(window.find<QToolButton>("undo"));
+  window.settle();
+  CHECK(window.document().settings().powerFraction == 0.85);
+  CHECK(power->edit()->text() == "85");
+  CHECK(highestDose(window) == Catch::Approx(before));
+}
+
+TEST_CASE("Ctrl+Z in a field with nothing half typed undoes the project's last edit", "[settings]") {
+  Window window;
+  auto* passes = window.field("passes");
+  window.type(passes, "4");
+  REQUIRE(window.document().settings().passes == 4);
+  QTest::keyClick(passes->edit(), Qt::Key_Z, Qt::ControlModifier);
+  CHECK(window.document().settings().passes == 1);
+}
+
+TEST_CASE("Steps in the window merge into one undo step", "[settings]") {
+  Window window;
+  auto* travel = window.field("travel");
+  window.click(travel->edit());
+  for (int press = 0; press < 5; ++press) QTest::keyClick(travel->edit(), Qt::Key_Up);
+  CHECK(window.document().settings().travelSpeed_m_s == Catch::Approx(0.013));
+  CHECK(window.document().undoStack().count() == 1);
+  CHECK(window.find<QLabel>("pace")->text().startsWith("10 cm in 7"));
+}
+
+TEST_CASE("A setting past the machine's reach is refused with the reach", "[settings]") {
+  Window window;
+  auto* width = window.field("frameWidth");
+  window.type(width, "200");
+  CHECK(width->problem().contains("80"));
+  CHECK(window.document().settings().width_m == Catch::Approx(0.032));
+  CHECK(window.document().undoStack().count() == 0);
+}
+
+TEST_CASE("Seven settings are shown, the rest unfold", "[settings]") {
+  Window window;
+  const auto shownNow = [&](const char* name) { return window.find<QWidget>(name)->isVisible(); };
+  for (const char* name : {"power", "repetitionRate", "frameWidth", "frameHeight", "lineSpacing", "travel", "stepOver", "passes"}) {
+    INFO(name);
+    CHECK(shownNow(name));
+  }
+  for (const char* name : {"pulseDuration", "focusOffset", "pattern", "scanSpeed", "oneWay", "edgeTrim", "beamOffInTurns", "travelAngle", "pause"}) {
+    INFO(name);
+    CHECK_FALSE(shownNow(name));
+    window.find<QToolButton>("allSettings")->setChecked(true);
+    CHECK(shownNow(name));
+    window.find<QToolButton>("allSettings")->setChecked(false);
+  }
+}
+
+TEST_CASE("A continuous machine has no pulses to set, and offers only the patterns of one axis", "[settings]") {
+  Window window;
+  window.find<QToolButton>("allSettings")->setChecked(true);
+  auto* machine = window.find<Chooser>("machine");
+  machine->setCurrentIndex(1);
+  emit machine->activated(1);
+  CHECK_FALSE(window.find<QWidget>("repetitionRate")->isVisible());
+  CHECK_FALSE(window.find<QWidget>("pulseDuration")->isVisible());
+  CHECK(window.find<QWidget>("duty")->isVisible());
+  CHECK(window.find<Chooser>("pattern")->count() == 2);
+  window.click(window.find<QToolButton>("undo"));
+  CHECK(window.find<QWidget>("repetitionRate")->isVisible());
+  CHECK(machine->id() == "bench-300");
+}
+
+TEST_CASE("Arrows set the direction of travel", "[settings]") {
+  Window window;
+  window.find<QToolButton>("allSettings")->setChecked(true);
+  QCoreApplication::processEvents();
+  window.click(window.find<QToolButton>("travelAlong"));
+  CHECK(window.document().settings().travelAngle_rad == 0);
+  CHECK(window.find<QToolButton>("travelAlong")->isChecked());
+  CHECK_FALSE(window.find<QToolButton>("travelAcross")->isChecked());
+}
+
+TEST_CASE("A remedy is applied as one step with its name, and undone", "[settings]") {
+  Window window;
+  REQUIRE(QTest::qWaitFor([&] { return window->remedies().size() == 1; }));
+  emit window->plan()->verdict()->remedyChosen(0);
+  CHECK(window.document().settings().beamOffInTurns);
+  CHECK(window.document().undoStack().undoText() == "Beam off in turns");
+  CHECK(window.find<QToolButton>("undo")->toolTip().contains("Beam off in turns"));
+  window.click(window.find<QToolButton>("undo"));
+  CHECK_FALSE(window.document().settings().beamOffInTurns);
+}

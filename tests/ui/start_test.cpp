@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/library_file.h"
+#include "tests/ui/support.h"
+#include "ui/fields/chooser.h"
+#include "ui/fields/quantity_field.h"
+#include "ui/start/example.h"
+#include "ui/start/example_band.h"
+#include "ui/start/start_page.h"
+
+#include "tests/support/catch.h"
+
+#include <QCheckBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QRadioButton>
+#include <QToolButton>
+
+using namespace bw;
+using test::Window;
+
+namespace {
+
+void choose(Chooser* chooser, const QString& text) {
+  const int index = chooser->findText(text);
+  REQUIRE(index >= 0);
+  chooser->setCurrentIndex(index);
+  emit chooser->activated(index);
+}
+
+QAbstractButton* withText(QWidget* page, const QString& start) {
+  for (auto* button : page->findChildren<QAbstractButton*>()) {
+    if (button->text().startsWith(start)) return button;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("The example opens with a band that counts what fails, mends it step by step, and goes away", "[start]") {
+  Window window;
+  window->openExample();
+  window.settle();
+  auto* band = window.find<ExampleBand>("exampleBand");
+  auto* text = window.find<QLabel>("bandText");
+  REQUIRE(band->isVisible());
+  CHECK(text->text().contains("fails in one place"));
+  auto* mend = window.find<QPushButton>("mend");
+  REQUIRE(QTest::qWaitFor([&] { return mend->isEnabled(); }));
+  CHECK(text->text().contains("Next: Beam off in turns"));
+  window.click(mend);
+  window.settle();
+  CHECK(window.document().settings().beamOffInTurns);
+  CHECK(window.document().undoStack().undoText() == "Beam off in turns");
+  CHECK(text->text().contains("fails nowhere"));
+  window.click(window.find<QToolButton>("dismissBand"));
+  CHECK_FALSE(band->isVisible());
+}
+
+TEST_CASE("The first sample is there and can be assessed", "[start]") {
+  const auto example = loadExample();
+  REQUIRE(example);
+  CHECK_NOTHROW(assess(*example, {}, shippedLibrary()));
+}
+
+TEST_CASE("Three questions, all answered with don't know, still give an answer", "[start]") {
+  Window window(shippedModel());
+  window->openExample();
+  window.settle();
+  window.click(window.find<QPushButton>("startMyPart"));
+  auto* page = window.find<StartPage>("startPage");
+  REQUIRE(page->isVisible());
+  withText(page, "Don't know yet")->click();
+  window.click(window.find<QPushButton>("showMe"));
+  window.settle();
+  CHECK_FALSE(page->isVisible());
+  CHECK(window.document().project().part.substrate == "unknown-metal");
+  CHECK(window.document().project().coat.at(0).knownFrom == KnownFrom::Unknown);
+  CHECK(window.document().isModified());
+  REQUIRE(window->assessment());
+  CHECK_FALSE(window->assessment()->verdict.empty());
+}
+
+TEST_CASE("Answers become the project", "[start]") {
+  Window window;
+  window->openExample();
+  window.click(window.find<QPushButton>("startMyPart"));
+  auto* page = window.find<StartPage>("startPage");
+  window.click(withText(page, "sticks"));
+  auto* metal = window.find<Chooser>("startMetal");
+  CHECK(metal->findText("Brass") < 0);
+  choose(metal, "Cast iron (grey)");
+  window.type(window.field("startThickness"), "5..7");
+  choose(window.find<Chooser>("startCoat"), "several coats of paint");
+  auto* colours = window.find<Chooser>("nextColour");
+  choose(colours, "green");
+  choose(colours, "cream");
+  window.type(window.field("startTotal"), "120");
+  window.click(withText(page, "Another"));
+  window.type(window.field("startWatts"), "500");
+  window.click(withText(page, "wiring"));
+  window.click(window.find<QPushButton>("showMe"));
+  const Project& project = window.document().project();
+  CHECK(project.part.substrate == "cast-iron");
+  CHECK(project.part.thickness_m.high == Catch::Approx(7e-3));
+  CHECK(project.part.behind == std::vector{Behind::Wiring});
+  REQUIRE(project.coat.size() == 2);
+  CHECK(project.coat[0].name == "green");
+  CHECK(project.coat[1].coating == "unknown-pale");
+  CHECK(project.machines.at(0).ratedPower_W == 500);
+}
+
+TEST_CASE("Going back from the questions leaves the open project alone", "[start]") {
+  Window window;
+  window->openExample();
+  const Project before = window.document().project();
+  window.click(window.find<QPushButton>("startMyPart"));
+  window.click(window.find<QPushButton>("startBack"));
+  CHECK(window.document().project() == before);
+  CHECK(window.find<QWidget>("planWorkspace")->isVisible());
+}

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/ui/support.h"
+#include "ui/document/edits.h"
+#include "ui/fields/chooser.h"
+#include "ui/fields/quantity_field.h"
+#include "ui/menus.h"
+#include "ui/plan/plan_workspace.h"
+#include "ui/plan/verdict_panel.h"
+#include "ui/plots/plot_deck.h"
+
+#include "tests/support/catch.h"
+
+#include <QAction>
+#include <QApplication>
+#include <QLineEdit>
+#include <QTabBar>
+#include <QToolButton>
+
+using namespace bw;
+using test::Window;
+
+TEST_CASE("In a narrow window the verdict is a tab, in a wide one a column", "[window]") {
+  Window window;
+  auto* tabs = window.find<QTabBar>("narrowTabs");
+  auto* verdict = window->plan()->verdict();
+  window->resize(1280, 800);
+  QCoreApplication::processEvents();
+  CHECK_FALSE(tabs->isVisible());
+  CHECK(verdict->isVisible());
+  CHECK(verdict->width() == PlanWorkspace::sideWidth);
+  window->resize(1100, 800);
+  QCoreApplication::processEvents();
+  CHECK(tabs->isVisible());
+  CHECK_FALSE(verdict->isVisible());
+  tabs->setCurrentIndex(1);
+  CHECK(verdict->isVisible());
+  CHECK_FALSE(window->plan()->plots()->isVisible());
+  CHECK(verdict->width() > PlanWorkspace::sideWidth);
+  window->resize(1280, 800);
+  QCoreApplication::processEvents();
+  CHECK(verdict->isVisible());
+  CHECK(window->plan()->plots()->isVisible());
+}
+
+TEST_CASE("Keys 1 to 4 bring a plot forward, but type digits in a field", "[window]") {
+  Window window;
+  window->setFocus();
+  for (const int plot : {3, 2, 1, 0}) {
+    QTest::keyClick(window.operator->(), static_cast<Qt::Key>(Qt::Key_1 + plot));
+    CHECK(window->plan()->plots()->shownPlot() == plot);
+  }
+  auto* passes = window.field("passes");
+  window.type(passes, "3");
+  CHECK(window.document().settings().passes == 3);
+  CHECK(window->plan()->plots()->shownPlot() == 0);
+}
+
+TEST_CASE("Plans are chosen, duplicated, renamed and deleted from the top bar", "[window]") {
+  Window window;
+  auto* plan = window.find<Chooser>("plan");
+  CHECK(plan->currentText() == "first guess");
+  window.find<QAction>("duplicatePlan")->trigger();
+  CHECK(plan->count() == 3);
+  CHECK(plan->currentText() == "first guess 2");
+  window.asker.texts = {"slow and cool", "bold"};
+  window.find<QAction>("renamePlan")->trigger();
+  CHECK(window.asker.told.size() == 1);
+  window.find<QAction>("renamePlan")->trigger();
+  CHECK(plan->currentText() == "bold");
+  window.find<QAction>("removePlan")->trigger();
+  CHECK(plan->count() == 2);
+  CHECK(window.document().undoStack().count() == 3);
+  while (window.document().undoStack().canUndo()) window.document().undoStack().undo();
+  CHECK(window.document().project() == test::panel());
+}
+
+TEST_CASE("Another plan shows its own settings, and its result", "[window]") {
+  Window window;
+  auto* plan = window.find<Chooser>("plan");
+  plan->setCurrentIndex(1);
+  emit plan->activated(1);
+  window.settle();
+  CHECK(window.field("passes")->edit()->text() == "5");
+  CHECK(window->assessment()->plan == "slow and cool");
+}
+
+TEST_CASE("A project that cannot be assessed says why, and recovers with undo", "[window]") {
+  auto model = test::quickModel();
+  auto quick = model.assess;
+  model.assess = [quick](const Snapshot& snapshot, std::stop_token stop) {
+    if (snapshot.project->coat.empty()) throw Unusable("no layer: at least one is accepted");
+    return quick(snapshot, stop);
+  };
+  Window window(model);
+  const auto first = window->assessment();
+  while (!window.document().project().coat.empty()) edits::removeLayer(window.document(), 0);
+  window.settle();
+  CHECK(window->assessment() != nullptr);
+  window.document().undoStack().undo();
+  window.settle();
+  CHECK(window->assessment() != first);
+}
+
+TEST_CASE("The theme changes at run time", "[window]") {
+  Window window;
+  CHECK_FALSE(isDark(QApplication::palette()));
+  window.find<QAction>("theme-dark")->trigger();
+  CHECK(isDark(window->palette()));
+  window.find<QAction>("theme-light")->trigger();
+  CHECK_FALSE(isDark(window->palette()));
+  test::useStableLook(Theme::Light);
+}
+
+TEST_CASE("Every field and button of the plan can be named by assistive technology and explains itself", "[window]") {
+  Window window;
+  window.find<QToolButton>("allSettings")->setChecked(true);
+  window.find<QToolButton>("editPart")->setChecked(true);
+  for (const auto* field : window->findChildren<QuantityField*>()) {
+    INFO(field->objectName().toStdString());
+    CHECK_FALSE(field->edit()->accessibleName().isEmpty());
+    CHECK(field->edit()->toolTip().endsWith('.'));
+    CHECK_FALSE(field->objectName().isEmpty());
+  }
+  for (const auto* button : window.find<QWidget>("topBar")->findChildren<QToolButton*>()) {
+    INFO(button->objectName().toStdString());
+    CHECK_FALSE(button->toolTip().isEmpty());
+  }
+}
