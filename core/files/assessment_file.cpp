@@ -158,11 +158,6 @@ Json verdictJson(const VerdictRow& row) {
 
 Json findOutJson(const FindOutNext& next) { return {{"what", next.what}, {"how", next.how}, {"narrows", next.narrows}}; }
 
-Json modelJson(std::vector<std::string> notes) {
-  notes.emplace_back("single estimate, spread not computed");
-  return {{"version", modelVersion}, {"notes", Json(notes)}};
-}
-
 }  // namespace
 
 std::string writeAssessment(const Assessment& assessment) {
@@ -178,10 +173,10 @@ std::string writeAssessment(const Assessment& assessment) {
                    {"job", jobJson(assessment.job)},
                    {"air", airJson(assessment.air)},
                    {"eyes", eyesJson(assessment.eyes)},
-                   {"ranges", nullptr},
+                   {"ranges", nullptr},  // a single estimate; the notes say so
                    {"verdict", list(assessment.verdict, verdictJson)},
                    {"find_out_next", list(assessment.findOutNext, findOutJson)},
-                   {"model", modelJson(assessment.notes)}});
+                   {"model", {{"version", modelVersion}, {"notes", Json(assessment.notes)}}}});
 }
 
 }  // namespace bw

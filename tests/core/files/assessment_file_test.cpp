@@ -102,7 +102,8 @@ TEST_CASE("What is not computed is null, and so is what is no number", "[files]"
     INFO(pointer);
     CHECK(json[nlohmann::json::json_pointer(pointer)].is_null());
   }
-  CHECK(json["model"]["notes"].back() == "single estimate, spread not computed");
+  CHECK(json["removal"]["layers"].empty());
+  CHECK(json["model"]["version"] == modelVersion);
 }
 
 TEST_CASE("The table keeps to 80 columns and ends with the cautions", "[files]") {
