@@ -2,8 +2,8 @@
 #include "core/files/assessment_file.h"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <sstream>
 
 namespace bw {
@@ -22,18 +22,15 @@ std::string padded(const std::string& text, std::size_t width) {
   return taken < width ? text + std::string(width - taken, ' ') : text;
 }
 
-/// Three significant digits without an exponent where a shop would not write one.
+/// Three significant digits without an exponent where a shop would not write one. Takes no regard to the locale.
 std::string figure(double value) {
   if (value == 0 || !std::isfinite(value)) return value == 0 ? "0" : "not known";
-  const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
   char text[48];
-  if (exponent < -4 || exponent > 6) {
-    std::snprintf(text, sizeof text, "%.2e", value);
-    return text;
-  }
+  const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  if (exponent < -4 || exponent > 6) return {text, std::to_chars(text, text + sizeof text, value, std::chars_format::scientific, 2).ptr};
   const double unit = std::pow(10.0, exponent - 2);
-  std::snprintf(text, sizeof text, "%.*f", std::max(0, 2 - exponent), std::round(value / unit) * unit);
-  return text;
+  const double rounded = std::round(value / unit) * unit;
+  return {text, std::to_chars(text, text + sizeof text, rounded, std::chars_format::fixed, std::max(0, 2 - exponent)).ptr};
 }
 
 std::string quantity(const std::optional<double>& value, const char* unit, double perUnit = 1) {

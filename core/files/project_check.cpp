@@ -21,6 +21,11 @@ bool has(const std::vector<T>& list, const T& value) {
   return std::ranges::find(list, value) != list.end();
 }
 
+/// A word, or #rrggbb.
+bool isColour(const std::string& text) {
+  return !text.starts_with('#') || (text.size() == 7 && text.find_first_not_of("0123456789abcdefABCDEF", 1) == std::string::npos);
+}
+
 void addOnce(const std::string& name, std::vector<std::string>& names) {
   if (!has(names, name)) names.push_back(name);
 }
@@ -78,6 +83,7 @@ class Checker {
     }
     each(path, layers, [this](const std::string& at, const Layer& layer) {
       known(at + ".coating", layer.coating, "a known coating", m_coatings);
+      require(!layer.colour || isColour(*layer.colour), at + ".colour", "not a colour; a word, or # and six hexadecimal digits, is accepted");
       for (const auto& [component, presence] : layer.components) {
         known(memberPath(at + ".components", component), component, "a component", componentNames);
       }
