@@ -7,9 +7,8 @@
 #include "core/files/file_io.h"
 #include "core/files/library_file.h"
 #include "core/files/project_file.h"
-#if defined(BAREWRIGHT_WINDOW) && __has_include("ui/window.h")
+#ifdef BAREWRIGHT_WINDOW
 #include "ui/window.h"
-#define BAREWRIGHT_HAS_WINDOW
 #endif
 
 #include <CLI/CLI.hpp>
@@ -122,7 +121,7 @@ int checkFile(const std::string& file) {
   return UnusableInput;
 }
 
-bool hasDisplay() { return std::getenv("DISPLAY") || std::getenv("WAYLAND_DISPLAY") || std::getenv("QT_QPA_PLATFORM"); }
+[[maybe_unused]] bool hasDisplay() { return std::getenv("DISPLAY") || std::getenv("WAYLAND_DISPLAY") || std::getenv("QT_QPA_PLATFORM"); }
 
 int openWindow([[maybe_unused]] int argc, [[maybe_unused]] char** argv) {
   const WindowArguments arguments = readWindowArguments({argv + 1, argv + argc});
@@ -130,11 +129,10 @@ int openWindow([[maybe_unused]] int argc, [[maybe_unused]] char** argv) {
   if (!arguments.file.empty() && !fs::exists(arguments.file)) {
     throw FileError(shownPath(arguments.file) + ": there is no such file or verb; see --help");
   }
-#ifdef BAREWRIGHT_HAS_WINDOW
+#ifdef BAREWRIGHT_WINDOW
   if (!arguments.namesPlatform && !hasDisplay()) throw FileError("no display to open a window on; assess FILE and check FILE need none");
   return runWindow(argc, argv, arguments.file);
 #else
-  (void)hasDisplay;
   throw FileError("built without its window; assess FILE and check FILE need none");
 #endif
 }

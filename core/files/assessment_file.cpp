@@ -72,6 +72,7 @@ Json layerJson(const LayerResult& layer) {
           {"removed_um", number(layer.removed_m, units::um)},
           {"threshold_fluence_J_cm2", number(layer.thresholdFluence_J_m2, J_cm2)},
           {"passes", orNull(layer.passes)},
+          {"reachable_share", number(layer.reachableShare)},
           {"kept", layer.kept},
           {"stall_reason", layer.stallReason.empty() ? Json(nullptr) : Json(layer.stallReason)}};
 }
@@ -158,9 +159,12 @@ Json verdictJson(const VerdictRow& row) {
 
 Json findOutJson(const FindOutNext& next) { return {{"what", next.what}, {"how", next.how}, {"narrows", next.narrows}}; }
 
-Json modelJson(std::vector<std::string> notes) {
-  notes.emplace_back("single estimate, spread not computed");
-  return {{"version", modelVersion}, {"notes", Json(notes)}};
+Json workingJson(const Working& working) {
+  return {{"key", working.key},
+          {"name", working.name},
+          {"formula", working.formula},
+          {"values", Json(working.values)},
+          {"source", working.source}};
 }
 
 }  // namespace
@@ -178,10 +182,11 @@ std::string writeAssessment(const Assessment& assessment) {
                    {"job", jobJson(assessment.job)},
                    {"air", airJson(assessment.air)},
                    {"eyes", eyesJson(assessment.eyes)},
-                   {"ranges", nullptr},
+                   {"ranges", nullptr},  // a single estimate; the notes say so
                    {"verdict", list(assessment.verdict, verdictJson)},
                    {"find_out_next", list(assessment.findOutNext, findOutJson)},
-                   {"model", modelJson(assessment.notes)}});
+                   {"workings", list(assessment.workings, workingJson)},
+                   {"model", {{"version", modelVersion}, {"notes", Json(assessment.notes)}}}});
 }
 
 }  // namespace bw

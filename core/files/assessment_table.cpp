@@ -2,8 +2,8 @@
 #include "core/files/assessment_file.h"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <sstream>
 
 namespace bw {
@@ -19,21 +19,18 @@ std::size_t widthOf(const std::string& text) {
 
 std::string padded(const std::string& text, std::size_t width) {
   const std::size_t taken = widthOf(text);
-  return taken < width ? text + std::string(width - taken, ' ') : text + ' ';
+  return taken < width ? text + std::string(width - taken, ' ') : text;
 }
 
-/// Three significant digits without an exponent where a shop would not write one.
+/// Three significant digits without an exponent where a shop would not write one. Takes no regard to the locale.
 std::string figure(double value) {
   if (value == 0 || !std::isfinite(value)) return value == 0 ? "0" : "not known";
-  const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
   char text[48];
-  if (exponent < -4 || exponent > 6) {
-    std::snprintf(text, sizeof text, "%.2e", value);
-    return text;
-  }
+  const int exponent = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  if (exponent < -4 || exponent > 6) return {text, std::to_chars(text, text + sizeof text, value, std::chars_format::scientific, 2).ptr};
   const double unit = std::pow(10.0, exponent - 2);
-  std::snprintf(text, sizeof text, "%.*f", std::max(0, 2 - exponent), std::round(value / unit) * unit);
-  return text;
+  const double rounded = std::round(value / unit) * unit;
+  return {text, std::to_chars(text, text + sizeof text, rounded, std::chars_format::fixed, std::max(0, 2 - exponent)).ptr};
 }
 
 std::string quantity(const std::optional<double>& value, const char* unit, double perUnit = 1) {
@@ -50,7 +47,8 @@ std::string duration(const std::optional<double>& seconds) {
 }
 
 std::string temperature(const std::optional<double>& celsius) {
-  return celsius ? std::to_string(std::lround(*celsius)) + " °C" : "not known";
+  if (!celsius) return "not known";
+  return (std::abs(*celsius) < 1000 ? std::to_string(std::lround(*celsius)) : figure(*celsius)) + " °C";
 }
 
 const char* stateWord(Status status) {
@@ -86,7 +84,10 @@ class Page {
   }
 
   void row(const std::string& label, const std::string& value) {
-    paragraph(value, padded("  " + label, labelWidth + 2), std::string(labelWidth + 2, ' '));
+    const std::string indent(labelWidth + 2, ' ');
+    if (widthOf(label) < labelWidth) return paragraph(value, padded("  " + label, labelWidth + 2), indent);
+    paragraph(label, "  ", "  ");
+    paragraph(value, indent, indent);
   }
 
   void bullet(const std::string& text) { paragraph(text, "  - ", "    "); }
@@ -113,7 +114,7 @@ void beam(Page& page, const BeamResult& beam) {
   page.row("Rayleigh range", quantity(beam.rayleighRange_m, "mm", 1e-3));
   if (beam.pulseEnergy_J) page.row("pulse energy", quantity(beam.pulseEnergy_J, "mJ", 1e-3));
   if (beam.peakFluence_J_m2) page.row("peak fluence", quantity(beam.peakFluence_J_m2, "J/cm²", 1e4));
-  page.row("peak irradiance", quantity(beam.peakIrradiance_W_m2, "W/cm²", 1e4));
+  page.row("peak irradiance", quantity(beam.peakIrradiance_W_m2, "MW/cm²", 1e10));
 }
 
 void overlap(Page& page, const OverlapResult& overlap) {
@@ -217,7 +218,7 @@ std::string assessmentTable(const Assessment& assessment) {
   if (!assessment.findOutNext.empty()) page.heading("Worth finding out next");
   for (const FindOutNext& next : assessment.findOutNext) page.bullet(next.what + ": " + next.how + " (" + next.narrows + ")");
   page.heading("What this rests on");
-  page.bullet("model version " + std::string(modelVersion) + "; single estimate, spread not computed");
+  page.bullet("model version " + std::string(modelVersion));
   for (const std::string& note : assessment.notes) page.bullet(note);
   cautions(page, assessment.air, assessment.eyes);
   return page.text();

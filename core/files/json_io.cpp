@@ -2,9 +2,8 @@
 #include "core/files/json_io.h"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
 
 namespace bw {
 namespace {
@@ -12,6 +11,7 @@ namespace {
 constexpr std::size_t mostProblems = 100;
 constexpr int significantDigits = 12;
 constexpr std::size_t longestShown = 40;
+constexpr std::size_t mostKeys = 500;  // of one object; the DOM looks keys up one by one
 
 bool isPlainWord(std::string_view key) {
   return !key.empty() && key.size() <= 60 && std::ranges::all_of(key, [](char c) {
@@ -27,10 +27,16 @@ bool liesIn(const std::string& path, const std::string& outer) {
 
 std::string dumped(const Json& json) { return json.dump(-1, ' ', false, Json::error_handler_t::replace); }
 
+/// Without regard to the locale, which the window sets to the user's.
 std::string digits(double value) {
   char text[32];
-  std::snprintf(text, sizeof text, "%.*g", significantDigits, value);
-  return text;
+  return {text, std::to_chars(text, text + sizeof text, value, std::chars_format::general, significantDigits).ptr};
+}
+
+double numberIn(const std::string& text) {
+  double value = 0;
+  std::from_chars(text.data(), text.data() + text.size(), value);
+  return value;
 }
 
 /// Number of single-letter edits that turn one word into the other.
@@ -85,9 +91,10 @@ class Walker : public nlohmann::json_sax<Json> {
   bool key(string_t& name) override {
     Level& level = m_levels.back();
     level.key = name;
-    if (level.keys.insert(name).second) return true;
-    m_problems.add(path(), "the key stands twice; one of each is accepted");
-    return false;
+    const bool isNew = level.keys.insert(name).second;
+    if (!isNew) m_problems.add(path(), "the key stands twice; one of each is accepted");
+    else if (level.keys.size() > mostKeys) m_problems.add(path(), "one key too many; up to " + std::to_string(mostKeys) + " in one object are accepted");
+    return isNew && level.keys.size() <= mostKeys;
   }
 
   bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception& error) override {
@@ -231,7 +238,7 @@ std::string jsonText(const Json& json) {
 
 Json jsonNumber(double value) {
   if (!std::isfinite(value)) return nullptr;
-  const double rounded = std::strtod(digits(value).c_str(), nullptr);
+  const double rounded = numberIn(digits(value));
   if (std::abs(rounded) < 1e12 && rounded == std::floor(rounded)) return static_cast<std::int64_t>(rounded);
   return rounded;
 }

@@ -50,6 +50,8 @@ struct Unit {
 /// Whether the lower bound itself is accepted.
 enum class Bound { From, Above };
 
+class Writer;
+
 /// What a number stands for and which values are accepted, bounds in the file's unit.
 struct Quantity {
   const char* noun = "a number";  // with its article: "a thickness"
@@ -123,7 +125,14 @@ std::string accepted(const Text& text);
 inline std::string accepted(const OneOrMany& many) { return accepted(many.each) + ", or a list of such numbers,"; }
 template <class E>
 std::string accepted(const Words<E>& words);
-inline std::string accepted() { return "a value"; }
+
+/// What is accepted where a value of this type is missing.
+template <class T, class... Kind>
+std::string acceptedFor(const T&, const Kind&... kind) {
+  if constexpr (requires(Writer& io, T value) { describe(io, value, kind...); }) return "an object {...}";
+  else if constexpr (requires(T list) { list.emplace_back(); }) return "a list [...]";
+  else return accepted(kind...);
+}
 
 /// Reads one JSON object into a struct.
 class Reader {
@@ -135,7 +144,7 @@ class Reader {
   template <class T, class... Kind>
   void must(const char* key, T& value, const Kind&... kind) {
     if (const Json* json = find(key)) return read(*json, memberPath(m_path, key), value, kind...);
-    m_problems.add(memberPath(m_path, key), "missing; " + accepted(kind...) + " is accepted");
+    m_problems.add(memberPath(m_path, key), "missing; " + acceptedFor(value, kind...) + " is accepted");
   }
   template <class T, class... Kind>
   void usual(const char* key, T& value, const Kind&... kind) {

@@ -21,17 +21,22 @@ bool has(const std::vector<T>& list, const T& value) {
   return std::ranges::find(list, value) != list.end();
 }
 
+/// A word, or #rrggbb.
+bool isColour(const std::string& text) {
+  return !text.starts_with('#') || (text.size() == 7 && text.find_first_not_of("0123456789abcdefABCDEF", 1) == std::string::npos);
+}
+
+void addOnce(const std::string& name, std::vector<std::string>& names) {
+  if (!has(names, name)) names.push_back(name);
+}
+
 /// Walks a project that was read; `path` is where each thing stands.
 class Checker {
  public:
   Checker(const Project& project, const Library& shipped, Problems& problems) : m_project(project), m_problems(problems) {
     for (const Library* library : {&project.library, &shipped}) {
-      for (const Coating& coating : library->coatings) m_coatings.push_back(coating.id);
-      for (const Substrate& substrate : library->substrates) m_substrates.push_back(substrate.id);
-    }
-    for (auto* list : {&m_coatings, &m_substrates}) {
-      std::ranges::sort(*list);
-      list->erase(std::ranges::unique(*list).begin(), list->end());
+      for (const Coating& coating : library->coatings) addOnce(coating.id, m_coatings);
+      for (const Substrate& substrate : library->substrates) addOnce(substrate.id, m_substrates);
     }
   }
 
@@ -78,6 +83,7 @@ class Checker {
     }
     each(path, layers, [this](const std::string& at, const Layer& layer) {
       known(at + ".coating", layer.coating, "a known coating", m_coatings);
+      require(!layer.colour || isColour(*layer.colour), at + ".colour", "not a colour; a word, or # and six hexadecimal digits, is accepted");
       for (const auto& [component, presence] : layer.components) {
         known(memberPath(at + ".components", component), component, "a component", componentNames);
       }

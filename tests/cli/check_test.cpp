@@ -126,7 +126,8 @@ TEST_CASE("Wrong arguments get one line and status 2", "[cli]") {
 
 TEST_CASE("Without a verb and a display it says so", "[cli]") {
   const Folder folder;
-  for (const auto& arguments : std::vector<std::vector<std::string>>{{}, {folder.write("good.bwright", goodProject())}}) {
+  const std::string file = folder.write("good.bwright", goodProject());
+  for (const auto& arguments : std::vector<std::vector<std::string>>{{}, {file}, {"-style", "fusion", file}, {"--style=fusion"}}) {
     const Run result = run(arguments);
     CHECK(result.status == 2);
     CHECK(std::count(result.errors.begin(), result.errors.end(), '\n') == 1);

@@ -24,7 +24,13 @@ Assessment someAssessment() {
   assessment.removal.computed = true;
   assessment.removal.passesNeeded = 4;
   assessment.removal.rate_m2_s = 5.8e-5;
-  assessment.removal.layers = {{"maroon", 45e-6, 45e-6, 1.2e4, 2, false, "", 1}, {"zinc", 20e-6, 1e-6, {}, {}, true, "", 0}};
+  assessment.removal.layers.resize(2);
+  assessment.removal.layers[0].name = "maroon";
+  assessment.removal.layers[0].thickness_m = assessment.removal.layers[0].removed_m = 45e-6;
+  assessment.removal.layers[0].thresholdFluence_J_m2 = 1.2e4;
+  assessment.removal.layers[0].passes = 2;
+  assessment.removal.layers[1].name = "zinc";
+  assessment.removal.layers[1].kept = true;
   assessment.thermal.back_C = 150;
   assessment.thermal.limits = {{"back face", "behind the open panel", 150, 150, 0.0, "paint behind, typical", false}};
   assessment.finish.melts = true;
@@ -35,6 +41,7 @@ Assessment someAssessment() {
   assessment.air.fume_kg_s = 1e-5;
   assessment.air.hazards = {"Lead: test first"};
   assessment.verdict = {{"removal", "Comes off?", Status::Near, "in 4 passes", ""}, {"heat", "Cool enough?", Status::Fails, "too hot", "wait"}};
+  assessment.workings = {{"back_face", "Back face", "near + part", {"mean power 255 W"}, "closed form"}};
   assessment.findOutNext = {{"total thickness", "gauge at three places", "25 to 170 min becomes 45 to 95"}};
   return assessment;
 }
@@ -61,6 +68,7 @@ TEST_CASE("The headless result has every key that other programs rely on", "[fil
       {"/air", {"removed_g", "fume_g_min", "hazards"}},
       {"/eyes", {"hazard_distance_m", "diffuse_distance_m", "optical_density"}},
       {"/verdict/0", {"check", "status", "message", "remedy"}},
+      {"/workings/0", {"key", "name", "formula", "values", "source"}},
       {"/find_out_next/0", {"what", "how", "narrows"}},
       {"/model", {"version", "notes"}}};
   const auto json = jsonOf(someAssessment());
@@ -102,7 +110,8 @@ TEST_CASE("What is not computed is null, and so is what is no number", "[files]"
     INFO(pointer);
     CHECK(json[nlohmann::json::json_pointer(pointer)].is_null());
   }
-  CHECK(json["model"]["notes"].back() == "single estimate, spread not computed");
+  CHECK(json["removal"]["layers"].empty());
+  CHECK(json["model"]["version"] == modelVersion);
 }
 
 TEST_CASE("The table keeps to 80 columns and ends with the cautions", "[files]") {
@@ -135,5 +144,9 @@ TEST_CASE("CSV names its units and uses points and commas", "[files]") {
   map.dose_J_m2 = {1e6f, 2.5e4f};
   CHECK(mapCsv(map) == "x_mm,y_mm,dose_J_cm2\n0.005,0.005,100\n0.015,0.005,2.5\n");
   CHECK(profileCsv({{-1e-3}, {1e4}, {2e4}, 0, 0}) == "x_mm,one_swath_J_cm2,summed_J_cm2\n-1,1,2\n");
-  CHECK(traceCsv({{0.5}, {150.25}, {90}, {0}}) == "time_s,front_C,back_C\n0.5,150.25,90\n");
+  HeatTrace trace;
+  trace.time_s = {0.5};
+  trace.front_C = {150.25};
+  trace.back_C = {90};
+  CHECK(traceCsv(trace) == "time_s,front_C,back_C\n0.5,150.25,90\n");
 }

@@ -110,6 +110,7 @@ TEST_CASE("An unknown word lists the accepted ones and suggests the nearest", "[
       {"/plans/0/machine", "\"bench-30\"", "$.plans[0].machine", "did you mean \"bench-300\"?"},
       {"/coat/0/components", "{\"asbestso\": \"yes\"}", "$.coat[0].components.asbestso", "did you mean \"asbestos\"?"},
       {"/part/known_from", "{\"thickness_mm\": \"guage\"}", "$.part.known_from.thickness_mm", "did you mean \"gauge\"?"},
+      {"/coat/0/colour", "\"#12345g\"", "$.coat[0].colour", "six hexadecimal digits"},
       {"/part/behind", "[\"foam\", \"petrol\"]", "$.part.behind[1]", "accepted are foam"},
   });
 }
@@ -120,12 +121,12 @@ TEST_CASE("What must be there is missed", "[files]") {
       {"/coat/0/coating", "", "$.coat[0].coating", "missing"},
       {"/machines/0/scan/max_width_mm", "", "$.machines[0].scan.max_width_mm", "missing"},
       {"/machines/0/pulse_durations_ns", "", "$.machines[0].pulse_durations_ns", "missing"},
-      {"/plans/0/settings", "", "$.plans[0].settings", "missing"},
+      {"/plans/0/settings", "", "$.plans[0].settings", "missing; an object {...} is accepted"},
       {"/plans/0/settings/pulse_duration_ns", "", "$.plans[0].settings.pulse_duration_ns", "the machine is pulsed"},
       {"/plans/0/settings/line_spacing_mm", "0", "$.plans[0].settings.line_spacing_mm", "the pattern stacks lines"},
       {"/plans/0/settings/pattern", "\"sine\"", "$.plans[0].settings.oscillation_rate_Hz", "the pattern oscillates"},
       {"/plans/0/settings/step_over_mm", "0", "$.plans[0].settings.step_over_mm", "the hand travels"},
-      {"/coat", "", "$.coat", "missing"},
+      {"/coat", "", "$.coat", "missing; a list [...] is accepted"},
       {"/format", "", "$.format", "missing"},
   });
 }
@@ -168,6 +169,8 @@ TEST_CASE("Another format or a newer version is refused at once", "[files]") {
 }
 
 TEST_CASE("Text that is no JSON is one problem that says where", "[files]") {
+  std::string manyKeys = "{";
+  for (int i = 0; i < 501; ++i) manyKeys += "\"k" + std::to_string(i) + "\": 0, ";
   const std::string deep(100000, '[');
   std::string deepObject;
   for (int i = 0; i < 100000; ++i) deepObject += "{\"a\":";
@@ -182,6 +185,7 @@ TEST_CASE("Text that is no JSON is one problem that says where", "[files]") {
       {"{\"a\": 1, \"a\": 2}", "stands twice"},
       {deep, "nested more than 64 deep"},
       {deepObject, "nested more than 64 deep"},
+      {manyKeys, "up to 500 in one object"},
       {"[1, 2]", "not an object"},
       {"{} {}", "not JSON"},
   };

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/files/library_file.h"
 #include "core/files/project_file.h"
 #include "tests/core/files/random_project.h"
 #include "tests/core/files/small_library.h"
 #include "tests/support/catch.h"
+
+#include <clocale>
 
 using namespace bw;
 using namespace bw::test;
@@ -130,4 +133,28 @@ TEST_CASE("A project in memory is judged by the rules of a file", "[files]") {
   REQUIRE(problems.size() == 2);
   CHECK(problems[0].path == "$.coat[0].thickness_um");
   CHECK(problems[1].path == "$.plans[0].settings.width_mm");
+}
+
+TEST_CASE("Entries of the shipped library survive being copied into a project", "[files]") {
+  Project project = readGood(sampleText());
+  project.coat.clear();
+  for (const Coating& coating : shippedLibrary().coatings) project.coat.push_back({coating.name, coating.id, Range::exact(50e-6), {}, {}, false, {}, {}, {}, {}, {}, {}});
+  const ReadResult again = readProject(writeProject(project, shippedLibrary()), Library{});
+  REQUIRE(again.problems.empty());
+  REQUIRE_FALSE(again.project.coat.empty());
+  for (const Coating& coating : shippedLibrary().coatings) CHECK(*findCoating(again.project.library, coating.id) == coating);
+}
+
+TEST_CASE("Files and messages use points whatever the locale", "[files]") {
+  const std::string before = std::setlocale(LC_NUMERIC, nullptr);
+  const bool hasComma = std::setlocale(LC_NUMERIC, "de_DE.UTF-8") || std::setlocale(LC_NUMERIC, "fr_FR.UTF-8");
+  if (!hasComma) WARN("no locale with a decimal comma is installed: nothing tested but the usual one");
+  Project project = readGood(sampleText());
+  const std::string text = writeProject(project, library);
+  project.coat[1].overrides.absorptance = Range::exact(1.25);
+  const auto problems = validate(project, library);
+  std::setlocale(LC_NUMERIC, before.c_str());
+  CHECK(text.find("\"thickness_mm\": 1.2,") != std::string::npos);
+  REQUIRE(problems.size() == 1);
+  CHECK_THAT(problems[0].message, Catch::Matchers::StartsWith("1.25 is not"));
 }

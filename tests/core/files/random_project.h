@@ -122,7 +122,10 @@ inline void makeConsistent(Machine& machine) {
 
 inline void makeConsistent(Coat& coat) {
   static const char* const coatings[] = {"alkyd-dark", "alkyd-white", "primer-red-oxide", "own 0"};
-  for (std::size_t i = 0; i < coat.size(); ++i) coat[i].coating = coatings[i % std::size(coatings)];
+  for (std::size_t i = 0; i < coat.size(); ++i) {
+    coat[i].coating = coatings[i % std::size(coatings)];
+    if (coat[i].colour) coat[i].colour = "#7f2020";
+  }
 }
 
 /// Makes the names that a random project refers to exist, and values that must fit each other fit.
