@@ -33,9 +33,11 @@ display=${DISPLAY:-}${WAYLAND_DISPLAY:-}
   exit 1
 }
 
-(($#)) || set -- "$root/sample-projects/carriage-side-panel.bwright"
-if [[ -z $display && -f $1 ]]; then
-  echo "No display here (neither DISPLAY nor WAYLAND_DISPLAY is set): assessing $1 instead of opening the window." >&2
-  set -- assess "$@"
+if [[ -z $display ]]; then
+  (($#)) || set -- "$root/sample-projects/carriage-side-panel.bwright"
+  if [[ -f $1 ]]; then
+    echo "No display here (neither DISPLAY nor WAYLAND_DISPLAY is set): assessing $1 instead of opening the window." >&2
+    set -- assess "$@"
+  fi
 fi
 exec "$root/build/release/app/barewright" "$@"

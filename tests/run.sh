@@ -71,7 +71,9 @@ own_world=(env QT_QPA_PLATFORM=xcb LC_ALL=C.UTF-8 TMPDIR="$scratch" XDG_RUNTIME_
   xvfb-run -a -s "-screen 0 1600x1000x24 -dpi 96")
 
 if [[ -n $bench ]]; then
-  "${own_world[@]}" "build/$preset/tests/bench/bench"
+  for program in bench window_bench; do
+    "${own_world[@]}" "build/$preset/tests/bench/$program"
+  done
   exit
 fi
 

@@ -57,9 +57,19 @@ void wholeAssessment(benchmark::State& state) {
 }
 
 // Like against like, then the whole assessment (dose, removal, heat and the rest) against the plain dose map alone.
-BENCHMARK(doseMap)->Name("dose map of the first sample/ours")->Unit(benchmark::kMillisecond)->Repetitions(5)->ReportAggregatesOnly()->UseRealTime();
+BENCHMARK(doseMap)
+    ->Name("dose map of the first sample/ours")
+    ->Unit(benchmark::kMillisecond)
+    ->Repetitions(5)
+    ->ReportAggregatesOnly()
+    ->UseRealTime();
 BENCHMARK(plainDoseMap)->Name("dose map of the first sample/plain")->Unit(benchmark::kMillisecond)->Iterations(1)->UseRealTime();
-BENCHMARK(wholeAssessment)->Name("assessment of the first sample/ours")->Unit(benchmark::kMillisecond)->Repetitions(5)->ReportAggregatesOnly()->UseRealTime();
+BENCHMARK(wholeAssessment)
+    ->Name("assessment of the first sample/ours")
+    ->Unit(benchmark::kMillisecond)
+    ->Repetitions(5)
+    ->ReportAggregatesOnly()
+    ->UseRealTime();
 BENCHMARK(plainDoseMap)->Name("assessment of the first sample/plain")->Unit(benchmark::kMillisecond)->Iterations(1)->UseRealTime();
 
 }  // namespace

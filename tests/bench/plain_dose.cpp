@@ -24,7 +24,8 @@ std::vector<double> plainSteadyMap(const std::vector<Dab>& dabs, double spotRadi
     for (int j = cellAt(y - reach, dy); j <= cellAt(y + reach, dy); ++j) {
       for (int i = cellAt(x - reach, dx); i <= cellAt(x + reach, dx); ++i) {
         const double offX = (i + 0.5) * dx - x, offY = (j + 0.5) * dy - y;
-        dose_J_m2[wrapped(j, grid.rows) * columns + wrapped(i, grid.columns)] += peak_J_m2 * std::exp(-2 * (offX * offX + offY * offY) / w2);
+        dose_J_m2[wrapped(j, grid.rows) * columns + wrapped(i, grid.columns)] +=
+            peak_J_m2 * std::exp(-2 * (offX * offX + offY * offY) / w2);
       }
     }
   }
