@@ -52,19 +52,6 @@ std::vector<PathPoint> drawing(const Frame& frame) {
   return path;
 }
 
-double extentAlong(const Frame& frame, const Travel& travel) {
-  double low = std::numeric_limits<double>::infinity(), high = -low;
-  for (const Stretch& stretch : frame.stretches()) {
-    if (!stretch.lit) continue;
-    for (int i = 0; i <= 8; ++i) {
-      const double along = travel.onPart(stretch.at(stretch.duration_s * i / 8), 0).y();
-      low = std::min(low, along);
-      high = std::max(high, along);
-    }
-  }
-  return high > low ? high - low : 0;
-}
-
 void buildPath(Work& work, Assessment& assessment) {
   const Settings& s = work.settings();
   if (!canDraw(s.pattern)) {
@@ -78,9 +65,9 @@ void buildPath(Work& work, Assessment& assessment) {
   work.frame = buildFrame(s, work.machine.scan);
   work.travel = Travel(s.travelSpeed_m_s, s.travelAngle_rad);
   work.emission = {work.pulsed(), s.repetitionRate_Hz, assessment.beam.meanPower_W};
-  work.frameAlong_m = extentAlong(*work.frame, *work.travel);
+  work.lit = litBounds(*work.frame, *work.travel);
   assessment.path = drawing(*work.frame);
-  const double count = dabCount(*work.frame, work.emission, assessment.beam.spotDiameter_m / 2);
+  const double count = dabCount(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
   if (count <= mostDabs) work.dabs = dabsOf(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
   else assessment.notes.push_back("one frame holds " + text::number(count) + " pulses, more than the " + text::number(mostDabs) + " this version computes: no dose map; a smaller frame or a lower repetition rate would do");
 }
@@ -108,7 +95,7 @@ void mapSteady(Work& work, Assessment& assessment, const SpotProfile& profile, d
   }
   auto map = std::make_shared<DoseMap>(steadyMap(work.dabs, profile, radius, cell, gridOf(cell, step), work.stop));
   DoseResult dose = evennessOf(*map);
-  assessment.profile = swathProfile(work.dabs, profile, radius, cell, *map);
+  assessment.profile = swathProfile(work.dabs, work.lit, profile, radius, cell, *map);
   dose.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   dose.ripple = ripple(*map);
   map->startAcross_m = assessment.profile.startOfMap_m;
