@@ -88,7 +88,12 @@ Settings withinMachine(const Machine& machine, Settings s) {
   }
   if (head.maxWidth_m > 0) s.width_m = std::min(s.width_m, head.maxWidth_m);
   if (head.maxHeight_m > 0) s.height_m = std::min(s.height_m, head.maxHeight_m);
-  if (head.maxSpeed_m_s > 0) s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, head.maxSpeed_m_s);
+  if (head.maxSpeed_m_s > 0) {
+    s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, head.maxSpeed_m_s);
+    if (s.pattern == Pattern::Sine && s.oscillationRate_Hz) {
+      s.oscillationRate_Hz = std::min(*s.oscillationRate_Hz, head.maxSpeed_m_s / (std::numbers::pi * s.width_m));
+    }
+  }
   if (head.axes < 2 && (s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed)) s.pattern = Pattern::Line;
   return s;
 }

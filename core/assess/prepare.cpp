@@ -70,7 +70,7 @@ Work prepare(const Project& project, const std::string& planName, const Library&
   const Step step = stepsOf(plan).front();
   const Machine* machine = findMachine(project, step.machine);
   if (!machine) throw Unusable("plan \"" + plan.name + "\" names the machine \"" + step.machine + "\", which the project does not have");
-  require(project.part.thickness_m.likely > 0, "the part's thickness is not above 0 mm");
+  require(std::isfinite(project.part.thickness_m.likely) && project.part.thickness_m.likely > 0, "the part's thickness is not above 0 mm");
   Work work{project, plan, shipped, step, withOptic(*machine, step.optic), resolveMetal(project.part, project.library, shipped),
             resolveCoat(project.coat, project.library, shipped), stop, {}, {}, {}, {}};
   checkSettings(work.settings(), work.machine);

@@ -198,6 +198,15 @@ double cellCount(const RepeatCell& cell, double longestStep_m) {
   return std::ceil(cell.across_m / longestStep_m) * std::ceil(cell.along_m / longestStep_m);
 }
 
+double cellsPerDab(const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m, double longestStep_m) {
+  const double window = 2 * std::ceil(cut * spotRadius_m / longestStep_m) + 2;
+  if (profile.isGaussian()) return std::min(window * window, cellCount(cell, longestStep_m));
+  constexpr double slower = 20;  // measured
+  const double reach = 2 * RadialTable(profile).reach();
+  return slower * reach * reach / (std::min(longestStep_m, taken(cell.across_m, spotRadius_m)) * std::min(longestStep_m, taken(cell.along_m, spotRadius_m))) *
+         spotRadius_m * spotRadius_m;
+}
+
 Grid gridOf(const RepeatCell& cell, double longestStep_m) {
   return {static_cast<int>(std::ceil(cell.across_m / longestStep_m)), static_cast<int>(std::ceil(cell.along_m / longestStep_m))};
 }

@@ -6,6 +6,7 @@
 #include "tests/support/catch.h"
 
 #include <cmath>
+#include <numeric>
 
 using namespace bw;
 using namespace bw::test;
@@ -123,15 +124,15 @@ TEST_CASE("The named plan is assessed, the first where none is named", "[assess]
   CHECK(second.dose->mean_J_m2 == Approx(2 * first.dose->mean_J_m2).epsilon(1e-3));
 }
 
-TEST_CASE("A hundred layers are assessed", "[assess]") {
-  Project project = smallProject();
-  const Coat three = project.coat;
-  project.coat.clear();
-  for (std::size_t i = 0; i < 100; ++i) project.coat.push_back(three[i % three.size()]);
-  for (const bool continuous : {false, true}) {
-    if (continuous) makeContinuous(project);
+TEST_CASE("Many layers are assessed", "[assess]") {
+  for (const std::size_t layers : {100U, 12U}) {
+    Project project = smallProject();
+    const Coat three = project.coat;
+    project.coat.clear();
+    for (std::size_t i = 0; i < layers; ++i) project.coat.push_back(three[i % three.size()]);
+    if (layers < 50) makeContinuous(project);
     const Assessment a = assessed(project);
-    CHECK(a.removal.layers.size() == 100);
+    REQUIRE(a.removal.layers.size() == layers);
     CHECK(a.removal.layers.front().removed_m > 0);
     CHECK(a.removal.layers.back().removed_m < 1e-9);
   }
@@ -153,7 +154,10 @@ TEST_CASE("More power means more dose, more removed and more heat", "[assess]") 
   settingsOf(project).powerFraction = 0.8;
   const Assessment strong = assessed(project);
   CHECK(strong.dose->mean_J_m2 == Approx(2 * weak.dose->mean_J_m2));
-  CHECK(strong.removal.layers[0].removed_m > weak.removal.layers[0].removed_m);
+  const auto removed = [](const Assessment& a) {
+    return std::accumulate(a.removal.layers.begin(), a.removal.layers.end(), 0.0, [](double sum, const LayerResult& layer) { return sum + layer.removed_m; });
+  };
+  CHECK(removed(strong) > removed(weak));
   CHECK(*strong.thermal.frontBare_C - 20 == Approx(2 * (*weak.thermal.frontBare_C - 20)));  // heat is linear on bare metal
   CHECK(*strong.eyes.hazardDistance_m == Approx(*weak.eyes.hazardDistance_m));             // of the rated power
 }

@@ -28,7 +28,7 @@ inline Project smallProject() {
   s.width_m = 6e-3;
   s.height_m = 2e-3;
   s.stepOver_m = 5e-3;
-  s.travelSpeed_m_s = 0.02;
+  s.travelSpeed_m_s = 0.06;
   return project;
 }
 

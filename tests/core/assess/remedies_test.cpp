@@ -15,7 +15,7 @@ int badness(Status status) { return status == Status::Fails ? 3 : status == Stat
 /// Projects that have something to mend.
 std::vector<Variation> ailing() {
   return {
-      {"too few passes", [](Project& p) { p.coat.resize(1); settingsOf(p).passes = 1; }},
+      {"too few passes", [](Project& p) { p.coat.resize(1); p.coat[0].thickness_m = Range::exact(200e-6); }},
       {"uneven edges", [](Project& p) { settingsOf(p).stepOver_m = 5.9e-3; }},
       {"too hot", [](Project& p) { p.part.limits = {{"back_face_C", 30}}; }},
       {"melting", [](Project& p) { p.part.finish = Finish::Untouched; settingsOf(p).repetitionRate_Hz = 200e3; }},
@@ -61,7 +61,7 @@ TEST_CASE("Nothing to mend, no remedy", "[assess]") {
   Project project = smallProject();
   project.coat.clear();
   project.part.finish = Finish::Any;
-  project.part.limits.clear();
+  project.part.limits = {{"back_face_C", 150}};
   settingsOf(project).powerFraction = 0.02;
   settingsOf(project).beamOffInTurns = true;
   settingsOf(project).stepOver_m = 1.5e-3;

@@ -148,6 +148,15 @@ TEST_CASE("Nothing lit, no power: no crash, nothing promised", "[assess]") {
   }
 }
 
+TEST_CASE("A frame too short for its pulses is remarked upon", "[assess]") {
+  Project project = smallProject();
+  settingsOf(project).pattern = Pattern::Sine;
+  settingsOf(project).oscillationRate_Hz = 23e3;  // 10.4 pulses a frame: eleven are fired
+  CHECK(hasNote(assessed(project), "counted anew"));
+  settingsOf(project).oscillationRate_Hz = 100;
+  CHECK_FALSE(hasNote(assessed(project), "counted anew"));
+}
+
 TEST_CASE("Extreme but valid settings come back with a remark, not with a map too large", "[assess]") {
   struct Row {
     Variation variation;
@@ -162,7 +171,9 @@ TEST_CASE("Extreme but valid settings come back with a remark, not with a map to
       {{"lines 1 nm apart", [](Project& p) { settingsOf(p).lineSpacing_m = 1e-9; }}, "lines"},
       {{"lines 1 um apart", [](Project& p) { settingsOf(p).lineSpacing_m = 1e-6; }}, "points"},
       {{"lines 3 um apart", [](Project& p) { settingsOf(p).lineSpacing_m = 3e-6; }}, "points"},
-      {{"step-over 10 m", [](Project& p) { settingsOf(p).stepOver_m = 10; }}, ""},
+      {{"14 MHz", [](Project& p) { p = exampleProject(); settingsOf(p).repetitionRate_Hz = 14e6; }}, "pulses"},
+      {{"lines 4 um apart, tall", [](Project& p) { settingsOf(p).lineSpacing_m = 4e-6; settingsOf(p).height_m = 8e-3; settingsOf(p).stepOver_m = 1e-3; settingsOf(p).travelSpeed_m_s = 0.01; }}, "too fine"},
+      {{"step-over 1 m", [](Project& p) { settingsOf(p).stepOver_m = 1; }}, ""},
       {{"step-over 1 nm", [](Project& p) { settingsOf(p).stepOver_m = 1e-9; }}, ""},
       {{"step-over and travel tiny", [](Project& p) { settingsOf(p).stepOver_m = 1e-9; settingsOf(p).travelSpeed_m_s = 1e-9; }}, ""},
       {{"spot of 50 mm", [](Project& p) { p.machines[0].spotDiameter_m = 0.05; }}, ""},

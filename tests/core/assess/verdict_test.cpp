@@ -2,6 +2,7 @@
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
 
+#include <regex>
 #include <set>
 
 using namespace bw;
@@ -46,7 +47,11 @@ TEST_CASE("No text of an assessment calls anything safe", "[assess]") {
     std::vector<std::string> words = a.notes;
     words.push_back(a.answer);
     for (const VerdictRow& row : a.verdict) words.insert(words.end(), {row.message, row.remedy});
-    for (const std::string& text : words) CHECK(text.find(" safe") == std::string::npos);
+    const std::regex safe("\\bsafe(ly)?\\b", std::regex::icase);  // the safety officer may be named
+    for (const std::string& text : words) {
+      CAPTURE(text);
+      CHECK_FALSE(std::regex_search(text, safe));
+    }
   }
 }
 
@@ -67,7 +72,7 @@ TEST_CASE("A coat nobody knows never plainly comes off", "[assess]") {
 
 TEST_CASE("Too few passes fail, enough meet, and the row says how many", "[assess]") {
   Project project = easyProject();
-  project.coat[0].thickness_m = Range::exact(40e-6);
+  project.coat[0].thickness_m = Range::exact(200e-6);
   const Assessment many = assessed(project);
   REQUIRE(many.removal.passesNeeded);
   const int needed = *many.removal.passesNeeded;
