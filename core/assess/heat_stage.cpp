@@ -33,7 +33,7 @@ Tour tourOf(const Work& work, const Assessment& assessment) {
   tour.passes = s.passes;
   tour.pause_s = s.pause_s;
   tour.frameAcross_m = assessment.profile.litExtent_m;
-  tour.frameAlong_m = work.frameAlong_m;
+  tour.frameAlong_m = std::max(0.0, work.lit.high.y() - work.lit.low.y());
   return tour;
 }
 

@@ -69,6 +69,7 @@ void checkSurroundings(Findings& found, const Project& project, const Machine& m
 std::vector<MachineFinding> machineFindings(const Project& project, const Machine& machine, const Settings& settings) {
   Findings found;
   found.failIf(settings.powerFraction > slack, "Power is set above 100 %.");
+  found.failIf(settings.dutyFraction > slack, "Duty is set above 100 %.");
   if (machine.kind == MachineKind::Pulsed) checkPulses(found, machine, settings);
   checkHead(found, machine, settings);
   checkSurroundings(found, project, machine);
@@ -78,6 +79,7 @@ std::vector<MachineFinding> machineFindings(const Project& project, const Machin
 Settings withinMachine(const Machine& machine, Settings s) {
   const ScanHead& head = machine.scan;
   s.powerFraction = std::min(s.powerFraction, 1.0);
+  s.dutyFraction = std::min(s.dutyFraction, 1.0);
   if (machine.kind == MachineKind::Pulsed) {
     if (machine.repetitionRate_Hz[1] > 0) s.repetitionRate_Hz = std::clamp(s.repetitionRate_Hz, machine.repetitionRate_Hz[0], machine.repetitionRate_Hz[1]);
     if (!listed(machine.pulseDurations_s, s.pulseDuration_s)) {
@@ -86,7 +88,12 @@ Settings withinMachine(const Machine& machine, Settings s) {
   }
   if (head.maxWidth_m > 0) s.width_m = std::min(s.width_m, head.maxWidth_m);
   if (head.maxHeight_m > 0) s.height_m = std::min(s.height_m, head.maxHeight_m);
-  if (head.maxSpeed_m_s > 0) s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, head.maxSpeed_m_s);
+  if (head.maxSpeed_m_s > 0) {
+    s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, head.maxSpeed_m_s);
+    if (s.pattern == Pattern::Sine && s.oscillationRate_Hz) {
+      s.oscillationRate_Hz = std::min(*s.oscillationRate_Hz, head.maxSpeed_m_s / (std::numbers::pi * s.width_m));
+    }
+  }
   if (head.axes < 2 && (s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed)) s.pattern = Pattern::Line;
   return s;
 }

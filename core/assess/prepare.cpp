@@ -35,23 +35,32 @@ bool isStack(Pattern pattern) { return pattern == Pattern::Raster || pattern == 
 
 void checkSettings(const Settings& s, const Machine& machine) {
   const auto positive = [](double value) { return std::isfinite(value) && value > 0; };
+  const auto notNegative = [](double value) { return std::isfinite(value) && value >= 0; };
   require(positive(machine.ratedPower_W), "the machine's rated power is not above 0 W");
   require(positive(machine.spotDiameter_m), "the machine's spot diameter is not above 0 um");
-  require(std::isfinite(s.powerFraction) && s.powerFraction >= 0, "the power setting is below 0 %");
+  require(positive(machine.wavelength_m), "the machine's wavelength is not above 0 nm");
+  require(std::isfinite(machine.M2) && machine.M2 >= 1, "the machine's M2 is below 1; no beam is better than 1");
+  require(notNegative(machine.scan.turnaround_s), "the head's turnaround time is below 0 us");
+  require(notNegative(s.powerFraction), "the power setting is below 0 %");
+  require(notNegative(s.dutyFraction), "the duty is below 0 %");
+  require(std::isfinite(s.focusOffset_m), "the focus offset is not a number of mm");
   if (machine.kind == MachineKind::Pulsed) {
     require(positive(s.repetitionRate_Hz), "the repetition rate is not above 0 kHz; a pulsed machine needs one");
     require(positive(s.pulseDuration_s), "the pulse duration is not above 0 ns; a pulsed machine needs one");
   }
   require(positive(s.width_m), "the frame's width is not above 0 mm");
   if (isStack(s.pattern)) {
-    require(s.height_m >= 0, "the frame's height is below 0 mm");
+    require(notNegative(s.height_m), "the frame's height is below 0 mm");
     require(positive(s.lineSpacing_m), "the line spacing is not above 0 mm; a raster needs one");
   }
   if (s.pattern == Pattern::Sine) require(positive(s.oscillationRate_Hz.value_or(0)), "the oscillation rate is not above 0 Hz; a sine needs one");
   else require(positive(s.scanSpeed_m_s), "the scan speed is not above 0 mm/s");
-  require(std::isfinite(s.travelSpeed_m_s) && s.travelSpeed_m_s >= 0, "the travel speed is below 0 mm/s");
+  require(notNegative(s.edgeTrim_m), "the edge trim is below 0 mm");
+  require(notNegative(s.travelSpeed_m_s), "the travel speed is below 0 mm/s");
+  require(std::isfinite(s.travelAngle_rad), "the travel angle is not a number of degrees");
   require(s.travelSpeed_m_s == 0 || positive(s.stepOver_m), "the step-over is not above 0 mm");
   require(s.passes >= 1, "there is less than one pass");
+  require(notNegative(s.pause_s), "the pause is below 0 s");
 }
 
 }  // namespace
@@ -61,7 +70,7 @@ Work prepare(const Project& project, const std::string& planName, const Library&
   const Step step = stepsOf(plan).front();
   const Machine* machine = findMachine(project, step.machine);
   if (!machine) throw Unusable("plan \"" + plan.name + "\" names the machine \"" + step.machine + "\", which the project does not have");
-  require(project.part.thickness_m.likely > 0, "the part's thickness is not above 0 mm");
+  require(std::isfinite(project.part.thickness_m.likely) && project.part.thickness_m.likely > 0, "the part's thickness is not above 0 mm");
   Work work{project, plan, shipped, step, withOptic(*machine, step.optic), resolveMetal(project.part, project.library, shipped),
             resolveCoat(project.coat, project.library, shipped), stop, {}, {}, {}, {}};
   checkSettings(work.settings(), work.machine);

@@ -136,8 +136,8 @@ std::string fromTo(const std::string& name, const std::string& before, const std
 std::string timeChange(const Assessment& before, const Assessment& after) {
   if (!before.job.totalTime_s || !after.job.totalTime_s) return "";
   const double change = *after.job.totalTime_s - *before.job.totalTime_s;
-  if (std::abs(change) < 20) return ", no more time";
-  return std::string(", ") + (change > 0 ? "+" : "-") + duration(std::abs(change));
+  if (std::abs(change) < 20) return "no more time";
+  return (change > 0 ? "+" : "-") + duration(std::abs(change));
 }
 
 const LimitResult* sameLimit(const Assessment& assessment, const std::string& name) {
@@ -160,7 +160,8 @@ std::string effectOf(const std::string& check, const Assessment& before, const A
     const LimitResult* same = worst ? sameLimit(after, worst->name) : nullptr;
     if (same) effect = fromTo(worst->name, whole(worst->predicted_C), temperature(same->predicted_C));
   }
-  return effect + timeChange(before, after);
+  const std::string time = timeChange(before, after);
+  return effect + (effect.empty() || time.empty() ? "" : ", ") + time;
 }
 
 /// How far a candidate is from perfect: its own row first, then every other row that it makes worse.

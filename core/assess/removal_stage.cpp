@@ -13,6 +13,7 @@ namespace {
 
 constexpr int placeClasses = 40;
 constexpr int columnClasses = 12;  // a column costs a hundred ledgers
+constexpr double mostHits = 5e4;   // on one place in one pass
 
 double strokeTime(const Work& work) {
   const auto size = work.project.part.size_m;
@@ -64,10 +65,21 @@ void explainStalls(const Work& work, const Assessment& assessment, RemovalResult
   }
 }
 
+/// How many dabs of one pass come within a spot's diameter of a place.
+double hitsExpected(const Work& work, const Assessment& assessment) {
+  const double reach = assessment.beam.spotDiameter_m;
+  return static_cast<double>(work.dabs.size()) * 4 * reach * reach / (assessment.map->across_m() * assessment.map->along_m());
+}
+
 }  // namespace
 
 void assessRemoval(Work& work, Assessment& assessment) {
   if (!assessment.map) return;
+  if (hitsExpected(work, assessment) > mostHits) {
+    assessment.notes.push_back("removal: one pass strikes each place about " + text::number(hitsExpected(work, assessment)) + " times, more than the " +
+                               text::number(mostHits) + " this version follows; a faster travel or a larger step-over would do");
+    return;
+  }
   const Settings& s = work.settings();
   const auto places = choosePlaces(*assessment.map, work.dabs, SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2,
                                    work.frame->period_s(), strokeTime(work), work.pulsed() ? placeClasses : columnClasses,

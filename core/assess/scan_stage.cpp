@@ -9,14 +9,18 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <numeric>
 
 namespace bw {
 
 namespace {
 
-constexpr double mostDabs = 1e7;
+// What can be done in a second or two.
+constexpr double mostDabs = 3e6;
 constexpr double mostCells = 4e7;
+constexpr double mostStrokes = 5e9;  // dabs times the cells that one goes over
 constexpr double mostStretches = 1e6;
+constexpr double mostOff = 0.02;  // of a frame's energy, before it is remarked upon
 
 OverlapResult overlapOf(const Work& work, const BeamResult& beam) {
   const Settings& s = work.settings();
@@ -52,17 +56,13 @@ std::vector<PathPoint> drawing(const Frame& frame) {
   return path;
 }
 
-double extentAlong(const Frame& frame, const Travel& travel) {
-  double low = std::numeric_limits<double>::infinity(), high = -low;
-  for (const Stretch& stretch : frame.stretches()) {
-    if (!stretch.lit) continue;
-    for (int i = 0; i <= 8; ++i) {
-      const double along = travel.onPart(stretch.at(stretch.duration_s * i / 8), 0).y();
-      low = std::min(low, along);
-      high = std::max(high, along);
-    }
-  }
-  return high > low ? high - low : 0;
+/// Pulses restart with each frame; in a short one their whole number may be far from rate x time.
+void noteRestarts(const Work& work, Assessment& assessment) {
+  const double asked = work.emission.meanPower_W * work.frame->litFraction() * work.frame->period_s();
+  const double given = std::accumulate(work.dabs.begin(), work.dabs.end(), 0.0, [](double sum, const Dab& dab) { return sum + dab.energy_J; });
+  if (work.dabs.empty() || std::abs(given - asked) <= mostOff * asked) return;
+  assessment.notes.push_back("one frame holds " + text::whole(static_cast<double>(work.dabs.size())) + " pulses, counted anew in each: its energy is " +
+                             text::number(given / asked) + " times mean power times lit time");
 }
 
 void buildPath(Work& work, Assessment& assessment) {
@@ -78,11 +78,12 @@ void buildPath(Work& work, Assessment& assessment) {
   work.frame = buildFrame(s, work.machine.scan);
   work.travel = Travel(s.travelSpeed_m_s, s.travelAngle_rad);
   work.emission = {work.pulsed(), s.repetitionRate_Hz, assessment.beam.meanPower_W};
-  work.frameAlong_m = extentAlong(*work.frame, *work.travel);
+  work.lit = litBounds(*work.frame, *work.travel);
   assessment.path = drawing(*work.frame);
-  const double count = dabCount(*work.frame, work.emission, assessment.beam.spotDiameter_m / 2);
+  const double count = dabCount(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
   if (count <= mostDabs) work.dabs = dabsOf(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
   else assessment.notes.push_back("one frame holds " + text::number(count) + " pulses, more than the " + text::number(mostDabs) + " this version computes: no dose map; a smaller frame or a lower repetition rate would do");
+  noteRestarts(work, assessment);
 }
 
 double longestStep(const Settings& s, double spotDiameter_m) {
@@ -106,9 +107,13 @@ void mapSteady(Work& work, Assessment& assessment, const SpotProfile& profile, d
     assessment.notes.push_back("the dose map would need " + text::number(cellCount(cell, step)) + " points, more than the " + text::number(mostCells) + " this version computes: no dose map; slower travel, a smaller frame or a smaller step-over would do");
     return;
   }
+  if (static_cast<double>(work.dabs.size()) * cellsPerDab(cell, profile, radius, step) > mostStrokes) {
+    assessment.notes.push_back("the dose map is too fine for this many pulses: no dose map; lines wider apart, a smaller frame or a lower repetition rate would do");
+    return;
+  }
   auto map = std::make_shared<DoseMap>(steadyMap(work.dabs, profile, radius, cell, gridOf(cell, step), work.stop));
   DoseResult dose = evennessOf(*map);
-  assessment.profile = swathProfile(work.dabs, profile, radius, cell, *map);
+  assessment.profile = swathProfile(work.dabs, work.lit, profile, radius, cell, *map);
   dose.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   dose.ripple = ripple(*map);
   assessment.dose = dose;

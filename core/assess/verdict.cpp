@@ -80,7 +80,7 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
 
 VerdictRow evennessRow(const Assessment& assessment) {
   VerdictRow row{"evenness", "Even?", Status::NotKnown, "Not known: no steady dose.", ""};
-  if (!assessment.dose) return row;
+  if (!assessment.dose || !(assessment.dose->mean_J_m2 > 0)) return row;
   const DoseResult& dose = *assessment.dose;
   row.status = worseOf(rippleLimits.judge(dose.ripple), missedLimits.judge(dose.missedFraction));
   row.message = "Ripple across the swaths " + percent(dose.ripple) + " (even below " + percent(rippleLimits.near) + ")";
@@ -112,6 +112,10 @@ VerdictRow temperatureRow(const Assessment& assessment) {
     return row;
   }
   const LimitResult* worst = worstLimit(thermal);
+  if (!worst && thermal.front_C) {
+    row.message = "No limit to judge by: the front reaches " + temperature(*thermal.front_C) + ", the back " + temperature(*thermal.back_C) + ".";
+    row.remedy = "Set a limit, or say what lies behind the metal.";
+  }
   if (!worst) return row;
   row.status = *worst->margin < 0 ? Status::Fails : *worst->margin < nearMargin ? Status::Near : Status::Meets;
   row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" + worst->source + ").";

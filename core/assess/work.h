@@ -25,7 +25,7 @@ struct Work {
   std::optional<Travel> travel;
   Emission emission;
   std::vector<Dab> dabs;          // of one frame; empty where there would be too many
-  double frameAlong_m = 0;        // extent of lit beam centres along the travel
+  LitBounds lit{};                // where the beam's centre goes while lit
   double strippingShare = 0;      // of the beam's energy that reaches the metal while coat remains
   bool strippingKnown = false;
   double nearBare_C = 0;

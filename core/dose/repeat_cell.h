@@ -26,6 +26,10 @@ Grid gridOf(const RepeatCell& cell, double longestStep_m);
 /// Cells that gridOf would make; asked before anything is allocated.
 double cellCount(const RepeatCell& cell, double longestStep_m);
 
+/// Cells that laying down one dab goes over: what a map costs, times its dabs. Spots that are no Gaussian count several times, as their
+/// cells take longer.
+double cellsPerDab(const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m, double longestStep_m);
+
 /// Dose of one pass in the endless steady state. Every dab of one frame is laid down once and folded into the repeat cell, which adds
 /// the frames before and after it and the neighbouring swaths. Spots are cut at three radii (2e-8 of a dab's energy is lost).
 /// Throws Stopped.

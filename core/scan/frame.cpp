@@ -17,15 +17,15 @@ class FrameBuilder {
  public:
   void add(Stretch stretch) {
     if (stretch.duration_s <= 0) return;
-    stretch.begin_s = m_now;
-    m_now += stretch.duration_s;
+    stretch.begin_s = static_cast<double>(m_now);
+    m_now += static_cast<long double>(stretch.duration_s);
     m_stretches.push_back(stretch);
   }
   Frame build() { return Frame(std::move(m_stretches)); }
 
  private:
   std::vector<Stretch> m_stretches;
-  double m_now = 0;
+  long double m_now = 0;  // ten thousand rounded durations must not shift a boundary past a pulse
 };
 
 /// One set of parallel lines: along `lineAxis` from -length/2 to length/2, stacked along `stackAxis`.
@@ -132,10 +132,8 @@ double Stretch::topSpeed_m_s() const {
 }
 
 Frame::Frame(std::vector<Stretch> stretches) : m_stretches(std::move(stretches)) {
-  for (const Stretch& stretch : m_stretches) {
-    m_period += stretch.duration_s;
-    if (stretch.lit) m_lit += stretch.duration_s;
-  }
+  if (!m_stretches.empty()) m_period = m_stretches.back().begin_s + m_stretches.back().duration_s;
+  for (const Stretch& stretch : m_stretches) m_lit += stretch.lit ? stretch.duration_s : 0;
 }
 
 const Stretch& Frame::stretchAt(double t_s) const {

@@ -37,10 +37,18 @@ struct Emission {
 };
 
 /// How many dabs one frame gives when a continuous beam is cut in pieces of half the spot radius.
-double dabCount(const Frame& frame, const Emission& emission, double spotRadius_m);
+double dabCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);
 
 /// The dabs of one frame in the order of time. A continuous beam is cut into pieces no longer than half a spot radius, each taken at
 /// its middle in time: a row of Gaussians h apart ripples by 2 exp(-pi^2 w^2 / (2 h^2)), 5e-9 for h = w/2 (Poisson sum).
 std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);
+
+/// The rectangle that lit beam centres stay within, (across, along), overshoot included, the hand held still. Nothing lit: low > high.
+struct LitBounds {
+  Point low = Point::Zero();
+  Point high = Point::Zero();
+};
+
+LitBounds litBounds(const Frame& frame, const Travel& travel);
 
 }  // namespace bw

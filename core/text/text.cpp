@@ -12,23 +12,27 @@ namespace {
 std::string fixed(double value, int decimals) {
   std::array<char, 400> buffer{};
   const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::fixed, decimals).ptr;
-  return {buffer.data(), end};
+  const std::string digits(buffer.data(), end);
+  const bool minusZero = digits.front() == '-' && digits.find_first_not_of("-0.") == std::string::npos;
+  return minusZero ? digits.substr(1) : digits;
 }
+
+/// Power of ten of the first significant digit.
+int placeOf(double value) { return static_cast<int>(std::floor(std::log10(std::abs(value)) + 1e-12)); }
 
 }  // namespace
 
 std::string number(double value, int digits) {
   if (!std::isfinite(value)) return "beyond measure";
-  if (value == 0) return "0";
+  if (std::abs(value) < 1e-300) return "0";
   if (std::abs(value) >= 1e6) {
     std::array<char, 64> buffer{};
     const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value, std::chars_format::scientific, digits - 1).ptr;
     return {buffer.data(), end};
   }
-  const int place = static_cast<int>(std::floor(std::log10(std::abs(value)) + 1e-12));
-  const double unit = std::pow(10.0, place - digits + 1);
+  const double unit = std::pow(10.0, placeOf(value) - digits + 1);
   const double rounded = std::round(value / unit) * unit;
-  return fixed(rounded, std::max(0, digits - 1 - place));
+  return fixed(rounded, std::max(0, digits - 1 - placeOf(rounded)));  // 9.97 has one place more once it is 10
 }
 
 std::string whole(double value) { return fixed(value, 0); }

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/settings_change.h"
+#include "core/files/assessment_file.h"
+#include "tests/core/assess/examples.h"
+#include "tests/support/catch.h"
+
+using namespace bw;
+using namespace bw::test;
+
+namespace {
+
+/// Worse is greater.
+int badness(Status status) { return status == Status::Fails ? 3 : status == Status::NotKnown ? 2 : status == Status::Near ? 1 : 0; }
+
+/// Projects that have something to mend.
+std::vector<Variation> ailing() {
+  return {
+      {"too few passes", [](Project& p) { p.coat.resize(1); p.coat[0].thickness_m = Range::exact(200e-6); }},
+      {"uneven edges", [](Project& p) { settingsOf(p).stepOver_m = 5.9e-3; }},
+      {"too hot", [](Project& p) { p.part.limits = {{"back_face_C", 30}}; }},
+      {"melting", [](Project& p) { p.part.finish = Finish::Untouched; settingsOf(p).repetitionRate_Hz = 200e3; }},
+      {"beyond the machine", [](Project& p) { settingsOf(p).scanSpeed_m_s = 20; settingsOf(p).powerFraction = 1.5; }},
+      {"pulses too weak", [](Project& p) { settingsOf(p).repetitionRate_Hz = 800e3; settingsOf(p).powerFraction = 0.3; }},
+  };
+}
+
+}  // namespace
+
+TEST_CASE("A remedy betters its row, and taking it gives what it promised", "[assess]") {
+  std::size_t offered = 0;
+  for (const Variation& variation : ailing()) {
+    const Project project = varied(variation);
+    const Assessment now = assessed(project);
+    for (const Remedy& remedy : findRemedies(project, now, shippedLibrary())) {
+      CAPTURE(variation.name, remedy.label, remedy.effect);
+      ++offered;
+      REQUIRE(remedy.outcome);
+      CHECK(badness(rowOf(*remedy.outcome, remedy.check).status) < badness(rowOf(now, remedy.check).status));
+      CHECK_FALSE(remedy.settings == project.plans[0].settings);
+      CHECK_FALSE(remedy.label.empty());
+      CHECK(remedy.effect.substr(0, 1) != ",");
+      const Assessment taken = assessed(withSettings(project, now.plan, remedy.settings));
+      CHECK(writeAssessment(taken) == writeAssessment(*remedy.outcome));
+    }
+  }
+  CHECK(offered >= 5);
+}
+
+TEST_CASE("Passes that are missing, settings beyond the machine: there is a remedy", "[assess]") {
+  const std::pair<std::size_t, std::string> expected[] = {{0, "removal"}, {4, "machine"}};
+  for (const auto& [which, check] : expected) {
+    const Project project = varied(ailing()[which]);
+    const Assessment now = assessed(project);
+    REQUIRE(rowOf(now, check).status == Status::Fails);
+    const auto remedies = findRemedies(project, now, shippedLibrary());
+    CHECK(std::ranges::any_of(remedies, [&](const Remedy& remedy) { return remedy.check == check; }));
+  }
+}
+
+TEST_CASE("Nothing to mend, no remedy", "[assess]") {
+  Project project = smallProject();
+  project.coat.clear();
+  project.part.finish = Finish::Any;
+  project.part.limits = {{"back_face_C", 150}};
+  settingsOf(project).powerFraction = 0.02;
+  settingsOf(project).beamOffInTurns = true;
+  settingsOf(project).stepOver_m = 1.5e-3;
+  const Assessment now = assessed(project);
+  for (const char* check : {"removal", "evenness", "temperature", "finish", "machine"}) {
+    CAPTURE(check, rowOf(now, check).message);
+    CHECK(rowOf(now, check).status == Status::Meets);
+  }
+  CHECK(findRemedies(project, now, shippedLibrary()).empty());
+}
+
+TEST_CASE("Settings go into the first step, or into the plan without steps", "[assess]") {
+  Project project = smallProject();
+  Settings changed = settingsOf(project);
+  changed.passes = 7;
+  CHECK(withSettings(project, "first guess", changed).plans[0].settings.passes == 7);
+  CHECK(withSettings(project, "no such plan", changed) == project);
+  Step bulk;
+  bulk.settings = settingsOf(project);
+  project.plans[0].steps = {bulk, bulk};
+  const Project after = withSettings(project, "first guess", changed);
+  CHECK(after.plans[0].steps[0].settings.passes == 7);
+  CHECK(after.plans[0].steps[1].settings.passes == bulk.settings.passes);
+  CHECK(after.plans[0].settings == project.plans[0].settings);
+}

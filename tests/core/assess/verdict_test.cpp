@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/core/assess/examples.h"
+#include "tests/support/catch.h"
+
+#include <regex>
+#include <set>
+
+using namespace bw;
+using namespace bw::test;
+
+namespace {
+
+/// Bare of all but a thin dark layer that one slow pass takes off.
+Project easyProject() {
+  Project project = smallProject();
+  project.coat.resize(1);
+  project.coat[0].thickness_m = Range::exact(5e-6);
+  settingsOf(project).passes = 50;
+  return project;
+}
+
+}  // namespace
+
+TEST_CASE("Every verdict has the same eight rows, each with a message", "[assess]") {
+  const std::set<std::string> checks{"removal", "evenness", "temperature", "flatness", "finish", "machine", "time", "safety"};
+  for (const Variation& variation : variations()) {
+    const Assessment a = assessed(varied(variation));
+    std::set<std::string> seen;
+    CAPTURE(variation.name);
+    for (const VerdictRow& row : a.verdict) {
+      CAPTURE(row.check);
+      seen.insert(row.check);
+      CHECK_FALSE(row.question.empty());
+      CHECK_FALSE(row.message.empty());
+      if (row.status == Status::Fails) CHECK_FALSE(row.remedy.empty());
+      if (row.status == Status::Meets) CHECK(row.remedy.empty());
+    }
+    CHECK(seen == checks);
+    CHECK(a.verdict.size() == 8);
+    CHECK(a.answer.find("prove on a patch") != std::string::npos);
+  }
+}
+
+TEST_CASE("No text of an assessment calls anything safe", "[assess]") {
+  for (const Variation& variation : variations()) {
+    const Assessment a = assessed(varied(variation));
+    std::vector<std::string> words = a.notes;
+    words.push_back(a.answer);
+    for (const VerdictRow& row : a.verdict) words.insert(words.end(), {row.message, row.remedy});
+    const std::regex safe("\\bsafe(ly)?\\b", std::regex::icase);  // the safety officer may be named
+    for (const std::string& text : words) {
+      CAPTURE(text);
+      CHECK_FALSE(std::regex_search(text, safe));
+    }
+  }
+}
+
+TEST_CASE("A coat nobody knows never plainly comes off", "[assess]") {
+  REQUIRE(rowOf(assessed(easyProject()), "removal").status == Status::Meets);
+  for (const char* coating : {"unknown", "unknown-dark", "unknown-pale", "unknown-powder", "unknown-rust"}) {
+    for (const int passes : {1, 50}) {
+      Project project = easyProject();
+      project.coat[0].coating = coating;
+      settingsOf(project).passes = passes;
+      const Assessment a = assessed(project);
+      CAPTURE(coating, passes);
+      CHECK(rowOf(a, "removal").status != Status::Meets);
+      CHECK_FALSE(a.findOutNext.empty());
+    }
+  }
+}
+
+TEST_CASE("Too few passes fail, enough meet, and the row says how many", "[assess]") {
+  Project project = easyProject();
+  project.coat[0].thickness_m = Range::exact(200e-6);
+  const Assessment many = assessed(project);
+  REQUIRE(many.removal.passesNeeded);
+  const int needed = *many.removal.passesNeeded;
+  REQUIRE(needed >= 2);
+  for (const int passes : {needed - 1, needed, needed + 1}) {
+    settingsOf(project).passes = passes;
+    const Assessment a = assessed(project);
+    CHECK(a.removal.passesNeeded == needed);
+    CHECK(rowOf(a, "removal").status == (passes < needed ? Status::Fails : Status::Meets));
+    CHECK((*a.removal.clearedFraction >= 0.99) == (passes >= needed));
+  }
+}
+
+TEST_CASE("On bare metal there is nothing to take off", "[assess]") {
+  Project project = smallProject();
+  project.coat.clear();
+  const Assessment a = assessed(project);
+  CHECK(a.removal.passesNeeded == 0);
+  CHECK(a.removal.layers.empty());
+  CHECK(a.removal.clearedFraction.value_or(0) == Catch::Approx(1));
+  CHECK(rowOf(a, "removal").status == Status::Meets);
+  CHECK_FALSE(a.thermal.frontStripping_C);
+  CHECK(a.thermal.frontBare_C);
+}
+
+TEST_CASE("A layer that should stay and goes fails the removal", "[assess]") {
+  Project project = easyProject();
+  project.coat[0].keep = true;
+  const VerdictRow row = rowOf(assessed(project), "removal");
+  CHECK(row.status == Status::Fails);
+  CHECK(row.message.find("should stay") != std::string::npos);
+}
+
+TEST_CASE("Temperatures are judged by the tightest limit", "[assess]") {
+  Project project = smallProject();
+  struct Row {
+    double limit_C;
+    Status status;
+  };
+  project.part.finish = Finish::Any;
+  const double back_C = *assessed(project).thermal.back_C;
+  REQUIRE(back_C > 21);
+  const double rise = back_C - 20;
+  for (const Row& row : {Row{20 + 0.9 * rise, Status::Fails}, Row{20 + 1.1 * rise, Status::Near}}) {
+    project.part.limits = {{"back_face_C", row.limit_C}};
+    const Assessment a = assessed(project);
+    CHECK(rowOf(a, "temperature").status == row.status);
+    CHECK(rowOf(a, "temperature").message.find("back face") != std::string::npos);
+  }
+  project.part.limits = {{"back_face_C", 15}};  // below the start
+  const Assessment below = assessed(project);
+  CHECK(rowOf(below, "temperature").status != Status::Meets);
+  CHECK_FALSE(below.thermal.limits.front().margin);
+}
+
+TEST_CASE("Finish: untouched metal must not melt, any finish will do", "[assess]") {
+  Project project = smallProject();
+  settingsOf(project).repetitionRate_Hz = 100e3;
+  project.part.finish = Finish::Any;
+  CHECK(rowOf(assessed(project), "finish").status == Status::Meets);
+  project.part.finish = Finish::Untouched;
+  const Assessment a = assessed(project);
+  REQUIRE(a.finish.melts == true);
+  CHECK(rowOf(a, "finish").status == Status::Fails);
+  settingsOf(project).powerFraction = 0.01;
+  const Assessment faint = assessed(project);
+  CHECK(faint.finish.melts == false);
+  CHECK(rowOf(faint, "finish").status == Status::Meets);
+}

@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/scan/path.h"
+
+#include "tests/core/scan/frame_by_rule.h"
+#include "tests/support/catch.h"
+
+#include <numeric>
+
+using namespace bw;
+using namespace bw::test;
+using Catch::Approx;
+
+namespace {
+
+constexpr Pattern drawn[] = {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed};
+constexpr double degree = std::numbers::pi / 180;
+
+double energyOf(const std::vector<Dab>& dabs) {
+  return std::accumulate(dabs.begin(), dabs.end(), 0.0, [](double sum, const Dab& dab) { return sum + dab.energy_J; });
+}
+
+}  // namespace
+
+TEST_CASE("The hand moves along its direction", "[scan]") {
+  // Head at (1, 0) and (0, 1), after 2 s at 3 m/s.
+  struct Row {
+    double angle_deg;
+    Point ofX, ofY;  // (across, along)
+  };
+  const double c = std::sqrt(0.5);
+  const Row rows[] = {{90, {1, 6}, {0, 7}}, {0, {0, 7}, {-1, 6}}, {180, {0, 5}, {1, 6}}, {45, {c, 6 + c}, {-c, 6 + c}}};
+  for (const Row& row : rows) {
+    const Travel travel(3, row.angle_deg * degree);
+    CHECK((travel.onPart(Point::UnitX(), 2) - row.ofX).norm() < 1e-12);
+    CHECK((travel.onPart(Point::UnitY(), 2) - row.ofY).norm() < 1e-12);
+  }
+}
+
+TEST_CASE("Pulses come at k/f, each where the rules put the beam, and only while it is lit", "[scan]") {
+  const Travel travel(0.02, 37 * degree);
+  for (const Pattern pattern : drawn) {
+    for (const double rate_Hz : {23.7e3, 240e3}) {
+      for (const int variant : {0, 1, 2, 3}) {
+        Settings settings = smallFrame(pattern);
+        settings.beamOffInTurns = variant == 1;
+        settings.edgeTrim_m = variant == 2 ? 0.4e-3 : 0;
+        settings.oneWay = variant == 3;
+        const double turnaround_s = 231e-6;
+        const auto dabs = dabsOf(buildFrame(settings, headWith(turnaround_s)), travel, {true, rate_Hz, 255}, 60e-6);
+        const FrameByRule rule(settings, turnaround_s);
+        CAPTURE(static_cast<int>(pattern), rate_Hz, variant);
+        std::vector<Dab> expected;
+        for (int k = 0; k / rate_Hz < rule.period_s(); ++k) {
+          const Beam beam = rule.at(k / rate_Hz);
+          if (beam.lit) expected.push_back({travel.onPart(beam.at, k / rate_Hz), k / rate_Hz, 255 / rate_Hz});
+        }
+        REQUIRE(dabs.size() == expected.size());
+        double farthest = 0, latest = 0;
+        for (std::size_t i = 0; i < dabs.size(); ++i) {
+          farthest = std::max(farthest, (dabs[i].position - expected[i].position).norm());
+          latest = std::max(latest, std::abs(dabs[i].time_s - expected[i].time_s));
+        }
+        CHECK(farthest < 1e-12);
+        CHECK(latest < 1e-15);
+        CHECK(dabs.front().energy_J == Approx(255 / rate_Hz));
+      }
+    }
+  }
+}
+
+TEST_CASE("A pulse on the boundary of two pieces is fired once", "[scan]") {
+  // Every line takes 1 ms or exactly 240 pulses, every turn 0.25 ms or 60: all boundaries fall on pulses.
+  for (const double height_m : {0.1e-3, 14e-3, 400e-3}) {
+    Settings settings = smallFrame(Pattern::Raster);
+    settings.width_m = 9e-3;
+    settings.scanSpeed_m_s = 9;
+    settings.lineSpacing_m = 0.08e-3;
+    settings.height_m = height_m;
+    const std::size_t lines = static_cast<std::size_t>(FrameByRule::lines(height_m, settings.lineSpacing_m));
+    const Travel travel(0.008, 90 * degree);
+    const auto count = [&] { return dabsOf(buildFrame(settings, headWith(250e-6)), travel, {true, 240e3, 255}, 60e-6).size(); };
+    CAPTURE(height_m);
+    CHECK(count() == 300 * lines);
+    settings.beamOffInTurns = true;
+    CHECK(count() == 240 * lines);
+    settings.edgeTrim_m = 0.9e-3;
+    CHECK(count() == 192 * lines);
+  }
+}
+
+TEST_CASE("Pieces of a continuous beam hold power times lit time and lie close together", "[scan]") {
+  for (const Pattern pattern : drawn) {
+    for (const double travel_m_s : {0.008, 9.0}) {  // the second: a hand faster than the head
+      for (const int variant : {0, 1, 2, 3}) {
+        Settings settings = smallFrame(pattern);
+        settings.beamOffInTurns = variant == 1;
+        settings.edgeTrim_m = variant == 2 ? 0.4e-3 : 0;
+        settings.oneWay = variant == 3;
+        const Frame frame = buildFrame(settings, headWith(231e-6));
+        const Travel travel(travel_m_s, 90 * degree);
+        const Emission emission{false, 0, 1500};
+        const auto dabs = dabsOf(frame, travel, emission, 60e-6);
+        CAPTURE(static_cast<int>(pattern), travel_m_s, variant);
+        CHECK(energyOf(dabs) == Approx(1500 * frame.litFraction() * frame.period_s()));
+        double widest = 0;
+        for (std::size_t i = 1; i < dabs.size(); ++i) {
+          if (&frame.stretchAt(dabs[i].time_s) != &frame.stretchAt(dabs[i - 1].time_s)) continue;
+          widest = std::max(widest, (dabs[i].position - dabs[i - 1].position).norm());
+        }
+        CHECK(widest <= 30e-6 * (1 + 1e-9));
+        CHECK(static_cast<double>(dabs.size()) == dabCount(frame, travel, emission, 60e-6));
+      }
+    }
+  }
+}
+
+TEST_CASE("Pulses are counted before they are made", "[scan]") {
+  const Frame frame = buildFrame(smallFrame(Pattern::Raster), headWith(231e-6));
+  const Travel travel(0.008, 90 * degree);
+  const Emission emission{true, 240e3, 255};
+  const double made = static_cast<double>(dabsOf(frame, travel, emission, 60e-6).size());
+  CHECK(std::abs(dabCount(frame, travel, emission, 60e-6) - made) <= 1);
+}
+
+TEST_CASE("Bounds of the lit beam", "[scan]") {
+  const Settings settings = smallFrame(Pattern::Raster);
+  const double turnaround_s = 231e-6, half = settings.width_m / 2 + settings.scanSpeed_m_s * turnaround_s / 4;
+  const LitBounds across = litBounds(buildFrame(settings, headWith(turnaround_s)), Travel(0.008, 90 * degree));
+  CHECK(across.low.x() == Approx(-half));
+  CHECK(across.high.x() == Approx(half));
+  CHECK(across.high.y() - across.low.y() == Approx(9 * 0.21e-3));  // 9 lines, 8 gaps, and the last turn's advance
+}
