@@ -80,6 +80,6 @@ if __name__ == "__main__":
             print(f"{{{end + late:.4g}, {tour_rise(end + late, **tour):.5g}}},", end=" ")
         print()
     print("raster, every age: time s, front K/W, back K/W")
-    for time in (0.0, 0.002, 0.02, 0.1, 0.3):
+    for time in (0, .002, .02, .05, .0745, .076, .0774, .079, .085, .1, .13, .15, .2, .2324, .3, .5):
         case = dict(width=0.02, height=0.006, spacing=0.2e-3, speed=4.0, v=0.02, stroke=0.2, w=0.3e-3, youngest=0)
         print(f"{{{time}, {raster_rise(time, depth=0, **case):.5g}, {raster_rise(time, depth=L, **case):.5g}}},")
