@@ -40,7 +40,7 @@ BareMetal steel() {
 }
 
 PassesOutcome outcome(const std::vector<LayerMaterial>& coat, double power_W = 100, int passes = 1) {
-  return runPasses(coat, steel(), SmallRaster(power_W).places(20), {100e-9, 20, passes});
+  return runPasses(coat, steel(), 1e-3, SmallRaster(power_W).places(20), {100e-9, 20, passes});
 }
 
 /// Passes to clear, a large number where it never does.
@@ -141,5 +141,5 @@ TEST_CASE("A beam too weak to remove anything leaves every absorbed joule in the
 TEST_CASE("Running passes stops when told to", "[removal]") {
   std::stop_source stop;
   stop.request_stop();
-  CHECK_THROWS_AS(runPasses({layerOf("paint", 50e-6)}, steel(), SmallRaster().places(5), {100e-9, 20, 1}, stop.get_token()), Stopped);
+  CHECK_THROWS_AS(runPasses({layerOf("paint", 50e-6)}, steel(), 1e-3, SmallRaster().places(5), {100e-9, 20, 1}, stop.get_token()), Stopped);
 }
