@@ -70,13 +70,25 @@ HeatPerWatt heatPerWatt(const Work& work, const PathHeat& near, const Tour& tour
 
 double atPart(const Work& work, double rise_K) { return work.project.part.startTemperature_C + rise_K; }
 
+/// The most a depth under the hottest spot reaches: heat from the face takes about z^2/(2 alpha) to get there.
+double peakAtDepth_K_W(const PathHeat& near, HeatQuery query, double depth_m, double diffusivity_m2_s) {
+  const double now = query.time_s, travelTime = depth_m * depth_m / diffusivity_m2_s;
+  double peak = 0;
+  for (const double late : {0.0, 0.1, 0.25, 0.5, 1.0}) {
+    query.time_s = now + late * travelTime;
+    peak = std::max(peak, near.riseAtDepth_K_W(query, depth_m));
+  }
+  return peak;
+}
+
 /// Depth whose near-heat peak passes the yielding rise, by bisection; 0 where even the surface stays below.
-double yieldedDepth(const PathHeat& near, const HeatQuery& query, double power_W, double rise_K, double thickness_m) {
-  if (power_W * near.riseAtDepth_K_W(query, 0) < rise_K) return 0;
-  double low = 0, high = thickness_m;
+double yieldedDepth(const PathHeat& near, const HeatQuery& query, double power_W, double rise_K, const Plate& plate) {
+  const auto yields = [&](double depth) { return power_W * peakAtDepth_K_W(near, query, depth, plate.diffusivity_m2_s()) > rise_K; };
+  if (!yields(0)) return 0;
+  double low = 0, high = plate.thickness_m;
   for (int i = 0; i < 12; ++i) {
     const double middle = 0.5 * (low + high);
-    (power_W * near.riseAtDepth_K_W(query, middle) > rise_K ? low : high) = middle;
+    (yields(middle) ? low : high) = middle;
   }
   return low;
 }
@@ -111,7 +123,7 @@ void assessBareHeat(Work& work, Assessment& assessment) {
 
   fillTrace(work, heat, tour, power, thermal.trace);
   const SheetMechanics sheet = sheetOf(work);
-  const double depth = yieldedDepth(near, heat.hot.query, power, skinYieldRise_K(sheet), sheet.thickness_m);
+  const double depth = yieldedDepth(near, heat.hot.query, power, skinYieldRise_K(sheet), plateOf(work));
   thermal.warpIndex = warpIndex(sheet, power * heat.bump_K, heat.bumpWidth_m, depth);
 }
 

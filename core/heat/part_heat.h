@@ -31,9 +31,10 @@ struct Tour {
 /// plate's mixing age.
 ///
 /// The swath under the beam is a moving rectangle of lit beam centres (the spot's own width is below what diffusion adds); its neighbours
-/// are strips laid down at once, mirrored at the part's edges across the travel; passes before the last two are spread over the whole part.
-/// All die away with the plate's loss rate. Closed forms: erf of a strip over a diffusing width (Carslaw and Jaeger 2nd ed. section 2.2).
-/// Left out: the part's edges along the travel, depth profile of parts so thick that a stroke ends before heat has crossed them.
+/// and the pass before are strips laid down at once, older passes rectangles of the whole worked area, which lies in the middle of the
+/// part. All are mirrored at the part's edges and die away with the plate's loss rate. Closed forms: erf of a strip over a diffusing
+/// width (Carslaw and Jaeger 2nd ed. section 2.2). Within 5 % of cosine modes in the tests.
+/// Left out: depth profile of parts so thick that a stroke ends before heat has crossed them.
 class PartHeat {
  public:
   PartHeat(const Plate& plate, const Tour& tour);
@@ -50,7 +51,9 @@ class PartHeat {
  private:
   int passAt(double time_s) const;
   double underBeam_K_W(double time_s, int pass) const;
-  double strip_K_W(int swathsAway, double age_s) const;
+  double acrossShare_1_m(double centre_m, double width_m, double variance_m2) const;
+  double alongShare_1_m(double centre_m, double length_m, double variance_m2) const;
+  double swaths_K_W(int nearest, int count, double age_s) const;
   double neighbours_K_W(double time_s, int pass) const;
   double older_K_W(double time_s, int before) const;
 

@@ -28,7 +28,7 @@ std::vector<const Stretch*> candidates(const Frame& frame) {
   for (const Stretch& stretch : frame.stretches()) {
     if (stretch.lit) lit.push_back(&stretch);
   }
-  const std::size_t count = lit.size(), run = 3;
+  const std::size_t count = lit.size(), run = 4;
   for (const std::size_t from : {std::size_t{0}, count / 2, count > run ? count - run : 0}) {
     for (std::size_t i = from; i < std::min(from + run, count); ++i) {
       if (std::ranges::find(chosen, lit[i]) == chosen.end()) chosen.push_back(lit[i]);
@@ -54,7 +54,8 @@ HotSpot hottestSpot(const PathHeat& near, const Frame& frame, const Travel& trav
   HotSpot hot;
   for (const Stretch* stretch : candidates(frame)) {
     const double passage = near.spotRadius_m() / std::max(stretch->topSpeed_m_s(), 1e-9);
-    for (const double share : {0.03, 0.1, 0.5, 0.9, 0.97}) {
+    // Ends of lines, their middles, and turns from the apex on, where the head is slow and comes back over what it has just heated.
+    for (const double share : {0.01, 0.04, 0.1, 0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.9, 0.97}) {
       for (const double lag : {0.0, 0.5, 1.0}) {
         if (emission.pulsed && lag > 0) continue;  // the next pulse lands where the beam is
         const HeatQuery query = queryAt(*stretch, share, lag * passage, travel, emission);

@@ -16,6 +16,16 @@ const double rootPi = std::sqrt(pi);
 double spreadOf(double length, double depth) { return std::max(0.0, length / (depth * rootPi) - depth / (length * rootPi)); }
 double lengthOf(double spread, double depth) { return depth * (rootPi / 2) * (spread + std::sqrt(spread * spread + 4 / pi)); }
 
+/// 1/e length L of a profile cut off at r whose store is as long as l: l = L (1 - exp(-r/L)). Newton's method in r/L, from above.
+double decayLength(double length, double rest) {
+  const double ratio = length / rest;
+  if (ratio < 0.1) return length;
+  if (ratio > 0.999) return rest / 0.002;
+  double y = 1 / ratio;
+  for (int i = 0; i < 8; ++i) y -= (1 - std::exp(-y) - ratio * y) / (std::exp(-y) - ratio);
+  return rest / y;
+}
+
 }  // namespace
 
 double LedgerLayer::filmLimit_m() const { return std::max(2e-6, 0.1 * opticalDepth_m); }
@@ -42,21 +52,39 @@ double Ledger::depth_m() const {
 }
 
 void Ledger::rest(double gap_s) {
-  if (isBare() || m_enthalpy <= 0 || gap_s <= 0) return;
-  const double d = storageDepth_m(), alpha = m_coat[m_top].diffusivity_m2_s;
-  const double coat = coatLeft_m(), longest = std::max(2 * coat / pi, d);
-  const double x0 = spreadOf(m_length, d), xEnd = spreadOf(longest, d);
+  if (isBare() || m_enthalpy <= 0) return;
+  gap_s -= hold(gap_s);
+  if (gap_s <= 0) return;
+  const double d = m_coat[m_top].opticalDepth_m, alpha = m_coat[m_top].diffusivity_m2_s;
+  const double coat = coatLeft_m(), longest = 2 * coat / pi;
+  const double fresh = storageDepth_m();
+  const double x0 = spreadOf(m_length, fresh), xEnd = spreadOf(longest, fresh);
   const double growing = std::max(0.0, (xEnd * xEnd - x0 * x0) * d * d / alpha);
 
   const double stored = stored_J_m2();
   if (m_length < longest) {
     const double x = std::sqrt(x0 * x0 + alpha * std::min(gap_s, growing) / (d * d));
-    m_length = std::min(lengthOf(x, d), longest);
+    m_length = std::min(lengthOf(x, fresh), longest);
     m_enthalpy = stored / m_length;
   }
   if (gap_s <= growing) return;
   m_enthalpy *= std::exp(-pi * pi * alpha * (gap_s - growing) / (4 * coat * coat));
   m_energy.intoPart += stored - stored_J_m2();
+}
+
+/// The part of a gap during which the surface cannot cool because its surplus above the sensible enthalpy is still draining.
+double Ledger::hold(double gap_s) {
+  const LedgerLayer& layer = m_coat[m_top];
+  const double sensible = layer.sensibleEnthalpy_J_m3();
+  if (sensible <= 0 || m_enthalpy <= sensible) {
+    m_drained = 0;
+    return 0;
+  }
+  const double surplus = m_length * (m_enthalpy - sensible - sensible * std::log(m_enthalpy / sensible));
+  const double flux = layer.diffusivity_m2_s * sensible / m_length;
+  const double held = std::min(std::max(0.0, gap_s), std::max(0.0, (surplus - m_drained) / flux));
+  m_drained += held * flux;
+  return held;
 }
 
 void Ledger::pulse(double fluence_J_m2, double duration_s) {
@@ -96,11 +124,14 @@ void Ledger::absorb(double fluence_J_m2) {
 
 void Ledger::recede() {
   const LedgerLayer& layer = m_coat[m_top];
-  const double H = layer.removalEnthalpy_J_m3;
-  const double gone = m_length * std::log(m_enthalpy / H);
-  m_energy.carriedOff += m_length * (m_enthalpy - H);
-  m_enthalpy = H;
+  const double H = layer.removalEnthalpy_J_m3, decay = decayLength(m_length, m_left[m_top]);
+  const double gone = std::min(decay * std::log(m_enthalpy / H), m_left[m_top]);
+  const double before = stored_J_m2();
   m_left[m_top] -= gone;
+  m_enthalpy = H;
+  m_length = decay * -std::expm1(-m_left[m_top] / decay);
+  m_drained *= std::exp(-gone / decay);  // the hold begins anew where the surface has moved on
+  m_energy.carriedOff += before - stored_J_m2();
   if (m_left[m_top] < layer.filmLimit_m()) uncover();
 }
 
@@ -109,6 +140,7 @@ void Ledger::uncover() {
   m_energy.intoPart += stored_J_m2();
   m_enthalpy = 0;
   m_length = 0;
+  m_drained = 0;
   m_left[m_top] = 0;
   ++m_top;
 }

@@ -30,7 +30,7 @@ void onePass(Ledger& ledger, const Place& place, const PassRhythm& rhythm) {
   for (const Hit& hit : place.hits) {
     ledger.rest(hit.time_s - now);
     ledger.pulse(hit.fluence_J_m2, rhythm.pulseDuration_s);
-    now = hit.time_s;
+    now = hit.time_s + rhythm.pulseDuration_s;  // the pulse has rested for its own duration
   }
   ledger.rest(std::max(0.0, rhythm.passTime_s - now));
 }

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/heat/limits.h"
+
+#include "tests/support/catch.h"
+
+#include <algorithm>
+
+using namespace bw;
+
+namespace {
+
+const HeatPeaks peaks{300, 200, 120, 230};
+
+Metal steel() {
+  Metal metal;
+  metal.tint_C = Property{Range::exact(210), "a chart", false};
+  metal.hardening_C = Property{Range::exact(700), "a book", false};
+  return metal;
+}
+
+const LimitResult* find(const std::vector<LimitResult>& limits, const std::string& part) {
+  const auto found = std::ranges::find_if(limits, [&](const LimitResult& l) { return l.name.find(part) != std::string::npos; });
+  return found == limits.end() ? nullptr : &*found;
+}
+
+const LimitResult& named(const std::vector<LimitResult>& limits, const std::string& part) {
+  const LimitResult* limit = find(limits, part);
+  INFO(part);
+  REQUIRE(limit);
+  return *limit;
+}
+
+std::vector<LimitResult> limitsWith(const Part& part, bool keepsZinc = false) { return limitsOf(part, steel(), keepsZinc, peaks); }
+
+}  // namespace
+
+TEST_CASE("A margin is the share of the way from the start to the limit that is left", "[heat]") {
+  Part part;
+  part.limits = {{"back_face_C", 150}, {"front_face_C", 260}};
+  const auto limits = limitsWith(part);
+  CHECK(*named(limits, "back face").margin == Catch::Approx((150.0 - 120) / (150 - 20)));
+  CHECK(*named(limits, "front face").margin == Catch::Approx((260.0 - 200) / (260 - 20)));
+  CHECK(*named(limits, "tint").margin == Catch::Approx((210.0 - 230) / (210 - 20)));
+  CHECK(*named(limits, "hardening").margin == Catch::Approx((700.0 - 300) / (700 - 20)));
+  for (const LimitResult& limit : limits) CHECK_FALSE(limit.source.empty());
+}
+
+TEST_CASE("A limit not above the start has no margin", "[heat]") {
+  Part part;
+  part.startTemperature_C = 60;
+  for (const double limit : {40.0, 60.0}) {
+    part.limits = {{"back_face_C", limit}};
+    CHECK_FALSE(named(limitsWith(part), "back face").margin);
+  }
+  part.limits = {{"back_face_C", 61}};
+  CHECK(named(limitsWith(part), "back face").margin);
+}
+
+TEST_CASE("What lies behind binds unless the project sets a back limit of its own", "[heat]") {
+  for (const Behind behind : {Behind::Wax, Behind::Foam, Behind::Fuel, Behind::Unknown}) {
+    Part part;
+    part.behind = {behind};
+    CHECK_FALSE(named(limitsWith(part), " behind").warnOnly);
+    part.limits = {{"back_face_C", 150}};
+    const auto limits = limitsWith(part);
+    CHECK(named(limits, " behind").warnOnly);
+    CHECK_FALSE(named(limits, "back face").warnOnly);
+  }
+  Part part;
+  part.behind = {Behind::Nothing};
+  CHECK_FALSE(find(limitsWith(part), " behind"));
+}
+
+TEST_CASE("Unknown behind is held to the careful limit", "[heat]") {
+  Part part;
+  part.behind = {Behind::Unknown};
+  CHECK(named(limitsWith(part), "unknown behind").limit_C == 60);
+}
+
+TEST_CASE("Zinc that is kept, or comes with the substrate, must not melt", "[heat]") {
+  CHECK_FALSE(find(limitsWith({}), "zinc"));
+  CHECK(named(limitsWith({}, true), "zinc").limit_C == Catch::Approx(419.6));  // NASA TM-4513 (1993)
+  CHECK(named(limitsWith({}, true), "zinc").predicted_C == peaks.near_C);
+  Metal galvanised = steel();
+  galvanised.platingMelts_C = Property{Range::exact(419.6), "NASA TM-4513", false};
+  const auto limits = limitsOf({}, galvanised, true, peaks);
+  CHECK(find(limits, "plating"));
+  CHECK_FALSE(find(limits, "kept zinc"));
+}
+
+TEST_CASE("Tint warns only where any finish will do", "[heat]") {
+  Part part;
+  CHECK_FALSE(named(limitsWith(part), "tint").warnOnly);
+  part.finish = Finish::Any;
+  CHECK(named(limitsWith(part), "tint").warnOnly);
+}
+
+TEST_CASE("The worst margin leaves out warnings and limits without one", "[heat]") {
+  const LimitResult tight{"a", "back", 0, 0, 0.1, "", false}, tighter{"b", "back", 0, 0, 0.05, "", true}, wide{"c", "front", 0, 0, 0.7, "", false};
+  const LimitResult without{"d", "back", 0, 0, std::nullopt, "", false};
+  CHECK(*worstMargin({wide, tight, tighter, without}) == 0.1);
+  CHECK(*worstMargin({wide}) == 0.7);
+  CHECK_FALSE(worstMargin({tighter, without}));
+  CHECK_FALSE(worstMargin({}));
+}

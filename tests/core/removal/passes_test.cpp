@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/removal/passes.h"
+
+#include "core/assess/assess.h"
+#include "tests/core/removal/small_raster.h"
+#include "tests/support/catch.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace bw;
+using test::SmallRaster;
+
+namespace {
+
+LayerMaterial layerOf(const char* name, double thickness_m, double absorptance = 0.9, double depth_m = 12e-6) {
+  LayerMaterial layer;
+  layer.name = name;
+  layer.thickness_m = Range::exact(thickness_m);
+  layer.absorptance = Range::exact(absorptance);
+  layer.opticalDepth_m = Range::exact(depth_m);
+  layer.removalEnthalpy_J_m3 = Range::exact(1.5e9);
+  layer.removalTemperature_C = Range::exact(350);
+  layer.ejectionTime_s = Range::exact(200e-9);
+  layer.conductivity_W_mK = Range::exact(0.3);
+  layer.density_kg_m3 = Range::exact(1300);
+  layer.specificHeat_J_kgK = Range::exact(1500);
+  return layer;
+}
+
+BareMetal steel() {
+  BareMetal metal;
+  metal.absorptance = 0.5;
+  metal.conductivity_W_mK = 50;
+  metal.heatCapacity_J_m3K = 3.6e6;
+  metal.melting_C = 1500;
+  metal.boiling_C = 2860;
+  metal.vaporisation_J_m3 = 67e9;
+  return metal;
+}
+
+PassesOutcome outcome(const std::vector<LayerMaterial>& coat, double power_W = 100, int passes = 1) {
+  return runPasses(coat, steel(), 1e-3, SmallRaster(power_W).places(20), {100e-9, 20, passes});
+}
+
+/// Passes to clear, a large number where it never does.
+int needed(const std::vector<LayerMaterial>& coat, double power_W = 100) {
+  return outcome(coat, power_W).removal.passesNeeded.value_or(1000);
+}
+
+}  // namespace
+
+TEST_CASE("Nothing is undone by a further pass, and the passes needed are those that clear 99 %", "[removal]") {
+  struct Row {
+    double thickness_m, power_W;
+  };
+  for (const Row& row : {Row{40e-6, 60}, Row{80e-6, 100}, Row{150e-6, 100}}) {
+    INFO(row.thickness_m << " m, " << row.power_W << " W");
+    const std::vector<LayerMaterial> coat = {layerOf("paint", row.thickness_m)};
+    const auto first = outcome(coat, row.power_W).removal;
+    REQUIRE(first.passesNeeded);
+    REQUIRE(*first.passesNeeded >= 1);
+    for (const PlaceHistory& place : first.places) CHECK(std::ranges::is_sorted(place.depth_m));
+
+    double before = 0;
+    for (int passes = 1; passes <= *first.passesNeeded + 1; ++passes) {
+      const auto removal = outcome(coat, row.power_W, passes).removal;
+      CHECK(removal.passesNeeded == first.passesNeeded);
+      REQUIRE(removal.clearedFraction);
+      CHECK(*removal.clearedFraction >= before);
+      CHECK((*removal.clearedFraction >= clearShare - 1e-9) == (passes >= *first.passesNeeded));
+      before = *removal.clearedFraction;
+    }
+  }
+}
+
+TEST_CASE("Layers clear from the top down and kept ones do not count", "[removal]") {
+  std::vector<LayerMaterial> coat = {layerOf("paint", 50e-6), layerOf("primer", 25e-6), layerOf("zinc", 10e-6)};
+  coat[2].removalEnthalpy_J_m3 = Range::exact(1e14);
+  CHECK_FALSE(outcome(coat).removal.passesNeeded);
+
+  coat[2].keep = true;
+  const auto removal = outcome(coat, 100, 20).removal;
+  REQUIRE(removal.passesNeeded);
+  REQUIRE(removal.layers.size() == 3);
+  REQUIRE(removal.layers[0].passes);
+  REQUIRE(removal.layers[1].passes);
+  CHECK(*removal.layers[0].passes <= *removal.layers[1].passes);
+  CHECK(*removal.layers[1].passes == *removal.passesNeeded);
+  CHECK_FALSE(removal.layers[2].passes);
+  CHECK(removal.layers[2].kept);
+  CHECK(removal.layers[2].removed_m == 0);
+  CHECK(removal.layers[0].removed_m == Catch::Approx(50e-6).epsilon(1e-6));
+}
+
+TEST_CASE("A part without a coat needs no pass and takes up the metal's share", "[removal]") {
+  const auto result = outcome({}, 100, 3);
+  CHECK(result.removal.passesNeeded == 0);
+  CHECK(result.removal.clearedFraction == Catch::Approx(1));
+  CHECK(*result.removal.heatIntoPartFraction == Catch::Approx(0.5).epsilon(1e-9));
+}
+
+TEST_CASE("What the order of the trade demands of the passes", "[removal]") {
+  // Common practice, no source: pale coats need several times the passes of dark ones, thicker coats more, and power helps.
+  const std::vector<LayerMaterial> dark = {layerOf("dark", 50e-6)}, pale = {layerOf("pale", 50e-6, 0.25, 30e-6)};
+  CHECK(needed(pale) >= 2 * needed(dark));
+
+  int before = 0;
+  for (const double thickness : {20e-6, 50e-6, 100e-6, 200e-6}) {
+    const int passes = needed({layerOf("paint", thickness)});
+    CHECK(passes >= before);
+    before = passes;
+  }
+  CHECK(before > needed({layerOf("paint", 20e-6)}));
+
+  before = 1001;
+  for (const double power : {20.0, 40.0, 80.0, 160.0}) {
+    const int passes = needed(dark, power);
+    CHECK(passes <= before);
+    before = passes;
+  }
+  CHECK(before < needed(dark, 20));
+}
+
+TEST_CASE("Heat into the part while stripping lies between what dark paint leaves and what it takes up", "[removal]") {
+  for (const double power : {40.0, 100.0}) {
+    const auto result = outcome({layerOf("paint", 150e-6)}, power);
+    CHECK(result.strippingShare > 0.1);
+    CHECK(result.strippingShare < 0.9);
+    CHECK(*result.removal.heatIntoPartFraction <= 0.9);
+  }
+}
+
+TEST_CASE("A beam too weak to remove anything leaves every absorbed joule in the part", "[removal]") {
+  const auto result = outcome({layerOf("paint", 50e-6)}, 1);
+  CHECK_FALSE(result.removal.passesNeeded);
+  CHECK(*result.removal.clearedFraction == 0);
+  CHECK(*result.removal.heatIntoPartFraction == Catch::Approx(0.9).epsilon(1e-4));
+}
+
+TEST_CASE("Running passes stops when told to", "[removal]") {
+  std::stop_source stop;
+  stop.request_stop();
+  CHECK_THROWS_AS(runPasses({layerOf("paint", 50e-6)}, steel(), 1e-3, SmallRaster().places(5), {100e-9, 20, 1}, stop.get_token()), Stopped);
+}
