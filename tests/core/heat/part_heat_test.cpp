@@ -83,7 +83,7 @@ TEST_CASE("Part heat of a patch of a wide part agrees with cosine modes", "[heat
 }
 
 TEST_CASE("In the long run a part that loses nothing holds all the energy, spread evenly", "[heat]") {
-  for (Tour tour : {wholePart(1), wholePart(4), patchOfWidePart(), oneSwath()}) {
+  for (const Tour& tour : {wholePart(1), wholePart(4), wholePart(300), patchOfWidePart(), oneSwath()}) {
     const PartHeat part(sealed, tour);
     const double energy = tour.passes * tour.swaths * tour.strokeTime_s();
     const double even = energy / (sealed.heatCapacity_J_m3K * sealed.thickness_m * tour.partAcross_m * tour.partAlong_m);
