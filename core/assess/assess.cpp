@@ -32,7 +32,10 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   if (assessment.thermal.flash_C.value_or(0) > work.metal.boiling_C.likely) {
     notes.push_back("heat: above " + text::temperature(work.metal.boiling_C.likely) + " the metal boils; figures beyond only say by how much the beam is too strong for bare metal");
   }
-  notes.push_back("heat: constant properties; hottest place taken as the last swath's middle; the part's edges along the travel are left out");
+  if (assessment.thermal.near_C) {
+    notes.push_back("heat: tint is judged on means over 10 ms and a spot; bare metal under a focused beam may colour in shorter peaks than these");
+  }
+  notes.push_back("heat: constant properties; hottest place taken as the last swath's middle");
 }
 
 }  // namespace

@@ -147,8 +147,12 @@ const LimitResult* sameLimit(const Assessment& assessment, const std::string& na
 
 std::string effectOf(const std::string& check, const Assessment& before, const Assessment& after) {
   std::string effect;
-  if (check == "evenness" && before.dose && after.dose) effect = fromTo("ripple", percent(before.dose->ripple), percent(after.dose->ripple));
-  if (check == "removal") effect = after.removal.passesNeeded ? "clear in " + std::to_string(*after.removal.passesNeeded) + " passes" : "";
+  if (check == "evenness" && before.dose && after.dose) {
+    const bool ripples = before.dose->ripple >= before.dose->missedFraction;
+    effect = ripples ? fromTo("ripple", percent(before.dose->ripple), percent(after.dose->ripple))
+                     : fromTo("share missed", percent(before.dose->missedFraction), percent(after.dose->missedFraction));
+  }
+  if (check == "removal") effect = after.removal.passesNeeded ? "passes needed: " + std::to_string(*after.removal.passesNeeded) : "";
   if (check == "finish" && before.finish.meltDepth_m && after.finish.meltDepth_m) {
     effect = fromTo("melt depth", length(*before.finish.meltDepth_m), length(*after.finish.meltDepth_m));
   }

@@ -173,7 +173,9 @@ VerdictRow machineRow(const Work& work) {
     row.status = worseOf(row.status, finding.status);
     row.message += (row.message.empty() ? "" : " ") + finding.message;
   }
-  if (row.status == Status::Fails) row.remedy = "Bring the settings within the machine's limits.";
+  if (row.status != Status::Fails) return row;
+  const bool settings = !(withinMachine(work.machine, work.settings()) == work.settings());
+  row.remedy = settings ? "Bring the settings within the machine's limits." : "Mend the shop's conditions, or take another machine.";
   return row;
 }
 
@@ -197,7 +199,7 @@ VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
   }
   if (assessment.eyes.hazardDistance_m) {
     row.message += "Eyes are at risk up to " + length(*assessment.eyes.hazardDistance_m) + " in the beam's or a mirror's direction; everyone in the room needs eyewear";
-    if (assessment.eyes.opticalDensity) row.message += " of optical density " + number(*assessment.eyes.opticalDensity) + " or more at " + number(work.machine.wavelength_m * 1e9, 4) + " nm";
+    if (assessment.eyes.opticalDensity) row.message += " of optical density " + whole(*assessment.eyes.opticalDensity) + " or more at " + number(work.machine.wavelength_m * 1e9, 4) + " nm";
     row.message += ". ";
   }
   for (const std::string& hazard : assessment.air.hazards) row.message += hazard + " ";

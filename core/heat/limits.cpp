@@ -63,11 +63,18 @@ void addBehind(LimitList& list, const Part& part, const HeatPeaks& peaks) {
   }
 }
 
+/// "soldered_seam_C" as people say it.
+std::string spoken(std::string key) {
+  if (key.ends_with("_C")) key.resize(key.size() - 2);
+  std::ranges::replace(key, '_', ' ');
+  return key;
+}
+
 void addOwn(LimitList& list, const Part& part, const HeatPeaks& peaks) {
   for (const auto& [name, limit_C] : part.limits) {
     const bool front = name.starts_with("front");
     const bool back = name.starts_with("back");
-    const std::string label = front ? "front face" : back ? "back face" : name;
+    const std::string label = front ? "front face" : back ? "back face" : spoken(name);
     list.add(label, front ? "front" : "back", front ? peaks.front_C : peaks.back_C, limit_C, "set in the project");
   }
 }

@@ -104,14 +104,15 @@ void Column::step(double irradiance_W_m2, double dt_s) {
 }
 
 void Column::absorb(double energy_J_m2) {
-  double light = energy_J_m2 * (isBare() ? m_metalAbsorptance : m_layers[m_cells[m_top].layer].absorptance);
-  m_energy.absorbed += light;
+  double light = energy_J_m2 * (isBare() ? 1 : m_layers[m_cells[m_top].layer].absorptance);
   for (std::size_t i = m_top; i < m_coatCells; ++i) {
     const double passes = std::exp(-m_cells[i].size_m / m_cells[i].opticalDepth_m);
     m_source[i] = light * (1 - passes);
+    m_energy.absorbed += m_source[i];
     light *= passes;
   }
-  m_source[m_coatCells] += light;
+  m_source[m_coatCells] = light * m_metalAbsorptance;  // what the metal sends back is lost
+  m_energy.absorbed += m_source[m_coatCells];
 }
 
 /// Implicit Euler; cells on their plateau hold their temperature, and the flows in and out change what they hold.

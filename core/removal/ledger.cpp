@@ -45,6 +45,13 @@ double Ledger::storageDepth_m() const {
   return -d * std::expm1(-m_left[m_top] / d);
 }
 
+/// Share of the light leaving the top layer downwards that arrives at the metal.
+double Ledger::lightToMetal() const {
+  double depths = 0;
+  for (std::size_t i = m_top + 1; i < m_left.size(); ++i) depths += m_left[i] / m_coat[i].opticalDepth_m;
+  return std::exp(-depths);
+}
+
 double Ledger::depth_m() const {
   double sum = 0;
   for (std::size_t i = 0; i < m_left.size(); ++i) sum += m_coat[i].thickness_m - m_left[i];
@@ -114,8 +121,9 @@ void Ledger::absorb(double fluence_J_m2) {
   const LedgerLayer& layer = m_coat[m_top];
   const double enters = layer.absorptance * fluence_J_m2;
   const double passesOn = enters * std::exp(-m_left[m_top] / layer.opticalDepth_m);
-  m_energy.absorbed += enters;
-  m_energy.intoPart += passesOn;
+  const double backOut = passesOn * lightToMetal() * (1 - m_metal.absorptance);  // what the metal sends back is lost
+  m_energy.absorbed += enters - backOut;
+  m_energy.intoPart += passesOn - backOut;
   const double stored = stored_J_m2() + enters - passesOn;
   m_enthalpy += enters / layer.opticalDepth_m;
   m_length = m_enthalpy > 0 ? stored / m_enthalpy : 0;

@@ -71,6 +71,7 @@ class Ledger {
   void recede();
   void uncover();
   double coatLeft_m() const;
+  double lightToMetal() const;
   double storageDepth_m() const;
 
   std::span<const LedgerLayer> m_coat;

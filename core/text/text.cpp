@@ -39,6 +39,7 @@ std::string whole(double value) { return fixed(value, 0); }
 
 std::string percent(double fraction) {
   const double value = 100 * fraction;
+  if (value > 0 && value < 0.1) return "under 0.1 %";
   return (std::abs(value) < 10 ? number(value) : fixed(value, 0)) + " %";
 }
 
