@@ -18,7 +18,7 @@ class HeatPlot : public PlotView {
   QString csv() const override;
   QCPGraph* front() const { return m_front; }
   QCPGraph* back() const { return m_back; }
-  void setLogarithmic(bool logarithmic);
+  void setLogarithmic(bool logarithmic);  // otherwise as the trace's span suggests
 
  protected:
   void refresh() override;
@@ -40,6 +40,7 @@ class HeatPlot : public PlotView {
   void paintAbove(QPainter& painter, const QRectF& box) const;
 
   QCPGraph *m_front, *m_back, *m_ghostFront, *m_ghostBack;
+  std::optional<bool> m_logarithmicByHand;
   bool m_logarithmic = true;
 };
 
