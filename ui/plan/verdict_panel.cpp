@@ -33,6 +33,11 @@ QLabel* text(const QString& content, QPalette::ColorRole role, int size_px, bool
 
 constexpr qsizetype briefly = 80;  // letters of the hazards that the short form shows
 
+QString shortened(const QString& text) {
+  const qsizetype space = text.lastIndexOf(QLatin1Char(' '), briefly);
+  return text.left(space > 0 ? space : briefly) + QStringLiteral(" …");
+}
+
 QString hazardText(const Assessment* assessment) {
   QStringList sentences;
   for (const std::string& hazard : assessment == nullptr ? std::vector<std::string>() : assessment->air.hazards) {
@@ -173,7 +178,7 @@ QString VerdictPanel::cautions() const {
     if (risk.opticalDensity) eyes += tr(", density %1 or more").arg(format::count(*risk.opticalDensity));
     if (risk.hazardDistance_m) eyes += tr("; hazard within %1").arg(format::length(*risk.hazardDistance_m));
   }
-  if (!m_more->isChecked() && lungs.size() > briefly) lungs = lungs.left(lungs.lastIndexOf(QLatin1Char(' '), briefly)) + QStringLiteral(" …");
+  if (!m_more->isChecked() && lungs.size() > briefly) lungs = shortened(lungs);
   return tr("<b>Eyes</b> %1.<br><b>Lungs</b> extract at the source. %2<br><b>Fire</b> look behind the metal, keep watch after.<br>"
             "Local rules and the laser safety officer decide.")
       .arg(eyes, lungs.toHtmlEscaped());

@@ -81,7 +81,7 @@ TEST_CASE("The colour map holds no more cells than the screen can show, and the 
   const auto now = fake::firstGuess();
   plot.setAssessment(now);
   settle(plot);
-  const QCPColorMapData* data = plot.map()->data();
+  QCPColorMapData* data = plot.map()->data();
   CHECK(data->keySize() <= plot.canvas()->width());
   CHECK(data->keySize() > 300);
   double sum = 0;

@@ -75,6 +75,7 @@ TEST_CASE("The middle place is the one at half of the area") {
   places[2].share = 0.6;
   CHECK(medianPlace(places) == &places[2]);
   places[0].share = 0.6;
+  places[2].share = 0.2;
   CHECK(medianPlace(places) == &places[0]);
   CHECK(medianPlace({}) == nullptr);
 }
