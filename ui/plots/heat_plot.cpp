@@ -172,22 +172,36 @@ void HeatPlot::paintLimits(QPainter& painter, const QRectF& box) const {
     painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
     if (isCompact()) continue;
     const double bottom = std::min(y - 2, lastLabel - labelHeight);
-    const QString text = tr("%1  %2: %3 predicted").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name), format::temperature(limit.predicted_C));
-    const QFontMetricsF metrics(painter.font());
-    const QString shown = metrics.elidedText(text, Qt::ElideRight, box.width() - 24);
-    const double width = metrics.horizontalAdvance(shown) + 8, low = bottom - labelHeight;
-    std::vector<QRectF> places;
-    for (double left = box.left() + 8; left + width < box.right() - 8; left += 40) places.emplace_back(left, low, width, labelHeight);
-    if (places.empty()) places.emplace_back(box.left() + 8, low, width, labelHeight);
-    const QRectF place = clearOf(places);
-    paintLabel(painter, place, Qt::AlignCenter, shown, tones().ink, tones().sheet);
+    const QString brief = tr("%1  %2").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name));
+    paintLimitLabel(painter, QRectF(box.left() + 8, bottom - labelHeight, box.width() - 16, labelHeight), brief,
+                    tr(": %1 predicted").arg(format::temperature(limit.predicted_C)));
     lastLabel = bottom;
+  }
+}
+
+/// In full where no curve runs through it, else in brief, else in brief at the left.
+void HeatPlot::paintLimitLabel(QPainter& painter, const QRectF& row, const QString& brief, const QString& more) const {
+  const QFontMetricsF metrics(painter.font());
+  for (const QString& text : {brief + more, brief}) {
+    const double width = metrics.horizontalAdvance(text) + 8;
+    std::vector<QRectF> places;
+    for (double left = row.left(); left + width <= row.right(); left += 20) places.emplace_back(left, row.top(), width, row.height());
+    if (places.empty()) continue;
+    const QRectF place = clearOf(places);
+    if (text != brief && !isClear(place)) continue;
+    paintLabel(painter, place, Qt::AlignCenter, text, tones().ink, tones().sheet);
+    return;
   }
 }
 
 /// The first of the places that no curve runs through, or the first of all.
 QRectF HeatPlot::clearOf(const std::vector<QRectF>& places) const {
-  const auto crossed = [this](const QCPGraph* graph, const QRectF& box) {
+  const auto found = std::find_if(places.begin(), places.end(), [this](const QRectF& box) { return isClear(box); });
+  return found == places.end() ? places.front() : *found;
+}
+
+bool HeatPlot::isClear(const QRectF& box) const {
+  const auto crossed = [this, &box](const QCPGraph* graph) {
     const auto end = graph->data()->findEnd(canvas()->xAxis->pixelToCoord(box.right()));
     double top = std::numeric_limits<double>::infinity(), bottom = -top;  // of the curve there, in pixels
     for (auto point = graph->data()->findBegin(canvas()->xAxis->pixelToCoord(box.left())); point != end; ++point) {
@@ -197,8 +211,7 @@ QRectF HeatPlot::clearOf(const std::vector<QRectF>& places) const {
     }
     return top < box.bottom() && bottom > box.top();
   };
-  const auto found = std::find_if(places.begin(), places.end(), [&](const QRectF& box) { return !crossed(m_front, box) && !crossed(m_back, box); });
-  return found == places.end() ? places.front() : *found;
+  return !crossed(m_front) && !crossed(m_back);
 }
 
 void HeatPlot::paintPasses(QPainter& painter, const QRectF& box) const {

@@ -33,6 +33,8 @@ class HeatPlot : public PlotView {
   double start_s() const;
   void setTicks();
   QRectF clearOf(const std::vector<QRectF>& places) const;
+  bool isClear(const QRectF& box) const;
+  void paintLimitLabel(QPainter& painter, const QRectF& row, const QString& brief, const QString& more) const;
   void paintLimits(QPainter& painter, const QRectF& box) const;
   void paintPasses(QPainter& painter, const QRectF& box) const;
   void paintPeaks(QPainter& painter, const QRectF& box) const;
