@@ -10,6 +10,7 @@
 #include <QLabel>
 #include <QPainter>
 #include <QScrollArea>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 namespace bw {
@@ -30,10 +31,26 @@ QLabel* text(const QString& content, QPalette::ColorRole role, int size_px, bool
   return label;
 }
 
+constexpr qsizetype briefly = 80;  // letters of the hazards that the short form shows
+
+QString shortened(const QString& text) {
+  const qsizetype space = text.lastIndexOf(QLatin1Char(' '), briefly);
+  return text.left(space > 0 ? space : briefly) + QStringLiteral(" …");
+}
+
+QString hazardText(const Assessment* assessment) {
+  QStringList sentences;
+  for (const std::string& hazard : assessment == nullptr ? std::vector<std::string>() : assessment->air.hazards) {
+    const QString sentence = QString::fromStdString(hazard);
+    sentences << (sentence.endsWith(QLatin1Char('.')) ? sentence : sentence + QLatin1Char('.'));
+  }
+  return sentences.join(QLatin1Char(' '));
+}
+
 }  // namespace
 
 VerdictPanel::VerdictPanel(QWidget* parent)
-    : QWidget(parent), m_list(new QWidget), m_rowLayout(new QVBoxLayout), m_next(new QWidget), m_empty(nullptr), m_cautions(nullptr) {
+    : QWidget(parent), m_list(new QWidget), m_rowLayout(new QVBoxLayout), m_next(new QWidget), m_empty(nullptr), m_cautionBlock(new QWidget), m_cautions(nullptr), m_more(new QToolButton) {
   setMinimumWidth(260);
   setAccessibleName(tr("Verdict"));
   m_empty = text(tr("Nothing to judge yet. Say what the part is, what is on it and which machine."), QPalette::PlaceholderText, space::bodyFont);
@@ -53,16 +70,30 @@ VerdictPanel::VerdictPanel(QWidget* parent)
   scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   scroll->setWidget(m_list);
   scroll->viewport()->setBackgroundRole(QPalette::Base);
-  m_cautions = text(QString(), QPalette::Text, space::leastFont);
-  m_cautions->setObjectName(QStringLiteral("cautions"));
-  m_cautions->setTextFormat(Qt::RichText);
-  m_cautions->setContentsMargins(space::large, space::medium, space::large, space::medium);
+  buildCautions();
   auto* layout = new QVBoxLayout(this);
   layout->setContentsMargins(1, 1, 1, 1);
   layout->setSpacing(0);
   layout->addWidget(scroll, 1);
+  layout->addWidget(m_cautionBlock);
+  showCautions();
+}
+
+void VerdictPanel::buildCautions() {
+  m_cautions = text(QString(), QPalette::Text, space::leastFont);
+  m_cautions->setObjectName(QStringLiteral("cautions"));
+  m_cautions->setTextFormat(Qt::RichText);
+  m_more->setText(tr("All cautions"));
+  m_more->setObjectName(QStringLiteral("allCautions"));
+  m_more->setCheckable(true);
+  m_more->setAutoRaise(true);
+  m_more->setFont(m_cautions->font());
+  connect(m_more, &QToolButton::toggled, this, &VerdictPanel::showCautions);
+  auto* layout = new QVBoxLayout(m_cautionBlock);
+  layout->setContentsMargins(space::large, space::medium, space::large, space::medium);
+  layout->setSpacing(space::hair);
   layout->addWidget(m_cautions);
-  m_cautions->setText(cautions());
+  layout->addWidget(m_more, 0, Qt::AlignLeft);
 }
 
 void VerdictPanel::setAssessment(std::shared_ptr<const Assessment> assessment) {
@@ -71,7 +102,7 @@ void VerdictPanel::setAssessment(std::shared_ptr<const Assessment> assessment) {
   setStale(false);
   rebuildRows();
   rebuildFindOutNext();
-  m_cautions->setText(cautions());
+  showCautions();
 }
 
 void VerdictPanel::setRemedies(std::vector<Remedy> remedies) {
@@ -135,26 +166,31 @@ void VerdictPanel::rebuildFindOutNext() {
   }
 }
 
+void VerdictPanel::showCautions() {
+  m_cautions->setText(cautions());
+  m_more->setVisible(hazardText(m_assessment.get()).size() > briefly || m_more->isChecked());
+}
+
 QString VerdictPanel::cautions() const {
-  QString eyes = tr("eyewear for all in the room"), lungs = tr("extract at the source");
+  QString eyes = tr("eyewear for all in the room"), lungs = hazardText(m_assessment.get());
   if (m_assessment != nullptr) {
     const EyesResult& risk = m_assessment->eyes;
     if (risk.opticalDensity) eyes += tr(", density %1 or more").arg(format::count(*risk.opticalDensity));
     if (risk.hazardDistance_m) eyes += tr("; hazard within %1").arg(format::length(*risk.hazardDistance_m));
-    for (const std::string& hazard : m_assessment->air.hazards) lungs += QStringLiteral("; ") + QString::fromStdString(hazard).toHtmlEscaped();
   }
-  return tr("<b>Eyes</b> %1.<br><b>Lungs</b> %2.<br><b>Fire</b> look behind the metal, keep watch after.<br>"
+  if (!m_more->isChecked() && lungs.size() > briefly) lungs = shortened(lungs);
+  return tr("<b>Eyes</b> %1.<br><b>Lungs</b> extract at the source. %2<br><b>Fire</b> look behind the metal, keep watch after.<br>"
             "Local rules and the laser safety officer decide.")
-      .arg(eyes, lungs);
+      .arg(eyes, lungs.toHtmlEscaped());
 }
 
 void VerdictPanel::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Tones tones = tonesOf(palette());
   painter.fillRect(rect(), tones.sheet);
-  painter.fillRect(m_cautions->geometry(), palette().color(QPalette::AlternateBase));
+  painter.fillRect(m_cautionBlock->geometry(), palette().color(QPalette::AlternateBase));
   painter.setPen(QPen(tones.line, 1));
-  painter.drawLine(m_cautions->geometry().topLeft(), m_cautions->geometry().topRight());
+  painter.drawLine(m_cautionBlock->geometry().topLeft(), m_cautionBlock->geometry().topRight());
   painter.drawRect(rect().adjusted(0, 0, -1, -1));
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 class QLabel;
+class QToolButton;
 class QVBoxLayout;
 
 namespace bw {
@@ -27,7 +28,7 @@ class VerdictPanel : public QWidget {
   void setStale(bool stale);
 
   const std::vector<VerdictRowView*>& rows() const { return m_rows; }
-  QString cautions() const;
+  QString cautions() const;  // as shown: in short, or all of them
 
  signals:
   void remedyHovered(int index);  // into the remedies given; -1 when the pointer or focus leaves
@@ -40,6 +41,8 @@ class VerdictPanel : public QWidget {
   void rebuildRows();
   void rebuildFindOutNext();
   void placeRemedies();
+  void buildCautions();
+  void showCautions();
 
   std::shared_ptr<const Assessment> m_assessment;
   std::vector<Remedy> m_remedies;
@@ -49,7 +52,9 @@ class VerdictPanel : public QWidget {
   QVBoxLayout* m_rowLayout;
   QWidget* m_next;
   QLabel* m_empty;
+  QWidget* m_cautionBlock;
   QLabel* m_cautions;
+  QToolButton* m_more;
   bool m_stale = false;
 };
 

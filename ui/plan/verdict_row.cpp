@@ -137,7 +137,9 @@ VerdictRowView::VerdictRowView(const VerdictRow& row, const Working* working, QW
     auto* how = new QToolButton;
     how->setText(tr("How is this worked out?"));
     how->setAutoRaise(true);
-    how->setFont(small(font()));
+    QFont linked = small(font());
+    linked.setUnderline(true);
+    how->setFont(linked);
     how->setCursor(Qt::PointingHandCursor);
     connect(how, &QToolButton::clicked, this, [this, how] { openWorking(*m_working, how); });
     body->addWidget(how, 0, Qt::AlignLeft);

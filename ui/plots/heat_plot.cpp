@@ -16,6 +16,7 @@ namespace bw {
 namespace {
 
 constexpr double labelHeight = 17;
+constexpr double decades = 300;  // a trace that spans less reads better on an even axis
 
 void fill(QCPGraph* graph, const std::vector<double>& time_s, const std::vector<double>& temperature_C) {
   QVector<QCPGraphData> data;
@@ -57,7 +58,6 @@ QSharedPointer<QCPAxisTicker> timeTicker(double from_s, double to_s, bool logari
 
 HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat: front and back of the metal"), tr("Heat, °C"), parent) {
   QCustomPlot* plot = canvas();
-  plot->xAxis->setScaleType(QCPAxis::stLogarithmic);
   new Painting(plot, QStringLiteral("grid"), Painting::Clip::AxisRect, [this](QCPPainter& painter, const QRectF& box) {
     paintAmbient(painter, box);
     paintPasses(painter, box);
@@ -88,9 +88,9 @@ QString HeatPlot::summary() const {
   if (thermal.back_C) parts << tr("back %1").arg(format::temperature(*thermal.back_C));
   if (parts.isEmpty()) return {};
   if (isCompact()) return parts.join(QStringLiteral(", "));
-  const QString text = tr("Hottest: ") + parts.join(QStringLiteral(", "));
+  const QString text = tr("Hottest anywhere: ") + parts.join(QStringLiteral(", "));
   if (ghost() != nullptr && ghost()->thermal.back_C) return text + tr("  →  back %1").arg(format::temperature(*ghost()->thermal.back_C));
-  return text + (place() ? tr(". At the hottest place of the part, not at the picked one") : tr(". At the hottest place. Single estimate, spread not computed"));
+  return text + (place() ? tr(". The curves keep their own place in the last swath, not the picked one") : tr(". Curves: one place in the last swath. Single estimate, spread not computed"));
 }
 
 double HeatPlot::start_s() const {
@@ -126,6 +126,8 @@ double HeatPlot::hottest() const { return std::max(highest(now()->thermal.trace.
 
 void HeatPlot::fitAxes() {
   const auto& times = now()->thermal.trace.time_s;
+  m_logarithmic = m_logarithmicByHand.value_or(times.back() > decades * start_s());
+  canvas()->xAxis->setScaleType(m_logarithmic ? QCPAxis::stLogarithmic : QCPAxis::stLinear);
   canvas()->xAxis->setRange(m_logarithmic ? start_s() : std::min(0.0, times.front()), times.back());
   double top = hottest();
   for (const LimitResult& limit : now()->thermal.limits) {
@@ -143,8 +145,7 @@ void HeatPlot::setTicks() {
 }
 
 void HeatPlot::setLogarithmic(bool logarithmic) {
-  m_logarithmic = logarithmic;
-  canvas()->xAxis->setScaleType(logarithmic ? QCPAxis::stLogarithmic : QCPAxis::stLinear);
+  m_logarithmicByHand = logarithmic;
   fit();
 }
 
@@ -171,29 +172,46 @@ void HeatPlot::paintLimits(QPainter& painter, const QRectF& box) const {
     painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
     if (isCompact()) continue;
     const double bottom = std::min(y - 2, lastLabel - labelHeight);
-    const QString text = tr("%1  %2, %3").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name), QString::fromStdString(limit.where));
-    const QFontMetricsF metrics(painter.font());
-    const QString shown = metrics.elidedText(text, Qt::ElideRight, box.width() - 24);
-    const double width = metrics.horizontalAdvance(shown) + 8, low = bottom - labelHeight;
-    const QRectF place = clearOf({QRectF(box.left() + 8, low, width, labelHeight), QRectF(box.right() - width - 8, low, width, labelHeight),
-                                  QRectF(box.center().x() - width / 2, low, width, labelHeight)});
-    paintLabel(painter, place, Qt::AlignCenter, shown, tones().ink, tones().sheet);
+    const QString brief = tr("%1  %2").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name));
+    paintLimitLabel(painter, QRectF(box.left() + 8, bottom - labelHeight, box.width() - 16, labelHeight), brief,
+                    tr(": %1 predicted").arg(format::temperature(limit.predicted_C)));
     lastLabel = bottom;
+  }
+}
+
+/// In full where no curve runs through it, else in brief, else in brief at the left.
+void HeatPlot::paintLimitLabel(QPainter& painter, const QRectF& row, const QString& brief, const QString& more) const {
+  const QFontMetricsF metrics(painter.font());
+  for (const QString& text : {brief + more, brief}) {
+    const double width = metrics.horizontalAdvance(text) + 8;
+    std::vector<QRectF> places;
+    for (double left = row.left(); left + width <= row.right(); left += 20) places.emplace_back(left, row.top(), width, row.height());
+    if (places.empty()) continue;
+    const QRectF place = clearOf(places);
+    if (text != brief && !isClear(place)) continue;
+    paintLabel(painter, place, Qt::AlignCenter, text, tones().ink, tones().sheet);
+    return;
   }
 }
 
 /// The first of the places that no curve runs through, or the first of all.
 QRectF HeatPlot::clearOf(const std::vector<QRectF>& places) const {
-  const auto crossed = [this](const QCPGraph* graph, const QRectF& box) {
+  const auto found = std::find_if(places.begin(), places.end(), [this](const QRectF& box) { return isClear(box); });
+  return found == places.end() ? places.front() : *found;
+}
+
+bool HeatPlot::isClear(const QRectF& box) const {
+  const auto crossed = [this, &box](const QCPGraph* graph) {
     const auto end = graph->data()->findEnd(canvas()->xAxis->pixelToCoord(box.right()));
+    double top = std::numeric_limits<double>::infinity(), bottom = -top;  // of the curve there, in pixels
     for (auto point = graph->data()->findBegin(canvas()->xAxis->pixelToCoord(box.left())); point != end; ++point) {
       const double y = canvas()->yAxis->coordToPixel(point->value);
-      if (y > box.top() && y < box.bottom()) return true;
+      top = std::min(top, y);
+      bottom = std::max(bottom, y);
     }
-    return false;
+    return top < box.bottom() && bottom > box.top();
   };
-  const auto found = std::find_if(places.begin(), places.end(), [&](const QRectF& box) { return !crossed(m_front, box) && !crossed(m_back, box); });
-  return found == places.end() ? places.front() : *found;
+  return !crossed(m_front) && !crossed(m_back);
 }
 
 void HeatPlot::paintPasses(QPainter& painter, const QRectF& box) const {

@@ -18,7 +18,7 @@ class HeatPlot : public PlotView {
   QString csv() const override;
   QCPGraph* front() const { return m_front; }
   QCPGraph* back() const { return m_back; }
-  void setLogarithmic(bool logarithmic);
+  void setLogarithmic(bool logarithmic);  // otherwise as the trace's span suggests
 
  protected:
   void refresh() override;
@@ -33,6 +33,8 @@ class HeatPlot : public PlotView {
   double start_s() const;
   void setTicks();
   QRectF clearOf(const std::vector<QRectF>& places) const;
+  bool isClear(const QRectF& box) const;
+  void paintLimitLabel(QPainter& painter, const QRectF& row, const QString& brief, const QString& more) const;
   void paintLimits(QPainter& painter, const QRectF& box) const;
   void paintPasses(QPainter& painter, const QRectF& box) const;
   void paintPeaks(QPainter& painter, const QRectF& box) const;
@@ -40,6 +42,7 @@ class HeatPlot : public PlotView {
   void paintAbove(QPainter& painter, const QRectF& box) const;
 
   QCPGraph *m_front, *m_back, *m_ghostFront, *m_ghostBack;
+  std::optional<bool> m_logarithmicByHand;
   bool m_logarithmic = true;
 };
 

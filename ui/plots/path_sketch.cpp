@@ -46,31 +46,35 @@ QSize PathSketch::sizeHint() const { return {280, 180}; }
 
 void PathSketch::setProject(const Project& project) {
   m_project = project;
+  describe();
   update();
 }
 
 void PathSketch::setAssessment(std::shared_ptr<const Assessment> assessment) {
   m_assessment = std::move(assessment);
   m_stale = false;
-  setAccessibleName(tr("Scan frame and beam. %1").arg(captions().join(QStringLiteral(". "))));
+  describe();
   update();
 }
+
+void PathSketch::describe() { setAccessibleName(tr("Scan frame and beam. %1").arg(captions().join(QStringLiteral(". ")))); }
 
 void PathSketch::setStale(bool stale) {
   m_stale = stale;
   update();
 }
 
-double PathSketch::travelAngle_rad() const {
+const Settings* PathSketch::settings() const {
   const Plan* plan = m_assessment == nullptr ? nullptr : findPlan(m_project, m_assessment->plan);
-  if (plan == nullptr) return Settings{}.travelAngle_rad;
-  return plan->steps.empty() ? plan->settings.travelAngle_rad : plan->steps.front().settings.travelAngle_rad;
+  if (plan == nullptr) return nullptr;
+  return plan->steps.empty() ? &plan->settings : &plan->steps.front().settings;
 }
 
 QStringList PathSketch::captions() const {
   if (m_assessment == nullptr || m_assessment->path.empty()) return {};
   const QRectF extent = extentOf(m_assessment->path);
-  const QString frame = tr("Frame %1 × %2 mm").arg(format::number(extent.width() * 1e3), format::number(extent.height() * 1e3));
+  const QSizeF size = settings() != nullptr ? QSizeF(settings()->width_m, settings()->height_m) : extent.size();
+  const QString frame = tr("Frame %1 × %2 mm").arg(format::number(size.width() * 1e3), format::number(size.height() * 1e3));
   const QString spot = tr("Spot %1, lines %2 apart").arg(format::micrometres(m_assessment->beam.spotDiameter_m), format::micrometres(m_assessment->overlap.lineSpacing_m));
   QStringList made{frame + tr(", beam on %1 of it").arg(format::percent(m_assessment->overlap.litFraction)), spot};
   made << (m_assessment->overlap.pulseStep_m ? tr("Pulses %1 apart along the line").arg(format::micrometres(*m_assessment->overlap.pulseStep_m)) : tr("Continuous along the line"));
@@ -136,7 +140,7 @@ void PathSketch::paintFrame(QPainter& painter, const QRectF& box) const {
   painter.setBrush(tones.ink);
   painter.drawEllipse(at(path.front()), spot / 2 + 0.5, spot / 2 + 0.5);
   painter.setPen(QPen(tones.ink, 2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-  const double angle = travelAngle_rad();
+  const double angle = settings() != nullptr ? settings()->travelAngle_rad : Settings{}.travelAngle_rad;
   const QPointF centre(box.left() + arrowLength / 2, box.center().y());
   paintArrow(painter, centre - QPointF(std::cos(angle), -std::sin(angle)) * (arrowLength / 2), angle);
 }

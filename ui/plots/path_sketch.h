@@ -25,7 +25,8 @@ class PathSketch : public QWidget {
   void paintEvent(QPaintEvent* event) override;
 
  private:
-  double travelAngle_rad() const;
+  const Settings* settings() const;  // of the first step of the assessed plan
+  void describe();
   QStringList captions() const;
   void paintFrame(QPainter& painter, const QRectF& box) const;
   void paintTurns(QPainter& painter, const QRectF& extent, const std::function<QPointF(const PathPoint&)>& at) const;

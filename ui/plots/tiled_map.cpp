@@ -114,6 +114,7 @@ void TiledMap::draw(QCPPainter* painter) {
   if (m_source == nullptr || m_columns == 0) return;
   if (mMapImageInvalidated) updateMapImage();
   const std::vector<QRectF> places = tiles();
+  painter->setAntialiasing(false);  // it would shift by half a pixel and leave seams
   painter->setRenderHint(QPainter::SmoothPixmapTransform, false);
   for (const QRectF& tile : places) painter->drawImage(tile, mMapImage);
   if (m_anyMissed) drawMissed(*painter, places);

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/support/catch.h"
+
+#include "tests/support/fake_assessment.h"
+#include "ui/plots/coat_canvas.h"
+#include "ui/plots/coat_section.h"
+
+#include <QSignalSpy>
+#include <QSlider>
+#include <QTest>
+
+using namespace bw;
+
+namespace {
+
+void showSection(CoatSection& section, const Project& project) {
+  section.setCoat(project);
+  section.setAssessment(fake::firstGuess());
+  section.resize(290, 330);
+  section.show();
+  QCoreApplication::processEvents();
+}
+
+double heightOf(const CoatCanvas& canvas, int layer) { return canvas.bottomOf(layer) - canvas.topOf(layer); }
+
+}  // namespace
+
+TEST_CASE("Layers are drawn to scale in their own colours") {
+  CoatSection section;
+  showSection(section, fake::panel());
+  const CoatCanvas& canvas = *section.canvas();
+  CHECK(heightOf(canvas, 1) / heightOf(canvas, 0) == Catch::Approx(60.0 / 45.0));
+  CHECK_FALSE(canvas.isEnlarged(4));
+  const QImage image = section.canvas()->grab().toImage();
+  CHECK(image.pixelColor(20, static_cast<int>((canvas.topOf(0) + canvas.bottomOf(0)) / 2)) == QColor("#6b1f2a"));
+  CHECK(image.pixelColor(20, static_cast<int>((canvas.topOf(2) + canvas.bottomOf(2)) / 2)) == QColor("#8d9497"));
+}
+
+TEST_CASE("A very thin layer keeps room for its name and is marked as not to scale") {
+  Project project = fake::panel();
+  project.coat[2].thickness_m = Range::exact(2e-6);
+  CoatSection section;
+  showSection(section, project);
+  CHECK(section.canvas()->isEnlarged(2));
+  CHECK(heightOf(*section.canvas(), 2) >= 16);
+  CHECK(heightOf(*section.canvas(), 1) / heightOf(*section.canvas(), 0) == Catch::Approx(60.0 / 45.0));
+  CHECK(section.canvas()->bottomOf(4) < section.canvas()->height());
+}
+
+TEST_CASE("Dragging a boundary changes the layer above it, in whole micrometres") {
+  CoatSection section;
+  showSection(section, fake::panel());
+  QSignalSpy dragged(&section, &CoatSection::thicknessDragged), finished(&section, &CoatSection::thicknessDragFinished);
+  CoatCanvas* canvas = section.canvas();
+  const QPoint boundary(40, static_cast<int>(canvas->bottomOf(1)));
+  const double perUm = heightOf(*canvas, 1) / 60;
+  QTest::mousePress(canvas, Qt::LeftButton, Qt::NoModifier, boundary);
+  QTest::mouseMove(canvas, boundary + QPoint(0, 10));
+  QTest::mouseMove(canvas, boundary + QPoint(0, 20));
+  QTest::mouseRelease(canvas, Qt::LeftButton, Qt::NoModifier, boundary + QPoint(0, 20));
+  REQUIRE(dragged.count() >= 1);
+  CHECK(finished.count() == 1);
+  CHECK(dragged.last()[0].toInt() == 1);
+  CHECK(dragged.last()[1].toDouble() == Catch::Approx(60e-6 + 20 / perUm * 1e-6).margin(1.1e-6));
+}
+
+TEST_CASE("The keyboard chooses a layer and changes its thickness") {
+  CoatSection section;
+  showSection(section, fake::panel());
+  QSignalSpy dragged(&section, &CoatSection::thicknessDragged), finished(&section, &CoatSection::thicknessDragFinished),
+      chosen(&section, &CoatSection::layerSelected);
+  QTest::keyClick(section.canvas(), Qt::Key_Plus);
+  CHECK(dragged.count() == 0);  // nothing chosen yet
+  QTest::keyClick(section.canvas(), Qt::Key_Down);
+  QTest::keyClick(section.canvas(), Qt::Key_Down);
+  REQUIRE(chosen.count() == 2);
+  CHECK(section.canvas()->selected() == 1);
+  QTest::keyClick(section.canvas(), Qt::Key_Plus);
+  QTest::keyClick(section.canvas(), Qt::Key_Minus, Qt::ControlModifier);
+  REQUIRE(dragged.count() == 2);
+  CHECK(finished.count() == 2);
+  CHECK(dragged[0][1].toDouble() == Catch::Approx(61e-6));
+  CHECK(dragged[1][1].toDouble() == Catch::Approx(51e-6));
+  CHECK(section.canvas()->accessibleName().contains("cream"));
+}
+
+TEST_CASE("Passes wear the coat away where dose was") {
+  CoatSection section;
+  showSection(section, fake::panel());
+  section.stepper()->setValue(0);
+  const QImage before = section.canvas()->grab().toImage();
+  section.stepper()->setValue(4);
+  const QImage after = section.canvas()->grab().toImage();
+  const QPoint top(20, static_cast<int>(section.canvas()->topOf(1)) - 4);  // low in the maroon, where most dose fell
+  CHECK(before.pixelColor(top) == QColor("#6b1f2a"));
+  CHECK(after.pixelColor(top) != QColor("#6b1f2a"));
+  CHECK(section.stepper()->maximum() == static_cast<int>(fake::firstGuess()->removal.places[0].depth_m.size()) - 1);
+  section.setAssessment(fake::continuous());
+  CHECK_FALSE(section.stepper()->isEnabled());
+}
+
+TEST_CASE("An empty coat is drawn as bare metal with advice") {
+  Project project = fake::panel();
+  project.coat.clear();
+  CoatSection section;
+  showSection(section, project);
+  CHECK(section.canvas()->accessibleName().contains("no layers"));
+  QTest::keyClick(section.canvas(), Qt::Key_Down);
+  QTest::mouseClick(section.canvas(), Qt::LeftButton, Qt::NoModifier, QPoint(20, 20));
+  CHECK(section.canvas()->selected() == -1);
+}

@@ -1,0 +1,199 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/support/catch.h"
+
+#include "tests/support/fake_assessment.h"
+#include "ui/plan/answer_line.h"
+#include "ui/plan/verdict_panel.h"
+#include "ui/plan/verdict_row.h"
+#include "ui/plan/working.h"
+#include "ui/style/theme.h"
+
+#include <QLabel>
+#include <QPointer>
+#include <QSignalSpy>
+#include <QTest>
+#include <QToolButton>
+
+using namespace bw;
+
+namespace {
+
+VerdictRowView* rowOf(const VerdictPanel& panel, const std::string& check) {
+  for (VerdictRowView* row : panel.rows()) {
+    if (row->check() == check) return row;
+  }
+  return nullptr;
+}
+
+void showPanel(VerdictPanel& panel) {
+  panel.setAssessment(fake::firstGuess());
+  panel.setRemedies(fake::remedies());
+  panel.resize(300, 900);
+  panel.show();
+  panel.activateWindow();
+  QCoreApplication::processEvents();
+}
+
+}  // namespace
+
+TEST_CASE("Rows that are met fold, others open") {
+  VerdictPanel panel;
+  showPanel(panel);
+  const auto now = fake::firstGuess();
+  REQUIRE(panel.rows().size() == now->verdict.size());
+  for (std::size_t i = 0; i < panel.rows().size(); ++i) CHECK(panel.rows()[i]->isOpen() == (now->verdict[i].status != Status::Meets));
+}
+
+TEST_CASE("A row is toggled by mouse and key, and stays as the person left it") {
+  VerdictPanel panel;
+  showPanel(panel);
+  QTest::mouseClick(rowOf(panel, "time")->head(), Qt::LeftButton);
+  CHECK(rowOf(panel, "time")->isOpen());
+  rowOf(panel, "even")->head()->setFocus();
+  QTest::keyClick(rowOf(panel, "even")->head(), Qt::Key_Space);
+  CHECK_FALSE(rowOf(panel, "even")->isOpen());
+  panel.setAssessment(fake::firstGuess());
+  CHECK(rowOf(panel, "time")->isOpen());
+  CHECK_FALSE(rowOf(panel, "even")->isOpen());
+}
+
+TEST_CASE("A row says its state in a word, and its sentence") {
+  VerdictPanel panel;
+  showPanel(panel);
+  CHECK(rowOf(panel, "even")->head()->accessibleName() == "Even? fails");
+  bool said = false;
+  for (const QLabel* label : rowOf(panel, "even")->findChildren<QLabel*>()) said = said || label->text().contains("stripes will show");
+  CHECK(said);
+}
+
+TEST_CASE("Remedies show under their row and report what is hovered and chosen") {
+  VerdictPanel panel;
+  showPanel(panel);
+  QSignalSpy hovered(&panel, &VerdictPanel::remedyHovered), chosen(&panel, &VerdictPanel::remedyChosen);
+  auto* wait = panel.findChild<RemedyButton*>(QStringLiteral("remedy2"));
+  REQUIRE(wait != nullptr);
+  CHECK(rowOf(panel, "cool_enough")->isAncestorOf(wait));
+  CHECK(wait->text() == "Wait 90 s between passes");
+  CHECK(wait->effect().contains("+6 min"));
+  QEnterEvent enter(QPointF(5, 5), QPointF(5, 5), QPointF(5, 5));
+  QCoreApplication::sendEvent(wait, &enter);
+  QEvent leave(QEvent::Leave);
+  QCoreApplication::sendEvent(wait, &leave);
+  REQUIRE(hovered.count() == 2);
+  CHECK(hovered[0][0].toInt() == 2);
+  CHECK(hovered[1][0].toInt() == -1);
+  QTest::mouseClick(wait, Qt::LeftButton);
+  QCoreApplication::processEvents();
+  REQUIRE(chosen.count() == 1);
+  CHECK(chosen[0][0].toInt() == 2);
+}
+
+TEST_CASE("At most three remedies stand under a row, the best first") {
+  std::vector<Remedy> many(5, fake::remedies()[0]);
+  for (std::size_t i = 0; i < many.size(); ++i) many[i].label = "Way " + std::to_string(i);
+  VerdictPanel panel;
+  showPanel(panel);
+  panel.setRemedies(many);
+  const auto buttons = rowOf(panel, "even")->findChildren<RemedyButton*>();
+  REQUIRE(buttons.size() == 3);
+  CHECK(panel.findChild<RemedyButton*>(QStringLiteral("remedy0"))->text() == "Way 0");
+  CHECK(panel.findChild<RemedyButton*>(QStringLiteral("remedy3")) == nullptr);
+}
+
+TEST_CASE("Choosing a remedy whose row is rebuilt at once is harmless") {
+  VerdictPanel panel;
+  showPanel(panel);
+  QObject::connect(&panel, &VerdictPanel::remedyChosen, &panel, [&panel] { panel.setAssessment(fake::mended()); });
+  QTest::mouseClick(panel.findChild<RemedyButton*>(QStringLiteral("remedy0")), Qt::LeftButton);
+  QCoreApplication::processEvents();
+  CHECK(panel.findChildren<RemedyButton*>().isEmpty());
+}
+
+TEST_CASE("The cautions are always there, in short or in full") {
+  VerdictPanel panel;
+  panel.resize(300, 700);
+  panel.show();
+  auto* cautions = panel.findChild<QLabel*>(QStringLiteral("cautions"));
+  REQUIRE(cautions != nullptr);
+  CHECK(cautions->text().contains("laser safety officer"));
+  Assessment now = *fake::firstGuess();
+  now.air.hazards = {std::string(200, 'x') + " and the last word: thermite."};
+  panel.setAssessment(std::make_shared<const Assessment>(now));
+  CHECK(cautions->isVisible());
+  CHECK(cautions->text().contains("48"));
+  CHECK_FALSE(cautions->text().contains("thermite"));
+  panel.findChild<QToolButton*>(QStringLiteral("allCautions"))->click();
+  CHECK(cautions->text().contains("thermite"));
+}
+
+TEST_CASE("No text of the verdict is smaller than 12 px") {
+  VerdictPanel panel;
+  showPanel(panel);
+  for (const QWidget* child : panel.findChildren<QWidget*>()) CHECK(QFontInfo(child->font()).pixelSize() >= space::leastFont);
+}
+
+TEST_CASE("The answer line shows the sentence and numbers that open their working") {
+  AnswerLine line;
+  line.setProject(fake::panel());
+  CHECK_FALSE(line.sentence().isEmpty());
+  line.setAssessment(fake::firstGuess());
+  line.resize(1280, line.sizeHint().height());
+  line.show();
+  QCoreApplication::processEvents();
+  CHECK(line.sentence() == QString::fromStdString(fake::firstGuess()->answer));
+  auto* time = line.findChild<KeyNumber*>(QStringLiteral("job.total_time_s"));
+  REQUIRE(time != nullptr);
+  CHECK(time->text().startsWith("75"));
+  QTest::mouseClick(time, Qt::LeftButton);
+  auto* popup = time->findChild<QWidget*>(QStringLiteral("working"));
+  REQUIRE(popup != nullptr);
+  CHECK(popup->isVisible());
+  popup->close();
+}
+
+TEST_CASE("The sentence keeps its room; numbers give way") {
+  AnswerLine line;
+  line.setAssessment(fake::firstGuess());
+  const auto shown = [&line] {
+    int count = 0;
+    for (const KeyNumber* number : line.numbers()) count += number->isHidden() ? 0 : 1;
+    return count;
+  };
+  line.resize(1400, 56);
+  line.show();
+  QCoreApplication::processEvents();
+  const int wide = shown();
+  line.resize(600, 56);
+  QCoreApplication::processEvents();
+  CHECK(shown() < wide);
+  for (const KeyNumber* number : line.numbers()) CHECK((number->isHidden() || number->x() >= 300));
+}
+
+TEST_CASE("A problem stands in place of the answer and goes with the next one") {
+  AnswerLine line;
+  line.setAssessment(fake::firstGuess());
+  line.setProblem(QStringLiteral("This plan has no machine."));
+  CHECK(line.sentence() == "This plan has no machine.");
+  CHECK(line.numbers().empty());
+  line.setAssessment(fake::firstGuess());
+  CHECK(line.sentence() == QString::fromStdString(fake::firstGuess()->answer));
+}
+
+TEST_CASE("A working shows formula, values and source") {
+  const auto now = fake::firstGuess();
+  const Working* working = findWorking(*now, "dose.mean_J_cm2");
+  REQUIRE(working != nullptr);
+  CHECK(findWorking(*now, "no such number") == nullptr);
+  QWidget anchor;
+  anchor.show();
+  QPointer<QWidget> popup = openWorking(*working, &anchor);
+  REQUIRE(popup != nullptr);
+  QString all;
+  for (const QLabel* label : popup->findChildren<QLabel*>()) all += label->text() + QLatin1Char('\n');
+  CHECK(all.contains(QString::fromStdString(working->formula)));
+  for (const std::string& value : working->values) CHECK(all.contains(QString::fromStdString(value)));
+  CHECK(all.contains(QString::fromStdString(working->source)));
+  QTest::keyClick(popup, Qt::Key_Escape);
+  QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+  CHECK((popup == nullptr || !popup->isVisible()));
+}
