@@ -13,7 +13,7 @@ std::string writeAssessment(const Assessment& assessment);
 /// The same as a table for people to read.
 std::string assessmentTable(const Assessment& assessment);
 
-/// CSV with a header that names the units, dot decimals, comma separated. Map and profile share the x axis: across the travel.
+/// CSV with a header that names the units, dot decimals, comma separated. x runs across the travel.
 std::string mapCsv(const DoseMap& map);
 std::string profileCsv(const SwathProfile& profile);
 std::string traceCsv(const HeatTrace& trace);

@@ -143,7 +143,11 @@ TEST_CASE("CSV names its units and uses points and commas", "[files]") {
   map.cellAcross_m = map.cellAlong_m = 1e-5;
   map.dose_J_m2 = {1e6f, 2.5e4f};
   CHECK(mapCsv(map) == "x_mm,y_mm,dose_J_cm2\n0.005,0.005,100\n0.015,0.005,2.5\n");
-  CHECK(profileCsv({{-1e-3}, {1e4}, {2e4}, 0, 0}) == "x_mm,one_swath_J_cm2,summed_J_cm2\n-1,1,2\n");
+  SwathProfile profile;
+  profile.position_m = {-1e-3};
+  profile.oneSwath_J_m2 = {1e4};
+  profile.summed_J_m2 = {2e4};
+  CHECK(profileCsv(profile) == "x_mm,one_swath_J_cm2,summed_J_cm2\n-1,1,2\n");
   HeatTrace trace;
   trace.time_s = {0.5};
   trace.front_C = {150.25};
