@@ -38,12 +38,12 @@ void fillThresholds(const Work& work, RemovalResult& removal) {
 }
 
 /// Why a layer never clears, judged from its own numbers.
-std::string stallReason(const LayerResult& layer, const LayerMaterial& material, std::optional<double> peakFluence_J_m2) {
+std::string stallReason(const LayerResult& layer, const LayerMaterial& material, bool onMetal, std::optional<double> peakFluence_J_m2) {
   if (layer.reachableShare > 0.5) {
     return text::percent(1 - layer.reachableShare) + " of the surface gets too little, between lines, frames or swaths: " +
            "bring the lines closer, travel slower, or overlap the swaths more";
   }
-  const bool thin = layer.removed_m > 0 && layer.thickness_m - layer.removed_m < material.opticalDepth_m.likely;
+  const bool thin = onMetal && layer.removed_m > 0 && layer.thickness_m - layer.removed_m < material.opticalDepth_m.likely;
   if (thin) return "a last film over cold metal lets the light and the heat through before it is hot enough to leave";
   if (!peakFluence_J_m2 || !layer.thresholdFluence_J_m2) return "the beam goes over it too quickly: what it takes up leaks into the metal before it is hot enough to leave";
   const double threshold = *layer.thresholdFluence_J_m2;
@@ -60,7 +60,7 @@ void explainStalls(const Work& work, const Assessment& assessment, RemovalResult
   for (std::size_t i = 0; i < removal.layers.size(); ++i) {
     LayerResult& layer = removal.layers[i];
     if (layer.passes || layer.kept) continue;
-    layer.stallReason = stallReason(layer, work.coat[i], assessment.beam.peakFluence_J_m2);
+    layer.stallReason = stallReason(layer, work.coat[i], i + 1 == work.coat.size(), assessment.beam.peakFluence_J_m2);
     return;  // what lies beneath was not reached
   }
 }

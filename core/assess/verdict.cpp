@@ -224,6 +224,9 @@ void suggestMeasurements(const Work& work, Assessment& assessment) {
   if (work.project.part.behind.empty()) {
     assessment.findOutNext.push_back({"what lies behind the metal", "look, or ask the owner", "the limit of the back face"});
   }
+  if (assessment.findOutNext.empty() && !work.coat.empty()) {
+    assessment.findOutNext.push_back({"how many passes clear this coat", "strip a proof patch on scrap or a hidden spot and count them", "passes, time and heat; how much is not computed yet"});
+  }
 }
 
 }  // namespace
