@@ -193,7 +193,8 @@ HeatTrace trace(int passes, double passTime_s, double pause_s, double peak_K, do
   for (int pass = 0; pass < passes; ++pass) {
     constexpr int points = 120;
     const double begin_s = pass * (passTime_s + pause_s), first_s = pass == 0 ? 0.02 : 0.2;
-    for (int i = 0; i < points; ++i) times.push_back(begin_s + first_s * std::pow((passTime_s + pause_s) * 0.999 / first_s, i / (points - 1.0)));
+    for (int i = 0; i < points; ++i)
+      times.push_back(begin_s + first_s * std::pow((passTime_s + pause_s) * 0.999 / first_s, i / (points - 1.0)));
   }
   for (const double t : times) {
     double front = 20, back = 20;
@@ -267,9 +268,11 @@ std::vector<Working> workings() {
 }
 
 std::vector<VerdictRow> failingVerdict() {
-  return {{"comes_off", "Comes off?", Status::Fails, "Nothing is bare after 4 passes. The cream layer stalls where dose is low: it sends most of the light back.",
+  return {{"comes_off", "Comes off?", Status::Fails,
+           "Nothing is bare after 4 passes. The cream layer stalls where dose is low: it sends most of the light back.",
            "Narrow the step-over so that no strip is left out."},
-          {"even", "Even?", Status::Fails, "The swath's edges get 1.3 times the dose of its middle and a strip of 3 % is missed; stripes will show.",
+          {"even", "Even?", Status::Fails,
+           "The swath's edges get 1.3 times the dose of its middle and a strip of 3 % is missed; stripes will show.",
            "Switch the beam off in the turns."},
           {"cool_enough", "Cool enough?", Status::Near, "Back face 139 °C of 150 °C (paint behind, typical).", "Wait between passes."},
           {"stays_flat", "Stays flat?", Status::Near, "The panel may oil-can while hot: index 0.7 of 1. A screening figure only.", ""},
@@ -293,7 +296,8 @@ void addAirAndEyes(Assessment& made) {
   made.air.fume_kg_s = 0.083 / *made.job.beamTime_s;
   made.air.hazards = {"Red oxide primer: lead and chromate until tested"};
   made.eyes = {48.0, 0.6, 6.0};
-  made.findOutNext = {{"Total thickness of the coat", "Ten readings with a gauge, two of them near the beading", "25 to 170 min becomes 45 to 95 min"}};
+  made.findOutNext = {
+      {"Total thickness of the coat", "Ten readings with a gauge, two of them near the beading", "25 to 170 min becomes 45 to 95 min"}};
   made.notes = {"Waviness of the sheet and of the hand is not part of this estimate."};
 }
 

@@ -67,7 +67,8 @@ Curve lineDensity(const Settings& settings, double turnaround_s, double sigma_m,
     const double y = line * settings.lineSpacing_m + settings.travelSpeed_m_s * line * lineTime;
     for (int row = 0; row < rows; ++row) {
       const double distance = std::remainder((row + 0.5) * cell_m - y, repeat);
-      made[static_cast<std::size_t>(row)] += std::exp(-distance * distance / (2 * sigma_m * sigma_m)) / (sigma_m * std::sqrt(2 * std::numbers::pi));
+      made[static_cast<std::size_t>(row)] +=
+          std::exp(-distance * distance / (2 * sigma_m * sigma_m)) / (sigma_m * std::sqrt(2 * std::numbers::pi));
     }
   }
   return made;
@@ -76,7 +77,9 @@ Curve lineDensity(const Settings& settings, double turnaround_s, double sigma_m,
 DoseResult statistics(const DoseMap& map) {
   std::vector<float> sorted = map.dose_J_m2;
   std::sort(sorted.begin(), sorted.end());
-  const auto share = [&sorted](double part) { return static_cast<double>(sorted[static_cast<std::size_t>(part * static_cast<double>(sorted.size() - 1))]); };
+  const auto share = [&sorted](double part) {
+    return static_cast<double>(sorted[static_cast<std::size_t>(part * static_cast<double>(sorted.size() - 1))]);
+  };
   DoseResult made;
   const double size = static_cast<double>(sorted.size());
   made.mean_J_m2 = std::accumulate(sorted.begin(), sorted.end(), 0.0) / size;
@@ -129,7 +132,8 @@ Dose roughDose(const Settings& settings, double meanPower_W, double spotDiameter
   LineTimes times = lineTimes(settings, turnaround_s, cells);
   const Curve core = blurred(times.core, sigma_m / cell_m), right = blurred(times.rightTurn, sigma_m / cell_m);
   const Curve left(right.rbegin(), right.rend());
-  const Curve even = lineDensity(settings, turnaround_s, sigma_m, rows, 0, 2), odd = lineDensity(settings, turnaround_s, sigma_m, rows, 1, 2);
+  const Curve even = lineDensity(settings, turnaround_s, sigma_m, rows, 0, 2),
+              odd = lineDensity(settings, turnaround_s, sigma_m, rows, 1, 2);
   const Curve foldedCore = folded(core, columns), foldedRight = folded(right, columns), foldedLeft = folded(left, columns);
 
   Dose made;

@@ -50,10 +50,18 @@ QString hazardText(const Assessment* assessment) {
 }  // namespace
 
 VerdictPanel::VerdictPanel(QWidget* parent)
-    : QWidget(parent), m_list(new QWidget), m_rowLayout(new QVBoxLayout), m_next(new QWidget), m_empty(nullptr), m_cautionBlock(new QWidget), m_cautions(nullptr), m_more(new QToolButton) {
+    : QWidget(parent),
+      m_list(new QWidget),
+      m_rowLayout(new QVBoxLayout),
+      m_next(new QWidget),
+      m_empty(nullptr),
+      m_cautionBlock(new QWidget),
+      m_cautions(nullptr),
+      m_more(new QToolButton) {
   setMinimumWidth(260);
   setAccessibleName(tr("Verdict"));
-  m_empty = text(tr("Nothing to judge yet. Say what the part is, what is on it and which machine."), QPalette::PlaceholderText, space::bodyFont);
+  m_empty =
+      text(tr("Nothing to judge yet. Say what the part is, what is on it and which machine."), QPalette::PlaceholderText, space::bodyFont);
   m_empty->setMargin(space::large);
   m_rowLayout->setSpacing(0);
   auto* list = new QVBoxLayout(m_list);

@@ -60,7 +60,9 @@ void RemedyButton::paintEvent(QPaintEvent*) {
   const Tones tones = tonesOf(palette());
   const bool lively = underMouse() || hasFocus();
   painter.setPen(QPen(lively ? tones.accent : tones.line, 1));
-  painter.setBrush(isDown() ? blend(tones.sheet, tones.accent, 0.18) : lively ? blend(tones.sheet, tones.accent, 0.08) : palette().color(QPalette::Button));
+  painter.setBrush(isDown() ? blend(tones.sheet, tones.accent, 0.18)
+                   : lively ? blend(tones.sheet, tones.accent, 0.08)
+                            : palette().color(QPalette::Button));
   painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), space::small, space::small);
   const QRect label = labelBox(width());
   painter.setPen(tones.ink);

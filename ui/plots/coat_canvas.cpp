@@ -92,7 +92,9 @@ void CoatCanvas::layOut() {
   for (const double layer_m : thickness) m_rows.push_back(m_rows.back() + std::max(leastHeight_px, layer_m * m_scale_px_m));
 }
 
-double CoatCanvas::topOf(int layer) const { return m_rows.empty() ? top_px : m_rows[static_cast<std::size_t>(std::clamp(layer, 0, layers()))]; }
+double CoatCanvas::topOf(int layer) const {
+  return m_rows.empty() ? top_px : m_rows[static_cast<std::size_t>(std::clamp(layer, 0, layers()))];
+}
 double CoatCanvas::bottomOf(int layer) const { return layer >= layers() ? height() : topOf(layer + 1); }
 
 bool CoatCanvas::isEnlarged(int layer) const {
@@ -139,8 +141,10 @@ void CoatCanvas::change(int layer, double thickness_m) {
 
 void CoatCanvas::describe() {
   QStringList parts;
-  for (const Layer& layer : m_project.coat) parts << QString::fromStdString(layer.name) + QLatin1Char(' ') + format::micrometres(layer.thickness_m.likely);
-  setAccessibleName(tr("Cross-section of the coat, top first: %1").arg(parts.isEmpty() ? tr("no layers") : parts.join(QStringLiteral(", "))));
+  for (const Layer& layer : m_project.coat)
+    parts << QString::fromStdString(layer.name) + QLatin1Char(' ') + format::micrometres(layer.thickness_m.likely);
+  setAccessibleName(
+      tr("Cross-section of the coat, top first: %1").arg(parts.isEmpty() ? tr("no layers") : parts.join(QStringLiteral(", "))));
   setAccessibleDescription(m_selected < 0 ? tr("Arrow keys choose a layer, plus and minus change its thickness")
                                           : tr("%1 chosen").arg(parts.value(m_selected)));
 }
@@ -200,7 +204,8 @@ bool CoatCanvas::event(QEvent* event) {
   }
   const Layer& layer = m_project.coat[static_cast<std::size_t>(at)];
   QString text = QString::fromStdString(layer.name) + QStringLiteral(": ") + format::micrometres(layer.thickness_m.likely);
-  if (!layer.thickness_m.isExact()) text += tr(", 9 in 10 between %1 and %2").arg(format::micrometres(layer.thickness_m.low), format::micrometres(layer.thickness_m.high));
+  if (!layer.thickness_m.isExact())
+    text += tr(", 9 in 10 between %1 and %2").arg(format::micrometres(layer.thickness_m.low), format::micrometres(layer.thickness_m.high));
   text += tr("; %1 when heated").arg(behaviourWord(behaviourOf(layer, m_project.library)));
   if (layer.keep) text += tr("; must stay");
   if (isEnlarged(at)) text += tr(". Drawn thicker than to scale");
@@ -269,7 +274,8 @@ void CoatCanvas::paintMetal(QPainter& painter) const {
   painter.drawLine(box.topLeft(), box.topRight());
   paintBreak(painter, box.center().y());
   painter.setPen(tones.quiet);
-  painter.drawText(QRectF(box.right() + 10, box.top(), width() - box.right() - 12, metalHeight_px), Qt::AlignLeft | Qt::AlignVCenter, tr("metal"));
+  painter.drawText(QRectF(box.right() + 10, box.top(), width() - box.right() - 12, metalHeight_px), Qt::AlignLeft | Qt::AlignVCenter,
+                   tr("metal"));
   painter.drawText(QRectF(box.right() + 10, box.top(), width() - box.right() - 12, metalHeight_px), Qt::AlignRight | Qt::AlignVCenter,
                    format::length(m_project.part.thickness_m.likely));
 }

@@ -20,7 +20,8 @@ constexpr int namesWidth = 134;
 void fill(QCPGraph* graph, const PlaceHistory* place) {
   QVector<QCPGraphData> data;
   if (place != nullptr) {
-    for (std::size_t pass = 0; pass < place->depth_m.size(); ++pass) data.append({static_cast<double>(pass), place->depth_m[pass] * um_per_m});
+    for (std::size_t pass = 0; pass < place->depth_m.size(); ++pass)
+      data.append({static_cast<double>(pass), place->depth_m[pass] * um_per_m});
   }
   graph->data()->set(data, true);
 }
@@ -50,7 +51,8 @@ DepthPlot::DepthPlot(QWidget* parent) : PlotView(tr("Down through the coat"), tr
   QCustomPlot* plot = canvas();
   plot->yAxis->setRangeReversed(true);
   plot->yAxis->grid()->setVisible(false);
-  new Painting(plot, QStringLiteral("background"), Painting::Clip::AxisRect, [this](QCPPainter& painter, const QRectF& box) { paintBands(painter, box); });
+  new Painting(plot, QStringLiteral("background"), Painting::Clip::AxisRect,
+               [this](QCPPainter& painter, const QRectF& box) { paintBands(painter, box); });
   for (QCPGraph** graph : {&m_least, &m_most, &m_median, &m_picked, &m_ghostLeast, &m_ghostMedian}) *graph = plot->addGraph();
   m_most->setChannelFillGraph(m_least);
   m_least->setName(tr("least dosed"));
@@ -67,7 +69,8 @@ QString DepthPlot::missing() const {
   if (now()->removal.computed && !now()->removal.places.empty()) return {};
   for (const VerdictRow& row : now()->verdict) {
     if (row.check.find("off") != std::string::npos || row.check.find("remov") != std::string::npos) {
-      return tr("Removal not computed here. %1 A proof patch answers it: strip a small square and count the passes.").arg(QString::fromStdString(row.message));
+      return tr("Removal not computed here. %1 A proof patch answers it: strip a small square and count the passes.")
+          .arg(QString::fromStdString(row.message));
     }
   }
   return tr("Removal not computed for this plan. Add the layers of the coat, or strip a small square and count the passes.");
@@ -77,7 +80,8 @@ int DepthPlot::plannedPasses() const { return settings() != nullptr ? settings()
 
 QString DepthPlot::stallText() const {
   for (const LayerResult& layer : now()->removal.layers) {
-    if (!layer.stallReason.empty()) return tr("%1 stalls: %2").arg(QString::fromStdString(layer.name), QString::fromStdString(layer.stallReason));
+    if (!layer.stallReason.empty())
+      return tr("%1 stalls: %2").arg(QString::fromStdString(layer.name), QString::fromStdString(layer.stallReason));
   }
   return {};
 }
@@ -87,7 +91,8 @@ QString DepthPlot::summary() const {
   const QString needed = removal.passesNeeded ? tr("Bare after %1 passes").arg(*removal.passesNeeded) : tr("Never quite bare");
   if (isCompact()) return needed;
   if (ghost() != nullptr && ghost()->removal.computed) {
-    return needed + (ghost()->removal.passesNeeded ? tr("  →  bare after %1 passes").arg(*ghost()->removal.passesNeeded) : tr("  →  never quite bare"));
+    return needed + (ghost()->removal.passesNeeded ? tr("  →  bare after %1 passes").arg(*ghost()->removal.passesNeeded)
+                                                   : tr("  →  never quite bare"));
   }
   if (const PlaceHistory* at = place() ? nearest() : nullptr) {
     return at->passesToClear ? tr("Picked place, %1: bare after %2 passes").arg(format::dose(at->dose_J_m2)).arg(*at->passesToClear)
@@ -150,7 +155,8 @@ std::vector<DepthPlot::Band> DepthPlot::bands() const {
   std::vector<Band> made;
   double top = 0;
   for (const LayerResult& layer : now()->removal.layers) {
-    const auto match = std::find_if(project().coat.begin(), project().coat.end(), [&layer](const Layer& other) { return other.name == layer.name; });
+    const auto match =
+        std::find_if(project().coat.begin(), project().coat.end(), [&layer](const Layer& other) { return other.name == layer.name; });
     const bool known = match != project().coat.end();
     const double bottom = top + layer.thickness_m * um_per_m;
     made.push_back({QString::fromStdString(layer.name), top, bottom, known ? layerColour(*match, project().library) : QColor("#9a9fa2"),
@@ -223,8 +229,10 @@ void DepthPlot::paintPost(QPainter& painter, const QRectF& box) const {
   painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()));
   if (isCompact()) return;
   const bool left = x > box.center().x();
-  paintLabel(painter, QRectF(left ? x - 126 : x + 6, box.bottom() - 22, 120, 18), (left ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter,
-             tr("plan: %n pass(es)", nullptr, passes).replace(QStringLiteral("(es)"), passes == 1 ? QString() : QStringLiteral("es")), tones().ink, tones().sheet);
+  paintLabel(painter, QRectF(left ? x - 126 : x + 6, box.bottom() - 22, 120, 18),
+             (left ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignVCenter,
+             tr("plan: %n pass(es)", nullptr, passes).replace(QStringLiteral("(es)"), passes == 1 ? QString() : QStringLiteral("es")),
+             tones().ink, tones().sheet);
 }
 
 QString DepthPlot::readoutAt(double passes, double depth_um) const {
@@ -248,7 +256,8 @@ QString DepthPlot::csv() const {
   CsvTable table{{QStringLiteral("passes")}, {}};
   const auto& places = now()->removal.places;
   for (const PlaceHistory& place : places) {
-    table.header << QStringLiteral("depth_um_at_%1_J_cm2_share_%2").arg(place.dose_J_m2 / J_m2_per_J_cm2, 0, 'g', 4).arg(place.share, 0, 'g', 3);
+    table.header
+        << QStringLiteral("depth_um_at_%1_J_cm2_share_%2").arg(place.dose_J_m2 / J_m2_per_J_cm2, 0, 'g', 4).arg(place.share, 0, 'g', 3);
   }
   for (std::size_t pass = 0; pass <= static_cast<std::size_t>(longest(places)); ++pass) {
     std::vector<double> row{static_cast<double>(pass)};

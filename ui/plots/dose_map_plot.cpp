@@ -22,7 +22,8 @@ double wrapped(double value, double period) { return value - std::floor(value / 
 
 /// Top of the colour scale: burnt edges are clipped so that the rest keeps its shades; the bar says so.
 double topOfScale(const Assessment& assessment, const DoseMap& map) {
-  if (assessment.dose && assessment.map) return std::min(assessment.dose->max_J_m2, std::max(assessment.dose->p95_J_m2, 2 * assessment.dose->mean_J_m2));
+  if (assessment.dose && assessment.map)
+    return std::min(assessment.dose->max_J_m2, std::max(assessment.dose->p95_J_m2, 2 * assessment.dose->mean_J_m2));
   const auto most = std::max_element(map.dose_J_m2.begin(), map.dose_J_m2.end());
   return most == map.dose_J_m2.end() ? 0 : static_cast<double>(*most);
 }
@@ -117,8 +118,10 @@ QString DoseMapPlot::readoutAt(double across_mm, double along_mm) const {
   const int column = std::min(map.columns - 1, static_cast<int>(at.across_m / map.cellAcross_m));
   const int row = std::min(map.rows - 1, static_cast<int>(at.along_m / map.cellAlong_m));
   const double dose = static_cast<double>(map.at(column, row));
-  QString text = tr("%1 across, %2 along: %3").arg(format::millimetres(across_mm / mm_per_m), format::millimetres(along_mm / mm_per_m), format::dose(dose));
-  if (repeats() && now()->dose && now()->dose->mean_J_m2 > 0) text += tr(", %1 × the mean").arg(format::number(dose / now()->dose->mean_J_m2));
+  QString text = tr("%1 across, %2 along: %3")
+                     .arg(format::millimetres(across_mm / mm_per_m), format::millimetres(along_mm / mm_per_m), format::dose(dose));
+  if (repeats() && now()->dose && now()->dose->mean_J_m2 > 0)
+    text += tr(", %1 × the mean").arg(format::number(dose / now()->dose->mean_J_m2));
   return text;
 }
 
@@ -134,7 +137,8 @@ double DoseMapPlot::pixelsPerMm() const { return std::abs(canvas()->xAxis->coord
 
 QRectF DoseMapPlot::pixels(double left_mm, double low_mm, double width_mm, double height_mm) const {
   const QCPAxis *x = canvas()->xAxis, *y = canvas()->yAxis;
-  return QRectF(QPointF(x->coordToPixel(left_mm), y->coordToPixel(low_mm + height_mm)), QPointF(x->coordToPixel(left_mm + width_mm), y->coordToPixel(low_mm)));
+  return QRectF(QPointF(x->coordToPixel(left_mm), y->coordToPixel(low_mm + height_mm)),
+                QPointF(x->coordToPixel(left_mm + width_mm), y->coordToPixel(low_mm)));
 }
 
 void DoseMapPlot::paintMarks(QPainter& painter, const QRectF& box) const {
@@ -204,7 +208,8 @@ void DoseMapPlot::paintScaleBar(QPainter& painter, const QRectF& box) const {
   painter.drawLine(QPointF(left, y), QPointF(left + length, y));
   painter.drawLine(QPointF(left, y - 3), QPointF(left, y + 2));
   painter.drawLine(QPointF(left + length, y - 3), QPointF(left + length, y + 2));
-  painter.drawText(plate.adjusted(0, 1, 0, -7), Qt::AlignHCenter | Qt::AlignTop, QLocale().toString(length_mm) + QStringLiteral("\u00a0mm"));
+  painter.drawText(plate.adjusted(0, 1, 0, -7), Qt::AlignHCenter | Qt::AlignTop,
+                   QLocale().toString(length_mm) + QStringLiteral("\u00a0mm"));
 }
 
 void DoseMapPlot::paintTravel(QPainter& painter, const QRectF& box) const {
@@ -219,8 +224,8 @@ void DoseMapPlot::paintTravel(QPainter& painter, const QRectF& box) const {
   painter.setBrush(Qt::NoBrush);
   painter.drawLine(tip, QPointF(tip.x(), plate.bottom() - 5));
   painter.drawPolyline(QPolygonF{tip + QPointF(-5, 6), tip, tip + QPointF(5, 6)});
-  paintLabel(painter, QRectF(plate.right() + 2, plate.top(), 120, plate.height()), Qt::AlignLeft | Qt::AlignVCenter, tr("travel"), tones().ink,
-             tones().sheet);
+  paintLabel(painter, QRectF(plate.right() + 2, plate.top(), 120, plate.height()), Qt::AlignLeft | Qt::AlignVCenter, tr("travel"),
+             tones().ink, tones().sheet);
 }
 
 void DoseMapPlot::paintPlace(QPainter& painter) const {

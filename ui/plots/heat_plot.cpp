@@ -32,7 +32,8 @@ double highest(const std::vector<double>& values) {
 QString shortTime(double time_s) {
   if (time_s < 0.0995) return QLocale().toString(time_s * 1e3) + QStringLiteral(" ms");
   if (time_s < 59.5) return QLocale().toString(time_s) + QStringLiteral(" s");
-  return time_s < 3599.5 ? QLocale().toString(std::round(time_s / 60)) + QStringLiteral(" min") : QLocale().toString(time_s / 3600, 'g', 3) + QStringLiteral(" h");
+  return time_s < 3599.5 ? QLocale().toString(std::round(time_s / 60)) + QStringLiteral(" min")
+                         : QLocale().toString(time_s / 3600, 'g', 3) + QStringLiteral(" h");
 }
 
 /// Times as people say them, for either axis; `most`: how many labels there is room for.
@@ -48,7 +49,8 @@ QSharedPointer<QCPAxisTicker> timeTicker(double from_s, double to_s, bool logari
   }
   for (const double step : {0.001, 0.01, 0.1, 1.0, 5.0, 10.0, 30.0, 60.0, 300.0, 600.0, 1200.0, 1800.0, 3600.0, 7200.0, 14400.0}) {
     if ((to_s - from_s) / step > most) continue;
-    for (double time = std::ceil(from_s / step) * step; time <= to_s; time += step) ticker->addTick(time, time == 0 ? QStringLiteral("0") : shortTime(time));
+    for (double time = std::ceil(from_s / step) * step; time <= to_s; time += step)
+      ticker->addTick(time, time == 0 ? QStringLiteral("0") : shortTime(time));
     return ticker;
   }
   return ticker;
@@ -72,7 +74,8 @@ HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat: front and back of the m
     paintLimits(painter, box);
     paintPeaks(painter, box);
   });
-  new Painting(plot, QStringLiteral("legend"), Painting::Clip::Whole, [this](QCPPainter& painter, const QRectF& box) { paintAbove(painter, box); });
+  new Painting(plot, QStringLiteral("legend"), Painting::Clip::Whole,
+               [this](QCPPainter& painter, const QRectF& box) { paintAbove(painter, box); });
   ready();
 }
 
@@ -90,7 +93,8 @@ QString HeatPlot::summary() const {
   if (isCompact()) return parts.join(QStringLiteral(", "));
   const QString text = tr("Hottest anywhere: ") + parts.join(QStringLiteral(", "));
   if (ghost() != nullptr && ghost()->thermal.back_C) return text + tr("  →  back %1").arg(format::temperature(*ghost()->thermal.back_C));
-  return text + (place() ? tr(". The curves keep their own place in the last swath, not the picked one") : tr(". Curves: one place in the last swath. Single estimate, spread not computed"));
+  return text + (place() ? tr(". The curves keep their own place in the last swath, not the picked one")
+                         : tr(". Curves: one place in the last swath. Single estimate, spread not computed"));
 }
 
 double HeatPlot::start_s() const {
@@ -168,7 +172,8 @@ void HeatPlot::paintLimits(QPainter& painter, const QRectF& box) const {
     QPainterPath beyond;
     beyond.addRect(QRectF(QPointF(box.left(), y - 9), QPointF(box.right(), y)));
     if (!limit.warnOnly) paintHatch(painter, beyond, Hatch::Diagonal, blend(tones().sheet, tones().quiet, 0.8));
-    painter.setPen(QPen(limit.warnOnly ? tones().quiet : tones().ink, limit.warnOnly ? 1 : 2, limit.warnOnly ? Qt::DotLine : Qt::SolidLine));
+    painter.setPen(
+        QPen(limit.warnOnly ? tones().quiet : tones().ink, limit.warnOnly ? 1 : 2, limit.warnOnly ? Qt::DotLine : Qt::SolidLine));
     painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
     if (isCompact()) continue;
     const double bottom = std::min(y - 2, lastLabel - labelHeight);
@@ -240,7 +245,8 @@ void HeatPlot::paintPeaks(QPainter& painter, const QRectF& box) const {
   const auto mark = [&](const std::vector<double>& curve, const QColor& colour, const QString& name, bool above) {
     if (curve.empty()) return;
     const auto peak = std::max_element(curve.begin(), curve.end());
-    const QPointF at(canvas()->xAxis->coordToPixel(trace.time_s[static_cast<std::size_t>(peak - curve.begin())]), canvas()->yAxis->coordToPixel(*peak));
+    const QPointF at(canvas()->xAxis->coordToPixel(trace.time_s[static_cast<std::size_t>(peak - curve.begin())]),
+                     canvas()->yAxis->coordToPixel(*peak));
     if (!box.contains(at)) return;
     painter.setPen(QPen(tones().sheet, 1.5));
     painter.setBrush(colour);
@@ -280,7 +286,8 @@ QString HeatPlot::readoutAt(double time_s, double) const {
     const auto found = graph->data()->findBegin(time_s);
     return found == graph->data()->constEnd() ? std::numeric_limits<double>::quiet_NaN() : found->value;
   };
-  return tr("After %1: front %2, back %3").arg(format::duration(time_s), format::temperature(value(m_front)), format::temperature(value(m_back)));
+  return tr("After %1: front %2, back %3")
+      .arg(format::duration(time_s), format::temperature(value(m_front)), format::temperature(value(m_back)));
 }
 
 QString HeatPlot::csv() const { return QString::fromStdString(traceCsv(now()->thermal.trace)); }

@@ -45,7 +45,8 @@ void paintKey(QPainter& painter, const QRectF& axisRect, const std::vector<KeyEn
   }
 }
 
-QRectF paintLabel(QPainter& painter, const QRectF& box, Qt::Alignment alignment, const QString& text, const QColor& ink, const QColor& plate) {
+QRectF paintLabel(QPainter& painter, const QRectF& box, Qt::Alignment alignment, const QString& text, const QColor& ink,
+                  const QColor& plate) {
   const QRectF used = painter.boundingRect(box, static_cast<int>(alignment), text).adjusted(-3, 0, 3, 0);
   QColor ground = plate;
   ground.setAlphaF(0.86F);

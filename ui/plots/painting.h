@@ -38,6 +38,7 @@ struct KeyEntry {
 void paintKey(QPainter& painter, const QRectF& axisRect, const std::vector<KeyEntry>& entries, const QColor& ink);
 
 /// Text on a plate of the ground's colour, so that it stays readable over curves. Returns the plate.
-QRectF paintLabel(QPainter& painter, const QRectF& box, Qt::Alignment alignment, const QString& text, const QColor& ink, const QColor& plate);
+QRectF paintLabel(QPainter& painter, const QRectF& box, Qt::Alignment alignment, const QString& text, const QColor& ink,
+                  const QColor& plate);
 
 }  // namespace bw

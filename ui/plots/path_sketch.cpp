@@ -75,9 +75,13 @@ QStringList PathSketch::captions() const {
   const QRectF extent = extentOf(m_assessment->path);
   const QSizeF size = settings() != nullptr ? QSizeF(settings()->width_m, settings()->height_m) : extent.size();
   const QString frame = tr("Frame %1 × %2 mm").arg(format::number(size.width() * 1e3), format::number(size.height() * 1e3));
-  const QString spot = tr("Spot %1, lines %2 apart").arg(format::micrometres(m_assessment->beam.spotDiameter_m), format::micrometres(m_assessment->overlap.lineSpacing_m));
+  const QString spot =
+      tr("Spot %1, lines %2 apart")
+          .arg(format::micrometres(m_assessment->beam.spotDiameter_m), format::micrometres(m_assessment->overlap.lineSpacing_m));
   QStringList made{frame + tr(", beam on %1 of it").arg(format::percent(m_assessment->overlap.litFraction)), spot};
-  made << (m_assessment->overlap.pulseStep_m ? tr("Pulses %1 apart along the line").arg(format::micrometres(*m_assessment->overlap.pulseStep_m)) : tr("Continuous along the line"));
+  made << (m_assessment->overlap.pulseStep_m
+               ? tr("Pulses %1 apart along the line").arg(format::micrometres(*m_assessment->overlap.pulseStep_m))
+               : tr("Continuous along the line"));
   return made;
 }
 
@@ -94,7 +98,8 @@ void PathSketch::paintEvent(QPaintEvent*) {
   const QRectF inside = QRectF(rect()).adjusted(space::medium, space::medium, -space::medium, -space::small);
   if (m_assessment == nullptr || m_assessment->path.empty()) {
     painter.setPen(tones.quiet);
-    painter.drawText(inside, Qt::AlignCenter | Qt::TextWordWrap, tr("No path yet. Set the frame's width and height, the line spacing and the scan speed."));
+    painter.drawText(inside, Qt::AlignCenter | Qt::TextWordWrap,
+                     tr("No path yet. Set the frame's width and height, the line spacing and the scan speed."));
     return;
   }
   const double lens = std::min(inside.height() - 3 * textHeight - space::medium, inside.width() * 0.38);
@@ -149,7 +154,8 @@ void PathSketch::paintFrame(QPainter& painter, const QRectF& box) const {
 void PathSketch::paintTurns(QPainter& painter, const QRectF& extent, const std::function<QPointF(const PathPoint&)>& at) const {
   const Tones tones = tonesOf(palette());
   bool burning = false;
-  for (const PathPoint& point : m_assessment->path) burning = burning || (point.lit && std::abs(point.x_m - extent.center().x()) > extent.width() * 0.4999);
+  for (const PathPoint& point : m_assessment->path)
+    burning = burning || (point.lit && std::abs(point.x_m - extent.center().x()) > extent.width() * 0.4999);
   for (const double x : {extent.left(), extent.right()}) {
     const QPointF top = at({x, extent.bottom(), false}), bottom = at({x, extent.top(), false});
     painter.setPen(QPen(burning ? tones.ink : tones.quiet, burning ? 3 : 1, burning ? Qt::SolidLine : Qt::DotLine));
@@ -179,7 +185,8 @@ void PathSketch::paintSpots(QPainter& painter, const QRectF& box) const {
     painter.setBrush(fill);
     painter.setPen(QPen(tones.accent, 1));
     const int reach = step > 0 ? std::min(60, static_cast<int>((field / 2 + spot) / step)) : 0;
-    for (int pulse = -reach; pulse <= reach; ++pulse) painter.drawEllipse(box.center() + QPointF(pulse * step * scale, y - box.center().y()), spot * scale / 2, spot * scale / 2);
+    for (int pulse = -reach; pulse <= reach; ++pulse)
+      painter.drawEllipse(box.center() + QPointF(pulse * step * scale, y - box.center().y()), spot * scale / 2, spot * scale / 2);
   }
   painter.setBrush(Qt::NoBrush);
   painter.setPen(QPen(tones.ink, 2));

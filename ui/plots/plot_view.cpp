@@ -151,7 +151,8 @@ void PlotView::fit() {
 QString PlotView::statement() const { return m_assessment == nullptr || !missing().isEmpty() ? QString() : summary(); }
 
 QString PlotView::emptyText() const {
-  if (m_assessment == nullptr) return tr("Nothing computed yet. Say what the part is, what is on it and which machine: the plot follows at once.");
+  if (m_assessment == nullptr)
+    return tr("Nothing computed yet. Say what the part is, what is on it and which machine: the plot follows at once.");
   return missing();
 }
 

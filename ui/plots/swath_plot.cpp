@@ -34,7 +34,8 @@ SwathPlot::SwathPlot(QWidget* parent) : PlotView(tr("Dose across the swath"), tr
   QCustomPlot* plot = canvas();
   plot->xAxis->setLabel(tr("across the swath, mm"));
   plot->yAxis->setLabel(tr("dose, J/cm²"));
-  new Painting(plot, QStringLiteral("grid"), Painting::Clip::AxisRect, [this](QCPPainter& painter, const QRectF& box) { paintBands(painter, box); });
+  new Painting(plot, QStringLiteral("grid"), Painting::Clip::AxisRect,
+               [this](QCPPainter& painter, const QRectF& box) { paintBands(painter, box); });
   m_left = plot->addGraph();
   m_right = plot->addGraph();
   m_one = plot->addGraph();
@@ -46,7 +47,8 @@ SwathPlot::SwathPlot(QWidget* parent) : PlotView(tr("Dose across the swath"), tr
     paintMean(painter, box);
     paintPlace(painter, box);
   });
-  new Painting(plot, QStringLiteral("legend"), Painting::Clip::Whole, [this](QCPPainter& painter, const QRectF& box) { paintOutside(painter, box); });
+  new Painting(plot, QStringLiteral("legend"), Painting::Clip::Whole,
+               [this](QCPPainter& painter, const QRectF& box) { paintOutside(painter, box); });
   ready();
 }
 
@@ -62,7 +64,8 @@ QString SwathPlot::summary() const {
   const DoseResult& dose = *now()->dose;
   QString text = tr("Ripple %1").arg(format::percent(dose.ripple));
   if (isCompact()) return dose.edgeRatio ? text + tr(", edges %1 ×").arg(format::number(*dose.edgeRatio)) : text;
-  text += dose.edgeRatio ? tr(", edges %1 × the middle").arg(format::number(*dose.edgeRatio)) : tr(", edge ratio not defined for so narrow a swath");
+  text += dose.edgeRatio ? tr(", edges %1 × the middle").arg(format::number(*dose.edgeRatio))
+                         : tr(", edge ratio not defined for so narrow a swath");
   if (ghost() != nullptr && ghost()->dose) {
     text += tr("  →  ripple %1").arg(format::percent(ghost()->dose->ripple));
     return ghost()->dose->edgeRatio ? text + tr(", edges %1 ×").arg(format::number(*ghost()->dose->edgeRatio)) : text;
@@ -118,7 +121,8 @@ void SwathPlot::paintBands(QPainter& painter, const QRectF& box) const {
   if (now() == nullptr) return;
   const double extent = now()->profile.litExtent_m * mm_per_m;
   for (const double side : {-1.0, 1.0}) {
-    const double outer = canvas()->xAxis->coordToPixel(side * extent / 2), inner = canvas()->xAxis->coordToPixel(side * extent * (0.5 - outerShare));
+    const double outer = canvas()->xAxis->coordToPixel(side * extent / 2),
+                 inner = canvas()->xAxis->coordToPixel(side * extent * (0.5 - outerShare));
     const QRectF band = QRectF(QPointF(std::min(outer, inner), box.top()), QPointF(std::max(outer, inner), box.bottom()));
     painter.fillRect(band, blend(tones().sheet, tones().line, 0.42));
   }
@@ -143,8 +147,8 @@ void SwathPlot::paintPlace(QPainter& painter, const QRectF& box) const {
   painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()));
   if (isCompact()) return;
   const bool left = x > box.center().x();
-  paintLabel(painter, QRectF(left ? x - 106 : x + 6, box.top() + 4, 100, 18), (left ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignTop, tr("picked place"),
-             tones().ink, tones().sheet);
+  paintLabel(painter, QRectF(left ? x - 106 : x + 6, box.top() + 4, 100, 18), (left ? Qt::AlignRight : Qt::AlignLeft) | Qt::AlignTop,
+             tr("picked place"), tones().ink, tones().sheet);
 }
 
 /// Key and step-over, above the curves.
@@ -162,13 +166,14 @@ void SwathPlot::paintStepOver(QPainter& painter, const QRectF& box) const {
   const double step = stepOver_mm();
   if (step <= 0) return;
   const double y = box.top() - 9;
-  const double left = std::max(box.left(), canvas()->xAxis->coordToPixel(-step / 2)), right = std::min(box.right(), canvas()->xAxis->coordToPixel(step / 2));
+  const double left = std::max(box.left(), canvas()->xAxis->coordToPixel(-step / 2)),
+               right = std::min(box.right(), canvas()->xAxis->coordToPixel(step / 2));
   if (right - left < 40) return;
   painter.setPen(QPen(tones().quiet, 1));
   painter.drawLine(QPointF(left, y), QPointF(right, y));
   for (const double x : {left, right}) painter.drawLine(QPointF(x, y - 4), QPointF(x, y + 4));
-  paintLabel(painter, QRectF(left, y - 9, right - left, 18), Qt::AlignCenter, tr("step-over %1").arg(format::millimetres(step / mm_per_m)), tones().ink,
-             tones().sheet);
+  paintLabel(painter, QRectF(left, y - 9, right - left, 18), Qt::AlignCenter, tr("step-over %1").arg(format::millimetres(step / mm_per_m)),
+             tones().ink, tones().sheet);
 }
 
 }  // namespace bw

@@ -103,7 +103,8 @@ std::vector<QRectF> TiledMap::tiles() const {
     for (double i = first(across.lower, left, width); i < end(across.upper, left, width); ++i) {
       if (made.size() >= mostTiles) return made;
       const double x = snapped(keyAxis()->coordToPixel(left + i * width)), y = snapped(valueAxis()->coordToPixel((j + 1) * height));
-      made.emplace_back(QPointF(x, y), QPointF(snapped(keyAxis()->coordToPixel(left + (i + 1) * width)), snapped(valueAxis()->coordToPixel(j * height))));
+      made.emplace_back(QPointF(x, y),
+                        QPointF(snapped(keyAxis()->coordToPixel(left + (i + 1) * width)), snapped(valueAxis()->coordToPixel(j * height))));
     }
   }
   return made;

@@ -17,7 +17,8 @@ class TiledMap : public QCPColorMap {
  public:
   TiledMap(QCPAxis* across, QCPAxis* along);
 
-  /// `middle_m`: what lies at 0 of the plot's axis. `missedBelow_J_m2`: what counts as missed, 0 for nothing. `repeats`: false for one frame of a still hand.
+  /// `middle_m`: what lies at 0 of the plot's axis. `missedBelow_J_m2`: what counts as missed, 0 for nothing. `repeats`: false for one
+  /// frame of a still hand.
   void setMap(std::shared_ptr<const DoseMap> map, double middle_m, double missedBelow_J_m2, bool repeats);
   void setHatchColour(const QColor& colour) { m_hatch = colour; }
 

@@ -65,13 +65,16 @@ QString money(double amount, const std::string& currency) {
 
 QString percent(double share) {
   const double value = share * 100;
-  return (std::abs(value) < 9.95 && value != 0 ? number(value, std::abs(value) < 0.95 ? 1 : 2) : whole(value)) + noBreak + QStringLiteral("%");
+  return (std::abs(value) < 9.95 && value != 0 ? number(value, std::abs(value) < 0.95 ? 1 : 2) : whole(value)) + noBreak +
+         QStringLiteral("%");
 }
 
 QString power(double power_W) { return power_W < 999.5 ? withUnit(power_W, 3, "W") : withUnit(power_W / 1e3, 2, "kW"); }
 QString energy(double energy_J) { return energy_J < 0.9995 ? withUnit(energy_J * 1e3, 2, "mJ") : withUnit(energy_J, 2, "J"); }
 QString speed(double speed_m_s) { return speed_m_s < 0.9995 ? withUnit(speed_m_s * 1e3, 2, "mm/s") : withUnit(speed_m_s, 2, "m/s"); }
-QString frequency(double frequency_Hz) { return frequency_Hz < 999.5 ? withUnit(frequency_Hz, 2, "Hz") : withUnit(frequency_Hz / 1e3, 3, "kHz"); }
+QString frequency(double frequency_Hz) {
+  return frequency_Hz < 999.5 ? withUnit(frequency_Hz, 2, "Hz") : withUnit(frequency_Hz / 1e3, 3, "kHz");
+}
 QString count(double number) { return whole(number); }
 
 }  // namespace bw::format

@@ -68,7 +68,8 @@ TEST_CASE("The dose map keeps true proportion and centres one cell") {
   plot.setAssessment(fake::firstGuess());
   settle(plot);
   const QCPAxis *x = plot.canvas()->xAxis, *y = plot.canvas()->yAxis;
-  const double perMmAcross = std::abs(x->coordToPixel(10) - x->coordToPixel(0)), perMmAlong = std::abs(y->coordToPixel(10) - y->coordToPixel(0));
+  const double perMmAcross = std::abs(x->coordToPixel(10) - x->coordToPixel(0)),
+               perMmAlong = std::abs(y->coordToPixel(10) - y->coordToPixel(0));
   CHECK(perMmAcross == Catch::Approx(perMmAlong).epsilon(0.005));
   CHECK(x->range().lower < -17.5);
   CHECK(x->range().upper > 17.5);
