@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 
 namespace bw {
 
@@ -57,10 +58,11 @@ struct HeatPerWatt {
 
 HeatPerWatt heatPerWatt(const Work& work, const PathHeat& near, const Tour& tour) {
   HeatPerWatt heat;
-  heat.hot = hottestSpot(near, *work.frame, *work.travel, work.emission);
+  auto hot = std::async(std::launch::async, [&] { return hottestSpot(near, *work.frame, *work.travel, work.emission); });
   const PartHeat part(plateOf(work), tour);
   const double lit = work.frame->litFraction();
   heat.trace = traceOf(near, part, tour, *work.frame, lit);
+  heat.hot = hot.get();
   for (const double rise : heat.trace.part_K_W) heat.partPeak_K = std::max(heat.partPeak_K, rise);
   const double crossing = tour.crossing_s(tour.passes - 1), half = tour.frameAlong_m / tour.travelSpeed_m_s / 2;
   for (const double late : {0.0, 0.5, 1.0}) heat.bump_K = std::max(heat.bump_K, lit * part.bump_K_W(crossing + late * half));

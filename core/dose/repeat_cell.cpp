@@ -5,13 +5,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <limits>
+#include <span>
 
 namespace bw {
 
 namespace {
 
-constexpr double cut = 3;  // spot radii
+constexpr double cut = 2.75;  // spot radii; 3e-7 of the energy lies beyond
 
 double wrap(double value, double period) { return value - period * std::floor(value / period); }
 
@@ -32,6 +34,8 @@ class AxisSampler {
     m_spot.count = m_folded ? cells : static_cast<int>(window);
     m_spot.value.resize(static_cast<std::size_t>(m_spot.count));
   }
+
+  int windowCells() const { return m_spot.count; }
 
   const AxisSpot& at(double position_m) {
     const double x = wrap(position_m, m_period);
@@ -87,11 +91,17 @@ class Canvas {
   int column(int index) const { return wrapped(index, m_grid.columns); }
   void add(const AxisSpot& across, const AxisSpot& along, float peak);
 
+  void add(const Canvas& other) {
+    for (std::size_t i = 0; i < m_sum.size(); ++i) m_sum[i] += other.m_sum[i];
+  }
+
   std::vector<float> folded() const {
     const auto columns = static_cast<std::size_t>(m_grid.columns), rows = static_cast<std::size_t>(m_grid.rows);
-    std::vector<float> out(columns * rows, 0.0F);
+    std::vector<float> out(columns * rows);
     for (std::size_t r = 0; r < rows; ++r) {
-      for (std::size_t c = 0; c < m_width; ++c) out[r * columns + c % columns] += m_sum[r * m_width + c];
+      const float* from = &m_sum[r * m_width];
+      std::copy(from, from + columns, &out[r * columns]);
+      for (std::size_t c = columns; c < m_width; ++c) out[r * columns + c - columns] += from[c];
     }
     return out;
   }
@@ -135,13 +145,25 @@ void Canvas::add(const AxisSpot& across, const AxisSpot& along, float peak) {
   }
 }
 
-void addGaussians(Canvas& canvas, AxisSampler& across, AxisSampler& along, const std::vector<Dab>& dabs, double peakPerJoule,
+void addGaussians(Canvas& canvas, AxisSampler across, AxisSampler along, std::span<const Dab> dabs, double peakPerJoule,
                   const std::stop_token& stop) {
   for (std::size_t n = 0; n < dabs.size(); ++n) {
     checkEvery(n, stop);
     const auto peak = static_cast<float>(dabs[n].energy_J * peakPerJoule);
     canvas.add(across.at(dabs[n].position.x()), along.at(dabs[n].position.y()), peak);
   }
+}
+
+/// Two halves at once, each on a canvas of its own: the same sum whatever the machine.
+void addGaussiansInHalves(Canvas& canvas, const AxisSampler& across, const AxisSampler& along, std::span<const Dab> dabs, double peakPerJoule,
+                          const std::stop_token& stop) {
+  if (dabs.size() < 20000) return addGaussians(canvas, across, along, dabs, peakPerJoule, stop);
+  Canvas second = canvas;
+  const std::size_t half = dabs.size() / 2;
+  auto other = std::async(std::launch::async, [&] { addGaussians(second, across, along, dabs.subspan(half), peakPerJoule, stop); });
+  addGaussians(canvas, across, along, dabs.first(half), peakPerJoule, stop);
+  other.get();
+  canvas.add(second);
 }
 
 /// Any radial profile against (r/w)^2, read linearly from a table: powers of powers for every cell would take most of the time.
@@ -215,9 +237,9 @@ DoseMap steadyMap(const std::vector<Dab>& dabs, const SpotProfile& profile, doub
                   std::stop_token stop) {
   AxisSampler across(cell.across_m, grid.columns, spotRadius_m), along(cell.along_m, grid.rows, spotRadius_m);
   const double peakPerJoule = profile.peakPerWatt_1_m2(spotRadius_m);
-  const int spare = static_cast<int>(std::min<double>(grid.columns, 2 * std::ceil(cut * spotRadius_m / cell.across_m * grid.columns) + 2));
+  const int spare = across.windowCells();  // a spot that begins in the last column ends here
   Canvas canvas(grid, spare);
-  if (profile.isGaussian()) addGaussians(canvas, across, along, dabs, peakPerJoule, stop);
+  if (profile.isGaussian()) addGaussiansInHalves(canvas, across, along, dabs, peakPerJoule, stop);
   else addRadial(canvas, cell, grid, profile, spotRadius_m, dabs, peakPerJoule, stop);
 
   DoseMap map;

@@ -31,7 +31,7 @@ double cellCount(const RepeatCell& cell, double longestStep_m);
 double cellsPerDab(const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m, double longestStep_m);
 
 /// Dose of one pass in the endless steady state. Every dab of one frame is laid down once and folded into the repeat cell, which adds
-/// the frames before and after it and the neighbouring swaths. Spots are cut at three radii (2e-8 of a dab's energy is lost).
+/// the frames before and after it and the neighbouring swaths. Spots are cut at 2.75 radii (3e-7 of a dab's energy is lost).
 /// Throws Stopped.
 DoseMap steadyMap(const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m, const RepeatCell& cell, Grid grid,
                   std::stop_token stop = {});

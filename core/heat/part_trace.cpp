@@ -37,6 +37,12 @@ std::vector<const Stretch*> candidates(const Frame& frame) {
   return chosen;
 }
 
+/// Ends of lines and their middles; turns from the apex on, where the head is slow and comes back over what it has just heated.
+std::vector<double> sharesOf(const Stretch& stretch) {
+  if (stretch.rate_rad_s > 0) return {0.01, 0.04, 0.1, 0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.9, 0.97};
+  return stretch.acceleration.isZero() ? std::vector<double>{0.01, 0.04, 0.1, 0.5, 0.97} : std::vector<double>{0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.97};
+}
+
 HeatQuery queryAt(const Stretch& stretch, double share, double lag_s, const Travel& travel, const Emission& emission) {
   double time = stretch.begin_s + share * stretch.duration_s;
   if (emission.pulsed) time = std::ceil(time * emission.rate_Hz) / emission.rate_Hz;
@@ -54,8 +60,7 @@ HotSpot hottestSpot(const PathHeat& near, const Frame& frame, const Travel& trav
   HotSpot hot;
   for (const Stretch* stretch : candidates(frame)) {
     const double passage = near.spotRadius_m() / std::max(stretch->topSpeed_m_s(), 1e-9);
-    // Ends of lines, their middles, and turns from the apex on, where the head is slow and comes back over what it has just heated.
-    for (const double share : {0.01, 0.04, 0.1, 0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.9, 0.97}) {
+    for (const double share : sharesOf(*stretch)) {
       for (const double lag : {0.0, 0.5, 1.0}) {
         if (emission.pulsed && lag > 0) continue;  // the next pulse lands where the beam is
         const HeatQuery query = queryAt(*stretch, share, lag * passage, travel, emission);

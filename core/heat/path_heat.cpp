@@ -73,7 +73,7 @@ FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {
   FacesRise rise;
   eachPiece(query, [&](double age, double weight, double distance2) {
     const double variance = start + 2 * alpha * age;
-    if (distance2 > 80 * variance) return;
+    if (distance2 > 40 * variance) return;
     const double flat = scale * weight * std::exp(-distance2 / (2 * variance)) / (2 * pi * variance);
     rise.front_K += flat * images(age, 0);
     rise.back_K += flat * images(age, m_plate.thickness_m);

@@ -15,6 +15,7 @@ double pieceCount(const Stretch& stretch, const Travel& travel, double longest_m
 
 std::vector<Dab> pulsesOf(const Frame& frame, const Travel& travel, const Emission& emission) {
   std::vector<Dab> dabs;
+  dabs.reserve(static_cast<std::size_t>(frame.period_s() * frame.litFraction() * emission.rate_Hz) + 16);
   const double energy = emission.meanPower_W / emission.rate_Hz;
   std::int64_t k = 0;
   for (const Stretch& stretch : frame.stretches()) {

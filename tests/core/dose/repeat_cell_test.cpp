@@ -148,7 +148,7 @@ TEST_CASE("The grid is no coarser than asked and covers the cell", "[dose]") {
 
 TEST_CASE("What a dab costs is bounded by the cell for a Gaussian, and never without bound", "[dose]") {
   const SpotProfile gaussian(BeamProfile::Gaussian), flat(BeamProfile::FlatTop);
-  CHECK(cellsPerDab({1, 1}, gaussian, radius_m, radius_m / 4) == 26 * 26);
+  CHECK(cellsPerDab({1, 1}, gaussian, radius_m, radius_m / 4) == 24 * 24);
   CHECK(cellsPerDab({10e-6, 1e-12}, gaussian, radius_m, radius_m / 4) == 1);
   CHECK(cellsPerDab({1, 1}, gaussian, radius_m, radius_m / 8) > 3 * cellsPerDab({1, 1}, gaussian, radius_m, radius_m / 4));
   CHECK(cellsPerDab({1, 1e-12}, flat, radius_m, radius_m / 4) < 1e5);

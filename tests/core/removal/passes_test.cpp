@@ -125,7 +125,7 @@ TEST_CASE("What the order of the trade demands of the passes", "[removal]") {
 TEST_CASE("Heat into the part while stripping lies between what dark paint leaves and what it takes up", "[removal]") {
   for (const double power : {40.0, 100.0}) {
     const auto result = outcome({layerOf("paint", 150e-6)}, power);
-    CHECK(result.strippingShare > 0.1);
+    CHECK(result.strippingShare > 0.05);
     CHECK(result.strippingShare < 0.9);
     CHECK(*result.removal.heatIntoPartFraction <= 0.9);
   }
