@@ -130,7 +130,9 @@ int openWindow([[maybe_unused]] int argc, [[maybe_unused]] char** argv) {
     throw FileError(shownPath(arguments.file) + ": there is no such file or verb; see --help");
   }
 #ifdef BAREWRIGHT_WINDOW
-  if (!arguments.namesPlatform && !hasDisplay()) throw FileError("no display to open a window on; assess FILE and check FILE need none");
+  if (!arguments.namesPlatform && !hasDisplay()) {
+    throw FileError("no display to open a window on (neither DISPLAY nor WAYLAND_DISPLAY is set); assess FILE and check FILE need none");
+  }
   return runWindow(argc, argv, arguments.file);
 #else
   throw FileError("built without its window; assess FILE and check FILE need none");

@@ -12,21 +12,22 @@ const std::set<std::string> optionsWithValue{"platform", "platformpluginpath", "
                                              "fontengine"};
 const std::set<std::string> plainOptions{"reverse", "widgetcount", "nograb", "dograb", "sync"};
 
+bool isWholeOption(const std::string& name) { return plainOptions.contains(name) || name.starts_with("style=") || name.starts_with("stylesheet="); }
+
 }  // namespace
 
 WindowArguments readWindowArguments(const std::vector<std::string>& arguments) {
   WindowArguments read;
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     const std::string& argument = arguments[i];
-    const std::string option = argument.substr(0, argument.find('='));
-    const std::string name = option.starts_with("--") ? option.substr(2) : option.substr(option.starts_with("-") ? 1 : 0);
+    const std::string name = argument.substr(argument.starts_with("--") ? 2 : argument.starts_with("-") ? 1 : 0);
     if (!argument.starts_with("-")) {
       if (!read.file.empty()) read.problem = argument + ": not expected; one project file is accepted (see --help)";
       read.file = argument;
     } else if (optionsWithValue.contains(name)) {
       read.namesPlatform |= name == "platform";
-      if (option == argument) ++i;
-    } else if (!plainOptions.contains(name)) {
+      ++i;
+    } else if (!isWholeOption(name)) {
       read.problem = argument + ": no such option; see --help";
     }
   }

@@ -12,16 +12,6 @@
 namespace bw {
 namespace {
 
-constexpr int unusable = 2;
-
-bool hasDisplay() {
-#if defined(Q_OS_UNIX) && !defined(Q_OS_DARWIN)
-  return qEnvironmentVariableIsSet("DISPLAY") || qEnvironmentVariableIsSet("WAYLAND_DISPLAY") || qEnvironmentVariableIsSet("QT_QPA_PLATFORM");
-#else
-  return true;
-#endif
-}
-
 /// Qt's own chatter is of no use to a person at the terminal; warnings of the program are.
 void handleMessage(QtMsgType type, const QMessageLogContext& context, const QString& text) {
   const bool chatter = text.contains(QLatin1String("propagateSizeHints")) || QLatin1String(context.category).startsWith(QLatin1String("qt."));
@@ -32,10 +22,6 @@ void handleMessage(QtMsgType type, const QMessageLogContext& context, const QStr
 }  // namespace
 
 int runWindow(int argc, char** argv, const std::string& file) {
-  if (!hasDisplay()) {
-    std::fputs("barewright: no display for the window (neither DISPLAY nor WAYLAND_DISPLAY is set); try: barewright assess FILE\n", stderr);
-    return unusable;
-  }
   qInstallMessageHandler(handleMessage);
   QApplication app(argc, argv);
   QApplication::setApplicationName(QStringLiteral("Barewright"));

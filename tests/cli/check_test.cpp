@@ -114,6 +114,7 @@ TEST_CASE("Wrong arguments get one line and status 2", "[cli]") {
                                                     {"check", file, file},
                                                     {"asess", file},
                                                     {"--no-such-option"},
+                                                    {"--platform=offscreen"},
                                                     {file, file}};
   for (const auto& arguments : wrong) {
     INFO(arguments.front());
