@@ -105,8 +105,10 @@ TEST_CASE("The theme changes at run time", "[window]") {
   Window window;
   CHECK_FALSE(isDark(QApplication::palette()));
   window.find<QAction>("theme-dark")->trigger();
+  QCoreApplication::processEvents();
   CHECK(isDark(window->palette()));
   window.find<QAction>("theme-light")->trigger();
+  QCoreApplication::processEvents();
   CHECK_FALSE(isDark(window->palette()));
   test::useStableLook(Theme::Light);
 }

@@ -53,8 +53,8 @@ void QuantityField::setUnknown() {
   showValue();
 }
 
-void QuantityField::hideUnit() {
-  m_unit->clear();
+void QuantityField::showUnit(bool shown) {
+  m_unit->setText(shown ? m_description.quantity.shown().symbol : QString());
   placeUnit();
 }
 

@@ -37,8 +37,8 @@ class QuantityField : public QWidget {
   void setRange(const Range& value);
   void setUnknown();
   const std::optional<Range>& value() const { return m_value; }
-  /// Leaves the unit to the field beside it.
-  void hideUnit();
+  /// False leaves the unit to the field beside it.
+  void showUnit(bool shown);
   void setLimits(double low, double high);
   /// Shows the mark for where the value comes from, and lets it be chosen.
   void setProvenance(KnownFrom from);

@@ -62,7 +62,7 @@ SectionHeader::SectionHeader(const QString& title, QWidget* right, QWidget* pare
 QuietLabel::QuietLabel(const QString& text, QWidget* parent) : QLabel(text, parent) { setForegroundRole(QPalette::PlaceholderText); }
 
 QWidget* besideEachOther(QuantityField* first, QuantityField* second) {
-  first->hideUnit();
+  first->showUnit(false);
   auto* both = new QWidget;
   auto* row = new QHBoxLayout(both);
   row->setContentsMargins(0, 0, 0, 0);

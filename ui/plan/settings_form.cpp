@@ -241,6 +241,7 @@ void SettingsForm::refreshVisibility() {
   for (const Entry& entry : m_entries) {
     entry.row.setVisible((m_all->isChecked() || entry.importance == Importance::Everyday) && isNeeded(entry.need));
   }
+  m_width->showUnit(!isNeeded(Need::TwoAxes));
   m_height->setVisible(isNeeded(Need::TwoAxes));
   m_height->parentWidget()->findChild<QLabel*>(QStringLiteral("times"))->setVisible(isNeeded(Need::TwoAxes));
 }
