@@ -65,7 +65,7 @@ class LineSpread {
 };
 
 /// Energy of the dabs by their place across the travel, each shared between its two nearest bins. That widens the spot by h^2/6 in
-/// variance, 3e-4 of its radius for bins of w/32.
+/// variance, 1.3e-3 of its radius for bins of w/16.
 struct Bins {
   double low_m;
   double step_m;
@@ -158,7 +158,7 @@ SwathProfile swathProfile(const std::vector<Dab>& dabs, const LitBounds& lit, co
 
   out.oneSwath_J_m2.assign(static_cast<std::size_t>(count), 0);
   const LineSpread spread(profile);
-  const Bins bins(dabs, spotRadius_m / 32);
+  const Bins bins(dabs, spotRadius_m / 16);
   for (std::size_t b = 0; b < bins.energy_J.size(); ++b) {
     const double x = bins.low_m + static_cast<double>(b) * bins.step_m - out.middle_m + half;
     const int first = std::max(0, static_cast<int>(std::ceil((x - 3 * spotRadius_m) / step)));
