@@ -190,8 +190,16 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, 
   for (const Candidate& candidate : candidatesFor(now, *machine, stepsOf(*plan).front().settings)) {
     if (served.contains(candidate.check + candidate.family)) continue;
     Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
-    const Project changed = withSettings(project, now.plan, candidate.settings);
-    remedy.outcome = std::make_shared<const Assessment>(assess(changed, now.plan, shipped, stop));
+    const auto reassess = [&] {
+      remedy.outcome = std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop));
+    };
+    reassess();
+    const auto needed = remedy.outcome->removal.passesNeeded;
+    if (candidate.check == "removal" && needed && *needed > remedy.settings.passes) {  // it comes off now, only not in so few
+      remedy.settings.passes = *needed;
+      remedy.label += "; " + std::to_string(*needed) + " passes";
+      reassess();
+    }
     remedy.effect = effectOf(candidate.check, now, *remedy.outcome);
     if (!helps(remedy, now)) continue;
     served.insert(candidate.check + candidate.family);

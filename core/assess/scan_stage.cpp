@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <limits>
 #include <numbers>
 #include <numeric>
@@ -112,8 +113,9 @@ void mapSteady(Work& work, Assessment& assessment, const SpotProfile& profile, d
     return;
   }
   auto map = std::make_shared<DoseMap>(steadyMap(work.dabs, profile, radius, cell, gridOf(cell, step), work.stop));
-  DoseResult dose = evennessOf(*map);
+  auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map); });
   assessment.profile = swathProfile(work.dabs, work.lit, profile, radius, cell, *map);
+  DoseResult dose = evenness.get();
   dose.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   dose.ripple = ripple(*map);
   assessment.dose = dose;

@@ -32,6 +32,7 @@ template <class Visit>
 void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
   const double framePeriod = m_frame.period_s();
   double age = std::max(query.youngest_s - m_period / 2, 0.0);
+  const Stretch* stretch = nullptr;
   while (age < m_oldest) {
     const double longest = longestPiece_s(age, query.patchVariance_m2);
     const bool single = m_period > 0 && (age < mergedFrom * m_period || longest < 2 * m_period);
@@ -41,9 +42,9 @@ void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
     const double middle = single ? age + m_period / 2 : 0.25 * (root + nextRoot) * (root + nextRoot);
     const double then = query.time_s - middle;
     const double inFrame = then - framePeriod * std::floor(then / framePeriod);
-    const Stretch& stretch = m_frame.stretchAt(inFrame);
-    if (stretch.lit) {
-      const Point beam = m_travel.onPart(stretch.at(inFrame - stretch.begin_s), then);
+    if (!stretch || inFrame < stretch->begin_s || inFrame >= stretch->begin_s + stretch->duration_s) stretch = &m_frame.stretchAt(inFrame);
+    if (stretch->lit) {
+      const Point beam = m_travel.onPart(stretch->at(inFrame - stretch->begin_s), then);
       visit(middle, single ? m_period / std::sqrt(middle) : 2 * (nextRoot - root), (beam - query.place).squaredNorm());
     }
     age = next;
@@ -62,7 +63,8 @@ double PathHeat::images(double age_s, double depth_m) const {
   double sum = 0;
   for (int m = -3; m <= 3; ++m) {
     const double z = depth_m - 2 * m * L;
-    if (z * z < 40 * spread) sum += std::exp(-z * z / spread);
+    if (z == 0) sum += 1;
+    else if (z * z < 40 * spread) sum += std::exp(-z * z / spread);
   }
   return sum;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/library_file.h"
 #include "tests/ui/support.h"
+#include "ui/style/elided_label.h"
 #include "ui/fields/chooser.h"
 #include "ui/fields/quantity_field.h"
 #include "ui/start/example.h"
@@ -42,7 +43,7 @@ TEST_CASE("The example opens with a band that counts what fails, mends it step b
   window->openExample();
   window.settle();
   auto* band = window.find<ExampleBand>("exampleBand");
-  auto* text = window.find<QLabel>("bandText");
+  auto* text = window.find<ElidedLabel>("bandText");
   REQUIRE(band->isVisible());
   CHECK(text->text().contains("fails in one place"));
   auto* mend = window.find<QPushButton>("mend");

@@ -2,10 +2,10 @@
 #include "ui/start/example_band.h"
 
 #include "ui/fields/icon.h"
+#include "ui/style/elided_label.h"
 #include "ui/style/theme.h"
 
 #include <QHBoxLayout>
-#include <QLabel>
 #include <QPushButton>
 #include <QToolButton>
 
@@ -31,7 +31,7 @@ int firstRemedy(const Assessment& assessment, const std::vector<Remedy>& remedie
   return -1;
 }
 
-ExampleBand::ExampleBand(QWidget* parent) : QWidget(parent), m_text(new QLabel), m_mend(new QPushButton(tr("Mend it with me"))) {
+ExampleBand::ExampleBand(QWidget* parent) : QWidget(parent), m_text(new ElidedLabel), m_mend(new QPushButton(tr("Mend it with me"))) {
   setObjectName(QStringLiteral("exampleBand"));
   setAutoFillBackground(true);
   setBackgroundRole(QPalette::AlternateBase);

@@ -8,10 +8,11 @@
 #include <memory>
 #include <vector>
 
-class QLabel;
 class QPushButton;
 
 namespace bw {
+
+class ElidedLabel;
 
 /// The band over the example: says in how many places the plan fails, mends it one remedy at a time, and leads to one's own part.
 class ExampleBand : public QWidget {
@@ -33,7 +34,7 @@ class ExampleBand : public QWidget {
  private:
   void refresh();
 
-  QLabel* m_text;
+  ElidedLabel* m_text;
   QPushButton* m_mend;
   QString m_done;
   int m_failing = 0;
