@@ -130,10 +130,11 @@ void MainWindow::connectDocument() {
 }
 
 void MainWindow::connectRunner() {
-  connect(&m_runner, &AssessmentRunner::started, this, [this] {
-    m_plan->setStale(true);
-    m_answer->setStale(true);
-  });
+  // Dimmed only where the new result lets one wait; a veil that flickers with every keystroke would tell nothing and cost a repaint.
+  m_veil.setSingleShot(true);
+  m_veil.setInterval(150);
+  connect(&m_veil, &QTimer::timeout, this, [this] { setStale(m_runner.isBusy()); });
+  connect(&m_runner, &AssessmentRunner::started, this, [this] { m_veil.start(); });
   connect(&m_runner, &AssessmentRunner::assessed, this, &MainWindow::assessmentArrived);
   connect(&m_runner, &AssessmentRunner::remediesFound, this, &MainWindow::remediesArrived);
   connect(&m_runner, &AssessmentRunner::failed, this, &MainWindow::assessmentFailed);
@@ -178,9 +179,16 @@ void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& asse
   m_plan->setAssessment(assessment);
   m_plan->setRemedies({});
   m_band->setAssessment(assessment);
-  m_plan->setStale(m_runner.isBusy());
-  m_answer->setStale(m_runner.isBusy());
+  if (!m_runner.isBusy()) {
+    m_veil.stop();
+    setStale(false);
+  }
   emit shown();
+}
+
+void MainWindow::setStale(bool stale) {
+  m_plan->setStale(stale);
+  m_answer->setStale(stale);
 }
 
 void MainWindow::remediesArrived(const std::vector<Remedy>& remedies) {
@@ -191,6 +199,7 @@ void MainWindow::remediesArrived(const std::vector<Remedy>& remedies) {
 }
 
 void MainWindow::assessmentFailed(const QString& message) {
+  m_veil.stop();
   m_answer->setProblem(message);
   m_plan->setStale(true);
 }

@@ -6,6 +6,7 @@
 #include "ui/runner/assessment_runner.h"
 
 #include <QMainWindow>
+#include <QTimer>
 
 #include <memory>
 #include <vector>
@@ -71,6 +72,7 @@ class MainWindow : public QMainWindow {
   void assessmentArrived(const std::shared_ptr<const Assessment>& assessment);
   void remediesArrived(const std::vector<Remedy>& remedies);
   void assessmentFailed(const QString& message);
+  void setStale(bool stale);
   void applyRemedy(int index);
   void showStart();
   void showPage(QWidget* page);
@@ -84,6 +86,7 @@ class MainWindow : public QMainWindow {
   ProjectFiles m_files;
   Recovery m_recovery;
   AssessmentRunner m_runner;
+  QTimer m_veil;  // until a result that is being recomputed is dimmed
   std::shared_ptr<const Assessment> m_assessment;
   std::vector<Remedy> m_remedies;
   bool m_openingExample = false;

@@ -7,17 +7,17 @@
 namespace bw {
 namespace {
 
-constexpr Unit J_cm2{"J/cm²", 1e4, 1};
-constexpr Unit W_cm2{"W/cm²", 1e4, 1};
-constexpr Unit cm2_s{"cm²/s", 1, 1e4};
-constexpr Unit ms{"ms", 1, 1e3};
-constexpr Unit kWh{"kWh", 3.6e6, 1};
-constexpr Unit gram{"g", 1, 1e3};
-constexpr Unit gram_min{"g/min", 1, 6e4};
+constexpr FileUnit J_cm2{"J/cm²", 1e4, 1};
+constexpr FileUnit W_cm2{"W/cm²", 1e4, 1};
+constexpr FileUnit cm2_s{"cm²/s", 1, 1e4};
+constexpr FileUnit ms{"ms", 1, 1e3};
+constexpr FileUnit kWh{"kWh", 3.6e6, 1};
+constexpr FileUnit gram{"g", 1, 1e3};
+constexpr FileUnit gram_min{"g/min", 1, 6e4};
 
-Json number(double value, const Unit& unit = {}) { return jsonNumber(unit.fromSi(value)); }
+Json number(double value, const FileUnit& unit = {}) { return jsonNumber(unit.fromSi(value)); }
 
-Json number(const std::optional<double>& value, const Unit& unit = {}) { return value ? number(*value, unit) : Json(nullptr); }
+Json number(const std::optional<double>& value, const FileUnit& unit = {}) { return value ? number(*value, unit) : Json(nullptr); }
 
 template <class T>
 Json orNull(const std::optional<T>& value) {
@@ -54,7 +54,7 @@ Json overlapJson(const OverlapResult& overlap) {
 /// With a still hand there is no steady state: every key is null.
 Json doseJson(const std::optional<DoseResult>& given) {
   const DoseResult dose = given.value_or(DoseResult{});
-  const auto known = [&](double value, const Unit& unit) { return given ? number(value, unit) : Json(nullptr); };
+  const auto known = [&](double value, const FileUnit& unit) { return given ? number(value, unit) : Json(nullptr); };
   return {{"mean_J_cm2", known(dose.mean_J_m2, J_cm2)},
           {"min_J_cm2", known(dose.min_J_m2, J_cm2)},
           {"max_J_cm2", known(dose.max_J_m2, J_cm2)},

@@ -151,7 +151,7 @@ class Walker : public nlohmann::json_sax<Json> {
 };
 
 /// Reads a finite number that the quantity accepts, in SI; says what is wrong otherwise.
-std::optional<double> readNumber(const Json& json, const std::string& path, const Quantity& quantity, Problems& problems) {
+std::optional<double> readNumber(const Json& json, const std::string& path, const FileQuantity& quantity, Problems& problems) {
   if (json.is_number() && quantity.accepts(json.get<double>())) return quantity.unit.toSi(json.get<double>());
   problems.add(path, shown(json) + " is not " + quantity.noun + "; " + accepted(quantity) + " is accepted");
   return std::nullopt;
@@ -243,7 +243,7 @@ Json jsonNumber(double value) {
   return rounded;
 }
 
-std::string accepted(const Quantity& quantity) {
+std::string accepted(const FileQuantity& quantity) {
   const std::string unit = *quantity.unit.symbol ? std::string(" ") + quantity.unit.symbol : "";
   const std::string high = digits(quantity.high) + unit;
   if (quantity.bound == Bound::Above) return "a number above " + digits(quantity.low) + " and up to " + high;
@@ -286,11 +286,11 @@ const Json* Reader::find(const char* key) {
   return found == m_object.end() ? nullptr : &*found;
 }
 
-void Reader::read(const Json& json, const std::string& path, double& value, const Quantity& quantity) {
+void Reader::read(const Json& json, const std::string& path, double& value, const FileQuantity& quantity) {
   if (const auto number = readNumber(json, path, quantity, m_problems)) value = *number;
 }
 
-void Reader::read(const Json& json, const std::string& path, Range& value, const Quantity& quantity) {
+void Reader::read(const Json& json, const std::string& path, Range& value, const FileQuantity& quantity) {
   if (!json.is_array()) {
     if (const auto number = readNumber(json, path, quantity, m_problems)) value = Range::exact(*number);
     return;
@@ -305,7 +305,7 @@ void Reader::read(const Json& json, const std::string& path, Range& value, const
   value = {*low, *likely, *high};
 }
 
-void Reader::read(const Json& json, const std::string& path, std::array<double, 2>& value, const Quantity& quantity) {
+void Reader::read(const Json& json, const std::string& path, std::array<double, 2>& value, const FileQuantity& quantity) {
   if (!json.is_array() || json.size() != 2) {
     return m_problems.add(path, shown(json) + " is not two numbers; [..., ...] is accepted, each " + accepted(quantity));
   }
@@ -313,7 +313,7 @@ void Reader::read(const Json& json, const std::string& path, std::array<double, 
 }
 
 void Reader::read(const Json& json, const std::string& path, std::vector<double>& value, const OneOrMany& many) {
-  if (json.is_array()) return read<double, Quantity>(json, path, value, many.each);
+  if (json.is_array()) return read<double, FileQuantity>(json, path, value, many.each);
   value.assign(1, 0);
   read(json, path, value.front(), many.each);
 }
@@ -351,18 +351,18 @@ bool Writer::header(const char* format, int version) {
   return true;
 }
 
-Json Writer::write(Range& value, const Quantity& quantity) {
+Json Writer::write(Range& value, const FileQuantity& quantity) {
   if (value.isExact()) return write(value.likely, quantity);
   return Json::array({write(value.low, quantity), write(value.likely, quantity), write(value.high, quantity)});
 }
 
-Json Writer::write(std::array<double, 2>& value, const Quantity& quantity) {
+Json Writer::write(std::array<double, 2>& value, const FileQuantity& quantity) {
   return Json::array({write(value[0], quantity), write(value[1], quantity)});
 }
 
 Json Writer::write(std::vector<double>& value, const OneOrMany& many) {
   if (value.size() == 1) return write(value.front(), many.each);
-  return write<double, Quantity>(value, many.each);
+  return write<double, FileQuantity>(value, many.each);
 }
 
 }  // namespace bw

@@ -4,17 +4,17 @@
 // One description of a struct serves reading, checking and writing. For a struct S in namespace bw write
 //
 //   template <class Io> void describe(Io& io, S& s) {
-//     io.must("thickness_um", s.thickness_m, Quantity{"a thickness", um, 0, 20000, Bound::Above});
+//     io.must("thickness_um", s.thickness_m, FileQuantity{"a thickness", um, 0, 20000, Bound::Above});
 //     io.usual("finish", s.finish, finishes);  // a Words<Finish>
 //     io.may("note", s.note);
 //     io.rest(s.extras);
 //   }
 //
-// and call it through readJson and writeJson below. SI in memory; the file's unit is in the key and in the Quantity.
+// and call it through readJson and writeJson below. SI in memory; the file's unit is in the key and in the FileQuantity.
 //   must:  has to stand in the file, is always written;
 //   usual: keeps the struct's default where the file is silent, is always written;
 //   may:   left out of the file where the value equals T{} (an empty optional, list or text, false, 0).
-// What a value may be follows from its type: double, Range, array of two and vector of double take a Quantity; int takes a Whole; an
+// What a value may be follows from its type: double, Range, array of two and vector of double take a FileQuantity; int takes a Whole; an
 // enumeration takes its Words; std::string takes a Text or nothing; a struct takes what its describe takes besides; optional, vector and
 // map take what their elements take.
 
@@ -39,7 +39,7 @@ namespace bw {
 using Json = nlohmann::ordered_json;
 
 /// A unit of the file: SI value = file value * up / down. Two factors, so that 45 um is the same double as 45e-6.
-struct Unit {
+struct FileUnit {
   const char* symbol = "";
   double up = 1;
   double down = 1;
@@ -53,9 +53,9 @@ enum class Bound { From, Above };
 class Writer;
 
 /// What a number stands for and which values are accepted, bounds in the file's unit.
-struct Quantity {
+struct FileQuantity {
   const char* noun = "a number";  // with its article: "a thickness"
-  Unit unit;
+  FileUnit unit;
   double low = 0;
   double high = 0;
   Bound bound = Bound::From;
@@ -65,7 +65,7 @@ struct Quantity {
 
 /// A list that may be written as a single number when it has one element.
 struct OneOrMany {
-  Quantity each;
+  FileQuantity each;
 };
 
 struct Whole {
@@ -119,7 +119,7 @@ std::string jsonText(const Json& json);
 Json jsonNumber(double value);
 
 /// What is accepted, in words.
-std::string accepted(const Quantity& quantity);
+std::string accepted(const FileQuantity& quantity);
 std::string accepted(const Whole& whole);
 std::string accepted(const Text& text);
 inline std::string accepted(const OneOrMany& many) { return accepted(many.each) + ", or a list of such numbers,"; }
@@ -162,9 +162,9 @@ class Reader {
  private:
   const Json* find(const char* key);
 
-  void read(const Json& json, const std::string& path, double& value, const Quantity& quantity);
-  void read(const Json& json, const std::string& path, Range& value, const Quantity& quantity);
-  void read(const Json& json, const std::string& path, std::array<double, 2>& value, const Quantity& quantity);
+  void read(const Json& json, const std::string& path, double& value, const FileQuantity& quantity);
+  void read(const Json& json, const std::string& path, Range& value, const FileQuantity& quantity);
+  void read(const Json& json, const std::string& path, std::array<double, 2>& value, const FileQuantity& quantity);
   void read(const Json& json, const std::string& path, std::vector<double>& value, const OneOrMany& many);
   void read(const Json& json, const std::string& path, int& value, const Whole& whole);
   void read(const Json& json, const std::string& path, bool& value);
@@ -211,9 +211,9 @@ class Writer {
   bool header(const char* format, int version);
 
  private:
-  static Json write(double value, const Quantity& quantity) { return jsonNumber(quantity.unit.fromSi(value)); }
-  static Json write(Range& value, const Quantity& quantity);
-  static Json write(std::array<double, 2>& value, const Quantity& quantity);
+  static Json write(double value, const FileQuantity& quantity) { return jsonNumber(quantity.unit.fromSi(value)); }
+  static Json write(Range& value, const FileQuantity& quantity);
+  static Json write(std::array<double, 2>& value, const FileQuantity& quantity);
   static Json write(std::vector<double>& value, const OneOrMany& many);
   static Json write(int value, const Whole&) { return value; }
   static Json write(bool value) { return value; }

@@ -28,17 +28,17 @@ inline const Words<MetalFamily> metalFamilies{"a family of metals",
 
 inline constexpr Text sourceText{"a source", 1, 1000};
 
-inline constexpr Quantity ejectionTime{"an ejection time", units::ns, 0, 1e6, Bound::Above};
-inline constexpr Quantity filmCoefficientOfLight{"a coefficient of a film", units::perMm, 0, 1e4};
-inline constexpr Quantity refractive{"an index", units::none, 0, 100};
-inline constexpr Quantity vaporisation{"an energy", units::J_mm3, 0, 1000, Bound::Above};
-inline constexpr Quantity expansion{"an expansion", units::perMillionK, 0, 100, Bound::Above};
-inline constexpr Quantity modulus{"a modulus", units::GPa, 0, 1000, Bound::Above};
-inline constexpr Quantity poisson{"a ratio", units::none, 0, 0.5};
-inline constexpr Quantity strength{"a strength", units::MPa, 0, 5000, Bound::Above};
+inline constexpr FileQuantity ejectionTime{"an ejection time", units::ns, 0, 1e6, Bound::Above};
+inline constexpr FileQuantity filmCoefficientOfLight{"a coefficient of a film", units::perMm, 0, 1e4};
+inline constexpr FileQuantity refractive{"an index", units::none, 0, 100};
+inline constexpr FileQuantity vaporisation{"an energy", units::J_mm3, 0, 1000, Bound::Above};
+inline constexpr FileQuantity expansion{"an expansion", units::perMillionK, 0, 100, Bound::Above};
+inline constexpr FileQuantity modulus{"a modulus", units::GPa, 0, 1000, Bound::Above};
+inline constexpr FileQuantity poisson{"a ratio", units::none, 0, 0.5};
+inline constexpr FileQuantity strength{"a strength", units::MPa, 0, 5000, Bound::Above};
 
 template <class Io>
-void describe(Io& io, Property& property, const Quantity& quantity) {
+void describe(Io& io, Property& property, const FileQuantity& quantity) {
   io.must("value", property.range, quantity);
   io.must("source", property.source, sourceText);
   io.may("estimate", property.estimate);

@@ -14,22 +14,22 @@ inline const Words<BeamProfile> beamProfiles{
     "a beam profile",
     {{BeamProfile::Gaussian, "gaussian"}, {BeamProfile::SuperGaussian, "super-gaussian"}, {BeamProfile::FlatTop, "flat-top"}}};
 
-inline constexpr Quantity wavelength{"a wavelength", units::nm, 100, 20000};
-inline constexpr Quantity power{"a power", units::W, 0, 100000, Bound::Above};
-inline constexpr Quantity supplyPower{"a power", units::kW, 0, 1000};
-inline constexpr Quantity peakPower{"a peak power", units::kW, 0, 1e6, Bound::Above};
-inline constexpr Quantity beamQuality{"an M2", units::none, 1, 1000};
-inline constexpr Quantity spot{"a spot diameter", units::um, 0, 50000, Bound::Above};
-inline constexpr Quantity rate{"a rate", units::kHz, 0, 100000};
-inline constexpr Quantity pulseDuration{"a pulse duration", units::ns, 0, 1e9, Bound::Above};
-inline constexpr Quantity pulseEnergy{"a pulse energy", units::mJ, 0, 1e6, Bound::Above};
-inline constexpr Quantity headReach{"a reach", units::mm, 0, 10000};
-inline constexpr Quantity headSpeed{"a speed", units::mm_s, 0, 1e6, Bound::Above};
-inline constexpr Quantity turnaround{"a turnaround time", units::us, 0, 1e6};
-inline constexpr Quantity distance{"a distance", units::mm, 0, 100000, Bound::Above};
-inline constexpr Quantity divergence{"a divergence", units::mrad, 0, 3000, Bound::Above};
-inline constexpr Quantity money{"an amount", units::none, 0, 1e9};
-inline constexpr Quantity warmUp{"a time", units::minutes, 0, 1440};
+inline constexpr FileQuantity wavelength{"a wavelength", units::nm, 100, 20000};
+inline constexpr FileQuantity power{"a power", units::W, 0, 100000, Bound::Above};
+inline constexpr FileQuantity supplyPower{"a power", units::kW, 0, 1000};
+inline constexpr FileQuantity peakPower{"a peak power", units::kW, 0, 1e6, Bound::Above};
+inline constexpr FileQuantity beamQuality{"an M2", units::none, 1, 1000};
+inline constexpr FileQuantity spot{"a spot diameter", units::um, 0, 50000, Bound::Above};
+inline constexpr FileQuantity rate{"a rate", units::kHz, 0, 100000};
+inline constexpr FileQuantity pulseDuration{"a pulse duration", units::ns, 0, 1e9, Bound::Above};
+inline constexpr FileQuantity pulseEnergy{"a pulse energy", units::mJ, 0, 1e6, Bound::Above};
+inline constexpr FileQuantity headReach{"a reach", units::mm, 0, 10000};
+inline constexpr FileQuantity headSpeed{"a speed", units::mm_s, 0, 1e6, Bound::Above};
+inline constexpr FileQuantity turnaround{"a turnaround time", units::us, 0, 1e6};
+inline constexpr FileQuantity distance{"a distance", units::mm, 0, 100000, Bound::Above};
+inline constexpr FileQuantity divergence{"a divergence", units::mrad, 0, 3000, Bound::Above};
+inline constexpr FileQuantity money{"an amount", units::none, 0, 1e9};
+inline constexpr FileQuantity warmUp{"a time", units::minutes, 0, 1440};
 inline constexpr Whole axes{"a number of axes", 1, 2};
 
 template <class Io>

@@ -46,23 +46,23 @@ inline constexpr Text shortText{"a short text", 0, 500};
 inline constexpr Text nameText{"a name", 1, 200};
 inline constexpr Text idText{"an id", 1, 100};
 
-inline constexpr Quantity share{"a share", units::none, 0, 1};
-inline constexpr Quantity coatThickness{"a thickness", units::um, 0, 20000, Bound::Above};
-inline constexpr Quantity plateThickness{"a thickness", units::mm, 0, 1000, Bound::Above};
-inline constexpr Quantity opticalDepth{"an optical depth", units::um, 0, 100000, Bound::Above};
-inline constexpr Quantity removalEnthalpy{"a removal enthalpy", units::J_mm3, 0, 1000, Bound::Above};
-inline constexpr Quantity conductivity{"a conductivity", units::W_mK, 0, 5000, Bound::Above};
-inline constexpr Quantity density{"a density", units::kg_m3, 0, 30000, Bound::Above};
-inline constexpr Quantity specificHeat{"a specific heat", units::J_kgK, 0, 20000, Bound::Above};
-inline constexpr Quantity airTemperature{"an air temperature", units::celsius, -60, 100};
-inline constexpr Quantity partTemperature{"a part's temperature", units::celsius, -60, 1000};
-inline constexpr Quantity temperature{"a temperature", units::celsius, -60, 6000};
-inline constexpr Quantity filmCoefficient{"a film coefficient", units::W_m2K, 0, 10000};
-inline constexpr Quantity partSize{"a size", units::mm, 0, 100000, Bound::Above};
-inline constexpr Quantity areaSize{"an area", units::cm2, 0, 1e8, Bound::Above};
-inline constexpr Quantity tilt{"a tilt", units::deg, 0, 89};
-inline constexpr Quantity recessWidth{"a width", units::mm, 0, 100000, Bound::Above};
-inline constexpr Quantity howMany{"a count", units::none, 1, 100000};
+inline constexpr FileQuantity share{"a share", units::none, 0, 1};
+inline constexpr FileQuantity coatThickness{"a thickness", units::um, 0, 20000, Bound::Above};
+inline constexpr FileQuantity plateThickness{"a thickness", units::mm, 0, 1000, Bound::Above};
+inline constexpr FileQuantity opticalDepth{"an optical depth", units::um, 0, 100000, Bound::Above};
+inline constexpr FileQuantity removalEnthalpy{"a removal enthalpy", units::J_mm3, 0, 1000, Bound::Above};
+inline constexpr FileQuantity conductivity{"a conductivity", units::W_mK, 0, 5000, Bound::Above};
+inline constexpr FileQuantity density{"a density", units::kg_m3, 0, 30000, Bound::Above};
+inline constexpr FileQuantity specificHeat{"a specific heat", units::J_kgK, 0, 20000, Bound::Above};
+inline constexpr FileQuantity airTemperature{"an air temperature", units::celsius, -60, 100};
+inline constexpr FileQuantity partTemperature{"a part's temperature", units::celsius, -60, 1000};
+inline constexpr FileQuantity temperature{"a temperature", units::celsius, -60, 6000};
+inline constexpr FileQuantity filmCoefficient{"a film coefficient", units::W_m2K, 0, 10000};
+inline constexpr FileQuantity partSize{"a size", units::mm, 0, 100000, Bound::Above};
+inline constexpr FileQuantity areaSize{"an area", units::cm2, 0, 1e8, Bound::Above};
+inline constexpr FileQuantity tilt{"a tilt", units::deg, 0, 89};
+inline constexpr FileQuantity recessWidth{"a width", units::mm, 0, 100000, Bound::Above};
+inline constexpr FileQuantity howMany{"a count", units::none, 1, 100000};
 
 template <class Io>
 void describe(Io& io, Layer& layer) {

@@ -30,25 +30,25 @@ inline const Words<Seen> sights{"what can be seen",
                                  {Seen::Tint, "tint"},
                                  {Seen::Stripes, "stripes"}}};
 
-inline constexpr Quantity percentage{"a percentage", units::percent, 0, 100};
-inline constexpr Quantity repetitionRate{"a repetition rate", units::kHz, 0, 100000};
-inline constexpr Quantity setDuration{"a pulse duration", units::ns, 0, 1e9};
-inline constexpr Quantity focusOffset{"a focus offset", units::mm, -10000, 10000};
-inline constexpr Quantity frameWidth{"a width", units::mm, 0, 10000, Bound::Above};
-inline constexpr Quantity frameHeight{"a height", units::mm, 0, 10000};
-inline constexpr Quantity scanSpeed{"a scan speed", units::mm_s, 0, 1e6};
-inline constexpr Quantity lineSpacing{"a line spacing", units::mm, 0, 1000};
-inline constexpr Quantity oscillationRate{"an oscillation rate", units::Hz, 0, 1e6, Bound::Above};
-inline constexpr Quantity edgeTrim{"an edge trim", units::mm, 0, 5000};
-inline constexpr Quantity travelSpeed{"a travel speed", units::mm_s, 0, 10000};
-inline constexpr Quantity travelAngle{"an angle", units::deg, -360, 360};
-inline constexpr Quantity stepOver{"a step-over", units::mm, 0, 10000};
+inline constexpr FileQuantity percentage{"a percentage", units::percent, 0, 100};
+inline constexpr FileQuantity repetitionRate{"a repetition rate", units::kHz, 0, 100000};
+inline constexpr FileQuantity setDuration{"a pulse duration", units::ns, 0, 1e9};
+inline constexpr FileQuantity focusOffset{"a focus offset", units::mm, -10000, 10000};
+inline constexpr FileQuantity frameWidth{"a width", units::mm, 0, 10000, Bound::Above};
+inline constexpr FileQuantity frameHeight{"a height", units::mm, 0, 10000};
+inline constexpr FileQuantity scanSpeed{"a scan speed", units::mm_s, 0, 1e6};
+inline constexpr FileQuantity lineSpacing{"a line spacing", units::mm, 0, 1000};
+inline constexpr FileQuantity oscillationRate{"an oscillation rate", units::Hz, 0, 1e6, Bound::Above};
+inline constexpr FileQuantity edgeTrim{"an edge trim", units::mm, 0, 5000};
+inline constexpr FileQuantity travelSpeed{"a travel speed", units::mm_s, 0, 10000};
+inline constexpr FileQuantity travelAngle{"an angle", units::deg, -360, 360};
+inline constexpr FileQuantity stepOver{"a step-over", units::mm, 0, 10000};
 inline constexpr Whole passCount{"a number of passes", 1, 1000};
-inline constexpr Quantity pauseTime{"a pause", units::s, 0, 1e6};
-inline constexpr Quantity airFlow{"an air flow", units::m3_h, 0, 1e6};
-inline constexpr Quantity anyValue{"a reading", units::none, -1e12, 1e12};
-inline constexpr Quantity uncertainty{"an uncertainty", units::none, 0, 1e12};
-inline constexpr Quantity patchSize{"a patch size", units::mm, 0, 100000, Bound::Above};
+inline constexpr FileQuantity pauseTime{"a pause", units::s, 0, 1e6};
+inline constexpr FileQuantity airFlow{"an air flow", units::m3_h, 0, 1e6};
+inline constexpr FileQuantity anyValue{"a reading", units::none, -1e12, 1e12};
+inline constexpr FileQuantity uncertainty{"an uncertainty", units::none, 0, 1e12};
+inline constexpr FileQuantity patchSize{"a patch size", units::mm, 0, 100000, Bound::Above};
 
 template <class Io>
 void describe(Io& io, Settings& settings) {

@@ -14,9 +14,9 @@ namespace bw {
 inline constexpr const char* projectFormat = "barewright-project";
 inline constexpr int projectVersion = 1;
 
-inline constexpr Quantity people{"a number of people", units::none, 0, 10000};
-inline constexpr Quantity humidity{"a humidity", units::percent, 0, 100};
-inline constexpr Quantity workTime{"a time", units::minutes, 0, 1e6};
+inline constexpr FileQuantity people{"a number of people", units::none, 0, 10000};
+inline constexpr FileQuantity humidity{"a humidity", units::percent, 0, 100};
+inline constexpr FileQuantity workTime{"a time", units::minutes, 0, 1e6};
 
 template <class Io>
 void describe(Io& io, Site& site) {

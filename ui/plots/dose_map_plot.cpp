@@ -107,14 +107,14 @@ void DoseMapPlot::fitAxes() {
 
 void DoseMapPlot::keepShape() { canvas()->yAxis->setScaleRatio(canvas()->xAxis, 1); }
 
-Place DoseMapPlot::placeOf(double across_mm, double along_mm) const {
+PickedPlace DoseMapPlot::placeOf(double across_mm, double along_mm) const {
   const DoseMap& map = *shown();
   return {wrapped(across_mm / mm_per_m + middle_m(), map.across_m()), wrapped(along_mm / mm_per_m, map.along_m())};
 }
 
 QString DoseMapPlot::readoutAt(double across_mm, double along_mm) const {
   const DoseMap& map = *shown();
-  const Place at = placeOf(across_mm, along_mm);
+  const PickedPlace at = placeOf(across_mm, along_mm);
   const int column = std::min(map.columns - 1, static_cast<int>(at.across_m / map.cellAcross_m));
   const int row = std::min(map.rows - 1, static_cast<int>(at.along_m / map.cellAlong_m));
   const double dose = static_cast<double>(map.at(column, row));
@@ -127,7 +127,7 @@ QString DoseMapPlot::readoutAt(double across_mm, double along_mm) const {
 
 void DoseMapPlot::clickedAt(const QPointF& position) {
   if (!repeats() || !canvas()->axisRect()->rect().contains(position.toPoint())) return;
-  const Place at = placeOf(canvas()->xAxis->pixelToCoord(position.x()), canvas()->yAxis->pixelToCoord(position.y()));
+  const PickedPlace at = placeOf(canvas()->xAxis->pixelToCoord(position.x()), canvas()->yAxis->pixelToCoord(position.y()));
   emit placePicked(at.across_m, at.along_m);
 }
 

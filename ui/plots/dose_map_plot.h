@@ -33,7 +33,7 @@ class DoseMapPlot : public PlotView {
   const DoseMap* shown() const;
   bool repeats() const { return now() != nullptr && now()->map != nullptr; }
   double middle_m() const { return repeats() ? now()->profile.middle_m : 0; }
-  Place placeOf(double across_mm, double along_mm) const;
+  PickedPlace placeOf(double across_mm, double along_mm) const;
   QRectF pixels(double left_mm, double low_mm, double width_mm, double height_mm) const;
   double pixelsPerMm() const;
   void setMargins();

@@ -60,7 +60,7 @@ void PlotDeck::showPlot(int index) {
 }
 
 void PlotDeck::pickPlace(double across_m, double along_m) {
-  for (PlotView* view : m_plots) view->setPlace(Place{across_m, along_m});
+  for (PlotView* view : m_plots) view->setPlace(PickedPlace{across_m, along_m});
   emit placePicked(across_m, along_m);
 }
 

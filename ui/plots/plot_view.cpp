@@ -104,7 +104,7 @@ void PlotView::setGhost(std::shared_ptr<const Assessment> ghost) {
   refreshAll();
 }
 
-void PlotView::setPlace(std::optional<Place> place) {
+void PlotView::setPlace(std::optional<PickedPlace> place) {
   m_place = place;
   refreshAll();
 }

@@ -19,7 +19,7 @@ namespace bw {
 class ElidedLabel;
 
 /// A place in the repeat cell of the dose map.
-struct Place {
+struct PickedPlace {
   double across_m = 0;
   double along_m = 0;
 };
@@ -36,7 +36,7 @@ class PlotView : public QWidget {
   void setProject(const Project& project);
   void setAssessment(std::shared_ptr<const Assessment> assessment);
   void setGhost(std::shared_ptr<const Assessment> ghost);
-  void setPlace(std::optional<Place> place);
+  void setPlace(std::optional<PickedPlace> place);
   void setStale(bool stale);
   void setCompact(bool compact);  // the small version: no axis labels, no key; a click brings it forward
   bool isCompact() const { return m_compact; }
@@ -69,7 +69,7 @@ class PlotView : public QWidget {
   const Project& project() const { return m_project; }
   const Assessment* now() const { return m_assessment.get(); }
   const Assessment* ghost() const { return m_ghost.get(); }
-  const std::optional<Place>& place() const { return m_place; }
+  const std::optional<PickedPlace>& place() const { return m_place; }
   const Tones& tones() const { return m_tones; }
   const Settings* settings() const;  // of the first step of the assessed plan
   void ready();  // at the end of the last constructor, when restyle can be called
@@ -103,7 +103,7 @@ class PlotView : public QWidget {
   Tones m_tones;
   Project m_project;
   std::shared_ptr<const Assessment> m_assessment, m_ghost;
-  std::optional<Place> m_place;
+  std::optional<PickedPlace> m_place;
   std::optional<QPointF> m_cursor, m_pressed;
   bool m_stale = false, m_compact = false, m_zoomed = false, m_fitting = false;
 };

@@ -37,7 +37,7 @@ class Inventor {
   std::size_t below(std::size_t count) { return std::uniform_int_distribution<std::size_t>(0, count - 1)(m_random); }
 
   /// A number of the file with up to six digits, as people type them.
-  double number(const Quantity& quantity) {
+  double number(const FileQuantity& quantity) {
     for (;;) {
       const double share = std::uniform_real_distribution<double>(0, 1)(m_random);
       const double narrow = std::pow(10.0, -static_cast<double>(below(6)));
@@ -49,13 +49,13 @@ class Inventor {
   }
 
  private:
-  void fill(double& value, const Quantity& quantity) { value = number(quantity); }
-  void fill(Range& range, const Quantity& quantity) {
+  void fill(double& value, const FileQuantity& quantity) { value = number(quantity); }
+  void fill(Range& range, const FileQuantity& quantity) {
     std::array<double, 3> sorted{number(quantity), number(quantity), number(quantity)};
     std::ranges::sort(sorted);
     range = below(2) == 0 ? Range::exact(sorted[0]) : Range{sorted[0], sorted[1], sorted[2]};
   }
-  void fill(std::array<double, 2>& pair, const Quantity& quantity) {
+  void fill(std::array<double, 2>& pair, const FileQuantity& quantity) {
     pair = {number(quantity), number(quantity)};
     std::ranges::sort(pair);
   }

@@ -87,7 +87,7 @@ TEST_CASE("A picked place brings out the history of nearest dose") {
   plot.setAssessment(now);
   CHECK(plot.picked()->dataCount() == 0);
   const PlaceHistory& wanted = now->removal.places[3];
-  plot.setPlace(Place{wanted.across_m, wanted.along_m});
+  plot.setPlace(PickedPlace{wanted.across_m, wanted.along_m});
   REQUIRE(plot.picked()->dataCount() == static_cast<int>(wanted.depth_m.size()));
   CHECK(plot.picked()->data()->at(5)->value == Catch::Approx(wanted.depth_m[5] * 1e6));
   CHECK(plot.statement().contains("Picked place"));
@@ -102,7 +102,7 @@ TEST_CASE("The heat plot draws both faces and keeps its own place") {
   CHECK(plot.back()->data()->at(10)->value == Catch::Approx(now->thermal.trace.back_C[10]));
   CHECK(plot.canvas()->xAxis->scaleType() == QCPAxis::stLogarithmic);
   CHECK(plot.canvas()->yAxis->range().upper > 150);  // the back face's limit is in sight
-  plot.setPlace(Place{0.001, 0.001});
+  plot.setPlace(PickedPlace{0.001, 0.001});
   CHECK(plot.statement().contains("not the picked one"));
   plot.setLogarithmic(false);
   CHECK(plot.canvas()->xAxis->scaleType() == QCPAxis::stLinear);
