@@ -126,6 +126,7 @@ void MainWindow::buildMenus() {
 
 void MainWindow::connectDocument() {
   connect(&m_document, &ProjectDocument::changed, this, &MainWindow::documentChanged);
+  connect(qApp, &QApplication::focusChanged, &m_document, &ProjectDocument::closeStep);
   connect(m_plan, &PlanWorkspace::remedyChosen, this, &MainWindow::applyRemedy);
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/top_bar.h"
 
+#include "core/start/typical_machines.h"
 #include "ui/document/edits.h"
 #include "ui/fields/chooser.h"
 #include "ui/fields/icon.h"
@@ -95,8 +96,15 @@ Chooser* TopBar::makeMachine() {
   auto* machine = new Chooser(tr("Machine"), tr("The laser this plan is for."));
   machine->setObjectName(QStringLiteral("machine"));
   machine->setMinimumContentsLength(18);
-  connect(machine, &Chooser::chosen, this, [this](const QString& id) { edits::chooseMachine(m_document, id.toStdString()); });
+  connect(machine, &Chooser::chosen, this, [this](const QString& id) { chooseMachine(id.toStdString()); });
   return machine;
+}
+
+void TopBar::chooseMachine(const std::string& id) {
+  if (findMachine(m_document.project(), id)) return edits::chooseMachine(m_document, id);
+  for (const Machine& machine : typicalMachines()) {
+    if (machine.id == id) edits::addMachine(m_document, machine);
+  }
 }
 
 Chooser* TopBar::makePlan() {
@@ -151,6 +159,10 @@ void TopBar::refresh(Changes changes) {
   if (!(changes & (Change::Machines | Change::Plans | Change::Shown))) return;
   m_machine->clear();
   for (const Machine& machine : project.machines) m_machine->add(QString::fromStdString(machine.id), QString::fromStdString(machine.name));
+  m_machine->insertSeparator(m_machine->count());
+  for (const Machine& machine : typicalMachines()) {
+    if (!findMachine(project, machine.id)) m_machine->add(QString::fromStdString(machine.id), tr("Take in: %1").arg(QString::fromStdString(machine.name)));
+  }
   if (const Machine* machine = m_document.machine()) m_machine->setId(QString::fromStdString(machine->id));
   m_plan->clear();
   for (std::size_t index = 0; index < project.plans.size(); ++index) {

@@ -28,6 +28,7 @@ class TopBar : public QWidget {
   Chooser* makeMachine();
   Chooser* makePlan();
   QToolButton* makePlanMenu();
+  void chooseMachine(const std::string& id);
   void renamePart();
   void renamePlan();
   void refresh(Changes changes);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/start/typical_machines.h"
 #include "tests/ui/support.h"
 #include "ui/document/edits.h"
 
@@ -37,6 +38,14 @@ TEST_CASE("Steps on one field merge and undo to the first value; typed values do
   CHECK(opened.document.settings().powerFraction == 0.85);
   opened.power(0.5, EditKind::Whole);
   opened.power(0.6, EditKind::Whole);
+  CHECK(opened.stack.count() == 2);
+}
+
+TEST_CASE("Steps do not merge over a moment that closes them", "[document]") {
+  Opened opened;
+  opened.power(0.86, EditKind::Step);
+  opened.document.closeStep();
+  opened.power(0.87, EditKind::Step);
   CHECK(opened.stack.count() == 2);
 }
 
@@ -112,6 +121,7 @@ TEST_CASE("Each edit undoes to the project it began with", "[document]") {
       [&] { edits::setOneWay(document, true); },
       [&] { edits::setBeamOffInTurns(document, true); },
       [&] { edits::chooseMachine(document, "yard-1500"); },
+      [&] { edits::addMachine(document, typicalMachines().back()); },
       [&] { edits::duplicatePlan(document); },
       [&] { edits::renamePlan(document, "second"); },
       [&] { edits::removePlan(document); },

@@ -21,7 +21,7 @@ class ChangeValue : public QUndoCommand {
   };
 
   ChangeValue(ProjectDocument& document, Description description, Find find, T value)
-      : QUndoCommand(description.text), m_document(document), m_place(document.place()), m_description(std::move(description)),
+      : QUndoCommand(description.text), m_document(document), m_place(document.place()), m_stepNumber(document.stepNumber()), m_description(std::move(description)),
         m_find(std::move(find)), m_value(std::move(value)) {}
 
   void undo() override { swap(); }
@@ -31,7 +31,10 @@ class ChangeValue : public QUndoCommand {
 
   bool mergeWith(const QUndoCommand* other) override {
     const auto* later = dynamic_cast<const ChangeValue<T>*>(other);
-    if (!later || later->m_description.mergeKey != m_description.mergeKey || later->m_place != m_place) return false;
+    if (!later || later->m_description.mergeKey != m_description.mergeKey || later->m_place != m_place ||
+        later->m_stepNumber != m_stepNumber) {
+      return false;
+    }
     // The later command has run: the project holds its value, this command still holds the one before both.
     setObsolete(m_document.holds(m_find, m_value));
     return true;
@@ -44,6 +47,7 @@ class ChangeValue : public QUndoCommand {
 
   ProjectDocument& m_document;
   ProjectDocument::Place m_place;
+  int m_stepNumber;
   Description m_description;
   Find m_find;
   T m_value;

@@ -206,6 +206,16 @@ void chooseMachine(ProjectDocument& document, const std::string& id) {
                [at](Project& project) -> Plan& { return project.plans.at(at); }, std::move(plan));
 }
 
+void addMachine(ProjectDocument& document, const Machine& machine) {
+  std::vector<Machine> machines = document.project().machines;
+  machines.push_back(machine);
+  document.undoStack().beginMacro(tr("take in a machine"));
+  change<std::vector<Machine>>(document, {tr("take in a machine"), Change::Machines, {}},
+                               [](Project& project) -> std::vector<Machine>& { return project.machines; }, std::move(machines));
+  chooseMachine(document, machine.id);
+  document.undoStack().endMacro();
+}
+
 void duplicatePlan(ProjectDocument& document) {
   std::vector<Plan> plans = document.project().plans;
   const std::size_t at = document.place().plan;

@@ -40,6 +40,8 @@ void setOneWay(ProjectDocument& document, bool oneWay);
 void setBeamOffInTurns(ProjectDocument& document, bool off);
 /// All settings at once; `label` names what was done ("Wait 90 s between passes").
 void applySettings(ProjectDocument& document, const QString& label, const Settings& settings);
+/// Takes a machine into the project and chooses it, in one step.
+void addMachine(ProjectDocument& document, const Machine& machine);
 void chooseMachine(ProjectDocument& document, const std::string& id);
 
 // The plans

@@ -44,6 +44,9 @@ class ProjectDocument : public QObject {
   void setNeverSaved();
   void setSaved(const QString& filePath);
   void show(Place place);
+  /// Steps before this moment and after it no longer merge: a field was left, a drag has ended.
+  void closeStep() { ++m_stepNumber; }
+  int stepNumber() const { return m_stepNumber; }
 
   template <typename Find, typename T>
   bool holds(const Find& find, const T& value) {
@@ -65,6 +68,7 @@ class ProjectDocument : public QObject {
   QUndoStack m_stack;
   QString m_filePath;
   bool m_neverSaved = false;
+  int m_stepNumber = 0;
 };
 
 /// The settings of that step in a project.

@@ -65,6 +65,7 @@ QWidget* InputsPanel::makeCoat() {
     edit->setChecked(true);
     m_coat->select(layer);
   });
+  connect(m_section, &CoatSection::thicknessDragFinished, &m_document, &ProjectDocument::closeStep);
   connect(m_section, &CoatSection::thicknessDragged, this, [this](int layer, double thickness_m) {
     const auto index = static_cast<std::size_t>(layer);
     if (index >= m_document.project().coat.size()) return;

@@ -155,7 +155,7 @@ void PartForm::addLimits(Form& form) {
   connect(m_backLimit, &QuantityField::edited, this,
           [this](Range value, EditKind kind) { edits::setLimit(m_document, backFaceLimit, value.likely, kind); });
   connect(m_backLimit, &QuantityField::unknownChosen, this, [this] { edits::setLimit(m_document, backFaceLimit, std::nullopt); });
-  form.addRow(tr("Back face at most"), m_backLimit);
+  form.addRow(tr("Back face limit"), m_backLimit);
   m_start = new QuantityField({tr("Start"), tr("Temperature of the part when the work starts."), quantities::temperature, -50, 500, 1});
   m_start->setObjectName(QStringLiteral("startTemperature"));
   connect(m_start, &QuantityField::edited, this,
@@ -204,7 +204,7 @@ void PartForm::refresh(Changes changes) {
   for (QAction* action : m_behind->menu()->actions()) {
     action->setChecked(std::ranges::find(part.behind, static_cast<Behind>(action->data().toInt())) != part.behind.end());
   }
-  m_behind->setText(behindWords(part.behind));
+  m_behind->setText(QChar(0x2002) + behindWords(part.behind));  // a style sheet's padding does not reach left-aligned text
   if (const auto limit = part.limits.find(backFaceLimit); limit != part.limits.end()) {
     m_backLimit->setValue(limit->second);
   } else {

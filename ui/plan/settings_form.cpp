@@ -157,7 +157,7 @@ void SettingsForm::addPasses() {
     edits::setPasses(m_document, static_cast<int>(std::lround(passes.likely)), kind);
   });
   add(tr("Passes"), m_passes, Importance::Everyday);
-  add(tr("Pause after each"),
+  add(tr("Pause"),
       makeNumber("pause", &Settings::pause_s, tr("change the pause"),
                  {tr("Pause"), tr("Waiting after each pass, so that the part can cool."), quantities::duration, 0, 36000, 10}),
       Importance::Seldom);
