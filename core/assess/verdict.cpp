@@ -141,7 +141,7 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
   if (!finish.melts) return row;
   if (!*finish.melts) {
     row.status = Status::Meets;
-    row.message = "The metal does not melt: " + temperature(*assessment.thermal.flash_C) + " at most, within a pulse.";
+    row.message = "The metal does not melt: " + temperature(*assessment.thermal.flash_C) + (work.pulsed() ? " at most, within a pulse." : " at most.");
     return row;
   }
   row.remedy = "Less energy per pulse, a wider spot (focus offset), or fewer passes once bare.";
