@@ -20,7 +20,8 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
     notes.push_back("removal: light scattered in pale and clear layers is taken as absorbed over their optical depth");
   }
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour != Behaviour::Decomposes; })) {
-    notes.push_back("removal: residue of softening layers, scorching and spalling are not computed; every layer leaves as if it decomposed");
+    notes.push_back(
+        "removal: residue of softening layers, scorching and spalling are not computed; every layer leaves as if it decomposed");
   }
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
     notes.push_back("dose, removal and heat hold for faces square to the beam; tilt counts in the time only");
@@ -28,12 +29,15 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.coat || a.thickness_m; })) {
     notes.push_back("areas with a coat or thickness of their own are assessed as the part's");
   }
-  if (work.pulsed() && work.settings().dutyFraction < 1) notes.push_back("duty of a pulsed beam: each pulse is reckoned with the share of its energy that the duty leaves on the mean");
+  if (work.pulsed() && work.settings().dutyFraction < 1)
+    notes.push_back("duty of a pulsed beam: each pulse is reckoned with the share of its energy that the duty leaves on the mean");
   if (assessment.thermal.flash_C.value_or(0) > work.metal.boiling_C.likely) {
-    notes.push_back("heat: above " + text::temperature(work.metal.boiling_C.likely) + " the metal boils; figures beyond only say by how much the beam is too strong for bare metal");
+    notes.push_back("heat: above " + text::temperature(work.metal.boiling_C.likely) +
+                    " the metal boils; figures beyond only say by how much the beam is too strong for bare metal");
   }
   if (assessment.thermal.near_C) {
-    notes.push_back("heat: tint is judged on means over 10 ms and a spot; bare metal under a focused beam may colour in shorter peaks than these");
+    notes.push_back(
+        "heat: tint is judged on means over 10 ms and a spot; bare metal under a focused beam may colour in shorter peaks than these");
   }
   notes.push_back("heat: constant properties; hottest place taken as the last swath's middle");
 }

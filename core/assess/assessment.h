@@ -44,7 +44,9 @@ struct DoseMap {
   double cellAlong_m = 0;
   std::vector<float> dose_J_m2;
 
-  float at(int column, int row) const { return dose_J_m2[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)]; }
+  float at(int column, int row) const {
+    return dose_J_m2[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)];
+  }
   double across_m() const { return columns * cellAcross_m; }
   double along_m() const { return rows * cellAlong_m; }
 };
@@ -73,19 +75,19 @@ struct DoseResult {
 struct LayerResult {
   std::string name;
   double thickness_m = 0;
-  double removed_m = 0;  // after the plan's passes, mean over the places
+  double removed_m = 0;                         // after the plan's passes, mean over the places
   std::optional<double> thresholdFluence_J_m2;  // of one cold pulse; pulsed only
   std::optional<int> passes;                    // from the start until this layer is clear
   bool kept = false;
-  std::string stallReason;  // empty unless it never clears
-  double reachableShare = 0;                    // of the repeat cell that is clear of it after the most passes
+  std::string stallReason;    // empty unless it never clears
+  double reachableShare = 0;  // of the repeat cell that is clear of it after the most passes
 };
 
 /// One class of place in the repeat cell and what the passes do there.
 struct PlaceHistory {
-  double share = 0;       // of the repeat cell that this place stands for
-  double dose_J_m2 = 0;   // of one pass
-  double across_m = 0;    // where it was sampled, in the dose map
+  double share = 0;      // of the repeat cell that this place stands for
+  double dose_J_m2 = 0;  // of one pass
+  double across_m = 0;   // where it was sampled, in the dose map
   double along_m = 0;
   std::vector<double> depth_m;  // coat gone after pass 0, 1, 2, ...
   std::optional<int> passesToClear;
@@ -185,9 +187,9 @@ struct FindOutNext {
 
 /// How one number came about, in words: what a reader would put on paper to check it.
 struct Working {
-  std::string key;      // the check or the result it explains, e.g. "back_face" or "job.total_time_s"
-  std::string name;     // "Back face"
-  std::string formula;  // in words: "mean dose = mean power x lit share / (travel x step-over)"
+  std::string key;                  // the check or the result it explains, e.g. "back_face" or "job.total_time_s"
+  std::string name;                 // "Back face"
+  std::string formula;              // in words: "mean dose = mean power x lit share / (travel x step-over)"
   std::vector<std::string> values;  // what was put in, one a line: "mean power 255 W (yours)"
   std::string source;
 };

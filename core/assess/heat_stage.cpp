@@ -45,7 +45,8 @@ Plate plateOf(const Work& work) {
 
 SheetMechanics sheetOf(const Work& work) {
   const Metal& metal = work.metal;
-  return {work.project.part.thickness_m.likely, metal.expansion_1_K.likely, metal.youngsModulus_Pa.likely, metal.poissonRatio.likely, metal.yield_Pa.likely};
+  return {work.project.part.thickness_m.likely, metal.expansion_1_K.likely, metal.youngsModulus_Pa.likely, metal.poissonRatio.likely,
+          metal.yield_Pa.likely};
 }
 
 struct HeatPerWatt {
@@ -120,7 +121,8 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   thermal.frontBare_C = atPart(work, power * (heat.partPeak_K + heat.hot.patchFront_K_W));
   thermal.backBare_C = atPart(work, power * (heat.partPeak_K + heat.hot.patchBack_K_W));
   thermal.flash_C = *thermal.near_C;
-  if (work.pulsed()) *thermal.flash_C += metal.flashRise_K(metal.absorptance * assessment.beam.peakIrradiance_W_m2, work.settings().pulseDuration_s);
+  if (work.pulsed())
+    *thermal.flash_C += metal.flashRise_K(metal.absorptance * assessment.beam.peakIrradiance_W_m2, work.settings().pulseDuration_s);
   work.nearBare_C = *thermal.near_C;
 
   fillTrace(work, heat, tour, power, thermal.trace);
@@ -147,7 +149,8 @@ void assessLimits(Work& work, Assessment& assessment) {
     for (double& value : thermal.trace.front_C) value = start + worse * (value - start);
     for (double& value : thermal.trace.back_C) value = start + worse * (value - start);
   }
-  const bool keepsZinc = std::ranges::any_of(work.coat, [](const LayerMaterial& layer) { return layer.keep && layer.coating.find("zinc") != std::string::npos; });
+  const bool keepsZinc = std::ranges::any_of(
+      work.coat, [](const LayerMaterial& layer) { return layer.keep && layer.coating.find("zinc") != std::string::npos; });
   const HeatPeaks peaks{*thermal.near_C, *thermal.front_C, *thermal.back_C,
                         equivalentTintTemperature_C(thermal.trace.time_s, thermal.trace.front_C)};
   thermal.limits = limitsOf(work.project.part, work.metal, keepsZinc, peaks);
@@ -159,7 +162,8 @@ void assessFinish(Work& work, Assessment& assessment) {
   if (assessment.thermal.flash_C) finish.melts = *assessment.thermal.flash_C >= work.metal.melting_C.range.likely;
   if (!work.pulsed()) return;
   const double duration = work.settings().pulseDuration_s;
-  finish.meltFluence_J_m2 = bareMetal(work.metal, work.metal.absorptance.likely, work.project.part.startTemperature_C).meltFluence_J_m2(duration);
+  finish.meltFluence_J_m2 =
+      bareMetal(work.metal, work.metal.absorptance.likely, work.project.part.startTemperature_C).meltFluence_J_m2(duration);
   const double before = std::min(work.nearBare_C, work.metal.melting_C.range.likely - 1);
   finish.meltDepth_m = bareMetal(work.metal, work.metal.absorptance.high, before).meltDepth_m(*assessment.beam.peakFluence_J_m2, duration);
 }

@@ -20,7 +20,8 @@ const Plan& planNamed(const Project& project, const std::string& name) {
 Machine withOptic(Machine machine, const std::optional<std::string>& opticId) {
   if (!opticId) return machine;
   const auto optic = std::ranges::find(machine.optics, *opticId, &Optic::id);
-  if (optic == machine.optics.end()) throw Unusable("machine \"" + machine.id + "\" has no optic \"" + *opticId + "\"; name one of its optics or none");
+  if (optic == machine.optics.end())
+    throw Unusable("machine \"" + machine.id + "\" has no optic \"" + *opticId + "\"; name one of its optics or none");
   machine.spotDiameter_m = optic->spotDiameter_m.value_or(machine.spotDiameter_m);
   machine.scan.maxWidth_m = optic->maxWidth_m.value_or(machine.scan.maxWidth_m);
   machine.scan.maxHeight_m = optic->maxHeight_m.value_or(machine.scan.maxHeight_m);
@@ -53,8 +54,10 @@ void checkSettings(const Settings& s, const Machine& machine) {
     require(notNegative(s.height_m), "the frame's height is below 0 mm");
     require(positive(s.lineSpacing_m), "the line spacing is not above 0 mm; a raster needs one");
   }
-  if (s.pattern == Pattern::Sine) require(positive(s.oscillationRate_Hz.value_or(0)), "the oscillation rate is not above 0 Hz; a sine needs one");
-  else require(positive(s.scanSpeed_m_s), "the scan speed is not above 0 mm/s");
+  if (s.pattern == Pattern::Sine)
+    require(positive(s.oscillationRate_Hz.value_or(0)), "the oscillation rate is not above 0 Hz; a sine needs one");
+  else
+    require(positive(s.scanSpeed_m_s), "the scan speed is not above 0 mm/s");
   require(notNegative(s.edgeTrim_m), "the edge trim is below 0 mm");
   require(notNegative(s.travelSpeed_m_s), "the travel speed is below 0 mm/s");
   require(std::isfinite(s.travelAngle_rad), "the travel angle is not a number of degrees");
@@ -71,8 +74,18 @@ Work prepare(const Project& project, const std::string& planName, const Library&
   const Machine* machine = findMachine(project, step.machine);
   if (!machine) throw Unusable("plan \"" + plan.name + "\" names the machine \"" + step.machine + "\", which the project does not have");
   require(std::isfinite(project.part.thickness_m.likely) && project.part.thickness_m.likely > 0, "the part's thickness is not above 0 mm");
-  Work work{project, plan, shipped, step, withOptic(*machine, step.optic), resolveMetal(project.part, project.library, shipped),
-            resolveCoat(project.coat, project.library, shipped), stop, {}, {}, {}, {}};
+  Work work{project,
+            plan,
+            shipped,
+            step,
+            withOptic(*machine, step.optic),
+            resolveMetal(project.part, project.library, shipped),
+            resolveCoat(project.coat, project.library, shipped),
+            stop,
+            {},
+            {},
+            {},
+            {}};
   checkSettings(work.settings(), work.machine);
   return work;
 }

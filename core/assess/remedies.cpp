@@ -53,38 +53,44 @@ double roundedTravel(double speed_m_s) { return speed_m_s > 5e-3 ? std::round(sp
 
 void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s) {
   if (now.removal.passesNeeded && *now.removal.passesNeeded > s.passes) {
-    out.add("removal", "passes", "Plan " + std::to_string(*now.removal.passesNeeded) + " passes", [&](Settings& c) { c.passes = *now.removal.passesNeeded; });
+    out.add("removal", "passes", "Plan " + std::to_string(*now.removal.passesNeeded) + " passes",
+            [&](Settings& c) { c.passes = *now.removal.passesNeeded; });
   }
   if (now.removal.passesNeeded) return;
   if (machine.kind == MachineKind::Pulsed) {
     for (const double factor : {0.6, 0.3}) {
       const double rate = std::round(s.repetitionRate_Hz * factor / 1e3) * 1e3;
       if (rate < machine.repetitionRate_Hz[0] || rate <= 0) break;
-      out.add("removal", "rate", "Repetition rate " + number(rate / 1e3, 3) + " kHz: more energy in each pulse", [&](Settings& c) { c.repetitionRate_Hz = rate; });
+      out.add("removal", "rate", "Repetition rate " + number(rate / 1e3, 3) + " kHz: more energy in each pulse",
+              [&](Settings& c) { c.repetitionRate_Hz = rate; });
     }
   }
   if (s.powerFraction < 1) out.add("removal", "power", "Full power", [](Settings& c) { c.powerFraction = 1; });
   for (const double factor : {0.5, 0.25}) {
     const double scan = s.scanSpeed_m_s * factor, travel = roundedTravel(s.travelSpeed_m_s * factor);
-    out.add("removal", "scan", "Scan " + number(scan, 3) + " m/s and travel " + number(travel * 1e3) + " mm/s: more energy in one passage", [&](Settings& c) {
-      c.scanSpeed_m_s = scan;
-      c.travelSpeed_m_s = travel;
-    });
+    out.add("removal", "scan", "Scan " + number(scan, 3) + " m/s and travel " + number(travel * 1e3) + " mm/s: more energy in one passage",
+            [&](Settings& c) {
+              c.scanSpeed_m_s = scan;
+              c.travelSpeed_m_s = travel;
+            });
   }
 }
 
 void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
-  if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine) out.add("evenness", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
+  if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine)
+    out.add("evenness", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
   // Swaths that overlap many times hide each other's edges. Travelling faster in proportion keeps dose and time.
   for (const int times : {2, 3, 4}) {
     const double step = std::floor(now.profile.litExtent_m / times * 1e4) / 1e4;
     if (step <= 0 || step >= s.stepOver_m) continue;
     const double travel = roundedTravel(s.travelSpeed_m_s * s.stepOver_m / step);
-    out.add("evenness", "step-over", "Step over " + number(step * 1e3, 3) + " mm, travel " + number(travel * 1e3) + " mm/s, beam off in the turns", [&](Settings& c) {
-      c.stepOver_m = step;
-      c.travelSpeed_m_s = travel;
-      c.beamOffInTurns = true;
-    });
+    out.add("evenness", "step-over",
+            "Step over " + number(step * 1e3, 3) + " mm, travel " + number(travel * 1e3) + " mm/s, beam off in the turns",
+            [&](Settings& c) {
+              c.stepOver_m = step;
+              c.travelSpeed_m_s = travel;
+              c.beamOffInTurns = true;
+            });
   }
   if (s.lineSpacing_m > now.beam.spotDiameter_m / 2) {
     const double spacing = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
@@ -94,7 +100,8 @@ void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
 
 void forTemperature(Candidates& out, const Settings& s) {
   for (const double pause : {60.0, 180.0, 600.0}) {
-    if (s.passes > 1 && pause > s.pause_s) out.add("temperature", "wait", "Wait " + duration(pause) + " between passes", [&](Settings& c) { c.pause_s = pause; });
+    if (s.passes > 1 && pause > s.pause_s)
+      out.add("temperature", "wait", "Wait " + duration(pause) + " between passes", [&](Settings& c) { c.pause_s = pause; });
   }
   for (const double factor : {1.5, 3.0}) {
     const double speed = roundedTravel(s.travelSpeed_m_s * factor);
@@ -131,7 +138,9 @@ std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machi
   return out.take();
 }
 
-std::string fromTo(const std::string& name, const std::string& before, const std::string& after) { return name + " " + before + " to " + after; }
+std::string fromTo(const std::string& name, const std::string& before, const std::string& after) {
+  return name + " " + before + " to " + after;
+}
 
 std::string timeChange(const Assessment& before, const Assessment& after) {
   if (!before.job.totalTime_s || !after.job.totalTime_s) return "";
@@ -176,7 +185,8 @@ int burden(const Remedy& remedy, const Assessment& now) {
 }
 
 bool helps(const Remedy& remedy, const Assessment& now) {
-  return rank(statusOf(*remedy.outcome, remedy.check)) < rank(statusOf(now, remedy.check)) && burden(remedy, now) < 10 * rank(statusOf(now, remedy.check));
+  return rank(statusOf(*remedy.outcome, remedy.check)) < rank(statusOf(now, remedy.check)) &&
+         burden(remedy, now) < 10 * rank(statusOf(now, remedy.check));
 }
 
 }  // namespace
@@ -191,7 +201,8 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, 
     if (served.contains(candidate.check + candidate.family)) continue;
     Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
     const auto reassess = [&] {
-      remedy.outcome = std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop));
+      remedy.outcome =
+          std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop));
     };
     reassess();
     const auto needed = remedy.outcome->removal.passesNeeded;
@@ -205,7 +216,8 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, 
     served.insert(candidate.check + candidate.family);
     remedies.push_back(std::move(remedy));
   }
-  std::ranges::stable_sort(remedies, {}, [&](const Remedy& r) { return std::pair(burden(r, now), r.outcome->job.totalTime_s.value_or(0)); });
+  std::ranges::stable_sort(remedies, {},
+                           [&](const Remedy& r) { return std::pair(burden(r, now), r.outcome->job.totalTime_s.value_or(0)); });
   return remedies;
 }
 

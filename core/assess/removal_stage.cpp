@@ -45,14 +45,16 @@ std::string stallReason(const LayerResult& layer, const LayerMaterial& material,
   }
   const bool thin = onMetal && layer.removed_m > 0 && layer.thickness_m - layer.removed_m < material.opticalDepth_m.likely;
   if (thin) return "a last film over cold metal lets the light and the heat through before it is hot enough to leave";
-  if (!peakFluence_J_m2 || !layer.thresholdFluence_J_m2) return "the beam goes over it too quickly: what it takes up leaks into the metal before it is hot enough to leave";
+  if (!peakFluence_J_m2 || !layer.thresholdFluence_J_m2)
+    return "the beam goes over it too quickly: what it takes up leaks into the metal before it is hot enough to leave";
   const double threshold = *layer.thresholdFluence_J_m2;
   if (material.absorptance.likely < 0.35) {
     return "it is pale: it takes up about " + text::percent(material.absorptance.likely) + " of the light and spreads it over " +
            text::length(material.opticalDepth_m.likely) + ", so a pulse of " + text::fluence(*peakFluence_J_m2) + " stays below the " +
            text::fluence(threshold) + " it needs";
   }
-  if (*peakFluence_J_m2 < threshold) return "a pulse of " + text::fluence(*peakFluence_J_m2) + " stays below the " + text::fluence(threshold) + " it needs";
+  if (*peakFluence_J_m2 < threshold)
+    return "a pulse of " + text::fluence(*peakFluence_J_m2) + " stays below the " + text::fluence(threshold) + " it needs";
   return "what it takes up in one passage leaks away before the next";
 }
 
@@ -76,8 +78,9 @@ double hitsExpected(const Work& work, const Assessment& assessment) {
 void assessRemoval(Work& work, Assessment& assessment) {
   if (!assessment.map) return;
   if (hitsExpected(work, assessment) > mostHits) {
-    assessment.notes.push_back("removal: one pass strikes each place about " + text::number(hitsExpected(work, assessment)) + " times, more than the " +
-                               text::number(mostHits) + " this version follows; a faster travel or a larger step-over would do");
+    assessment.notes.push_back("removal: one pass strikes each place about " + text::number(hitsExpected(work, assessment)) +
+                               " times, more than the " + text::number(mostHits) +
+                               " this version follows; a faster travel or a larger step-over would do");
     return;
   }
   const Settings& s = work.settings();
@@ -89,10 +92,14 @@ void assessRemoval(Work& work, Assessment& assessment) {
   const PassRhythm rhythm{work.pulsed() ? s.pulseDuration_s : 0, passTime(work), s.passes};
   PassesOutcome outcome = runPasses(work.coat, metal, work.project.part.thickness_m.likely, places, rhythm, work.stop);
 
-  if (work.pulsed()) fillThresholds(work, outcome.removal);
-  else assessment.notes.push_back("removal by a continuous beam: a coarse column at " + std::to_string(columnClasses) + " places; heat that spreads sideways is left out");
+  if (work.pulsed())
+    fillThresholds(work, outcome.removal);
+  else
+    assessment.notes.push_back("removal by a continuous beam: a coarse column at " + std::to_string(columnClasses) +
+                               " places; heat that spreads sideways is left out");
   explainStalls(work, assessment, outcome.removal);
-  if (outcome.removal.passesNeeded) outcome.removal.rate_m2_s = s.travelSpeed_m_s * s.stepOver_m / std::max(1, *outcome.removal.passesNeeded);
+  if (outcome.removal.passesNeeded)
+    outcome.removal.rate_m2_s = s.travelSpeed_m_s * s.stepOver_m / std::max(1, *outcome.removal.passesNeeded);
   work.strippingShare = outcome.strippingShare;
   work.strippingKnown = !work.coat.empty();
   if (work.pulsed()) assessment.finish.etch_m = outcome.etch_m;

@@ -60,10 +60,12 @@ std::vector<PathPoint> drawing(const Frame& frame) {
 /// Pulses restart with each frame; in a short one their whole number may be far from rate x time.
 void noteRestarts(const Work& work, Assessment& assessment) {
   const double asked = work.emission.meanPower_W * work.frame->litFraction() * work.frame->period_s();
-  const double given = std::accumulate(work.dabs.begin(), work.dabs.end(), 0.0, [](double sum, const Dab& dab) { return sum + dab.energy_J; });
+  const double given =
+      std::accumulate(work.dabs.begin(), work.dabs.end(), 0.0, [](double sum, const Dab& dab) { return sum + dab.energy_J; });
   if (work.dabs.empty() || std::abs(given - asked) <= mostOff * asked) return;
-  assessment.notes.push_back("one frame holds " + text::whole(static_cast<double>(work.dabs.size())) + " pulses, counted anew in each: its energy is " +
-                             text::number(given / asked) + " times mean power times lit time");
+  assessment.notes.push_back("one frame holds " + text::whole(static_cast<double>(work.dabs.size())) +
+                             " pulses, counted anew in each: its energy is " + text::number(given / asked) +
+                             " times mean power times lit time");
 }
 
 void buildPath(Work& work, Assessment& assessment) {
@@ -73,7 +75,8 @@ void buildPath(Work& work, Assessment& assessment) {
     return;
   }
   if (!(stretchCount(s) <= mostStretches)) {
-    assessment.notes.push_back("the frame would have more than " + text::number(mostStretches / 4) + " lines: too many to compute; set the lines wider apart");
+    assessment.notes.push_back("the frame would have more than " + text::number(mostStretches / 4) +
+                               " lines: too many to compute; set the lines wider apart");
     return;
   }
   work.frame = buildFrame(s, work.machine.scan);
@@ -82,8 +85,11 @@ void buildPath(Work& work, Assessment& assessment) {
   work.lit = litBounds(*work.frame, *work.travel);
   assessment.path = drawing(*work.frame);
   const double count = dabCount(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
-  if (count <= mostDabs) work.dabs = dabsOf(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
-  else assessment.notes.push_back("one frame holds " + text::number(count) + " pulses, more than the " + text::number(mostDabs) + " this version computes: no dose map; a smaller frame or a lower repetition rate would do");
+  if (count <= mostDabs)
+    work.dabs = dabsOf(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
+  else
+    assessment.notes.push_back("one frame holds " + text::number(count) + " pulses, more than the " + text::number(mostDabs) +
+                               " this version computes: no dose map; a smaller frame or a lower repetition rate would do");
   noteRestarts(work, assessment);
 }
 
@@ -105,11 +111,15 @@ void mapSteady(Work& work, Assessment& assessment, const SpotProfile& profile, d
   const double radius = assessment.beam.spotDiameter_m / 2;
   const RepeatCell cell{work.settings().stepOver_m, work.settings().travelSpeed_m_s * work.frame->period_s()};
   if (cellCount(cell, step) > mostCells) {
-    assessment.notes.push_back("the dose map would need " + text::number(cellCount(cell, step)) + " points, more than the " + text::number(mostCells) + " this version computes: no dose map; slower travel, a smaller frame or a smaller step-over would do");
+    assessment.notes.push_back("the dose map would need " + text::number(cellCount(cell, step)) + " points, more than the " +
+                               text::number(mostCells) +
+                               " this version computes: no dose map; slower travel, a smaller frame or a smaller step-over would do");
     return;
   }
   if (static_cast<double>(work.dabs.size()) * cellsPerDab(cell, profile, radius, step) > mostStrokes) {
-    assessment.notes.push_back("the dose map is too fine for this many pulses: no dose map; lines wider apart, a smaller frame or a lower repetition rate would do");
+    assessment.notes.push_back(
+        "the dose map is too fine for this many pulses: no dose map; lines wider apart, a smaller frame or a lower repetition rate would "
+        "do");
     return;
   }
   auto map = std::make_shared<DoseMap>(steadyMap(work.dabs, profile, radius, cell, gridOf(cell, step), work.stop));
@@ -131,8 +141,10 @@ void assessScanAndDose(Work& work, Assessment& assessment) {
   if (work.dabs.empty()) return;
   const SpotProfile profile(work.machine.beamProfile);
   const double step = longestStep(work.settings(), assessment.beam.spotDiameter_m);
-  if (work.settings().travelSpeed_m_s > 0) mapSteady(work, assessment, profile, step);
-  else mapStill(work, assessment, profile, step);
+  if (work.settings().travelSpeed_m_s > 0)
+    mapSteady(work, assessment, profile, step);
+  else
+    mapStill(work, assessment, profile, step);
 }
 
 }  // namespace bw

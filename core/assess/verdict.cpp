@@ -63,7 +63,8 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
   } else if (!removal.passesNeeded) {
     row.status = Status::Fails;
     const LayerResult* layer = stalled(removal);
-    row.message = layer ? "\"" + layer->name + "\" never clears: " + layer->stallReason + "." : std::string("It is not clear after 50 passes.");
+    row.message =
+        layer ? "\"" + layer->name + "\" never clears: " + layer->stallReason + "." : std::string("It is not clear after 50 passes.");
     row.remedy = "More energy per pulse, a slower travel, or another way: scraping, blasting, solvent.";
   } else if (*removal.passesNeeded > planned) {
     row.status = Status::Fails;
@@ -72,7 +73,8 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
     row.remedy = "Plan " + passesText(*removal.passesNeeded) + ".";
   } else {
     row.status = guessed ? Status::Near : Status::Meets;
-    row.message = *removal.passesNeeded == 0 ? "There is nothing to take off." : "Clear after " + passesText(*removal.passesNeeded) + " of " + std::to_string(planned) + ".";
+    row.message = *removal.passesNeeded == 0 ? "There is nothing to take off."
+                                             : "Clear after " + passesText(*removal.passesNeeded) + " of " + std::to_string(planned) + ".";
     if (guessed) row.message += " What the coat is, is a guess: prove on a patch.";
   }
   return row;
@@ -113,12 +115,14 @@ VerdictRow temperatureRow(const Assessment& assessment) {
   }
   const LimitResult* worst = worstLimit(thermal);
   if (!worst && thermal.front_C) {
-    row.message = "No limit to judge by: the front reaches " + temperature(*thermal.front_C) + ", the back " + temperature(*thermal.back_C) + ".";
+    row.message =
+        "No limit to judge by: the front reaches " + temperature(*thermal.front_C) + ", the back " + temperature(*thermal.back_C) + ".";
     row.remedy = "Set a limit, or say what lies behind the metal.";
   }
   if (!worst) return row;
   row.status = *worst->margin < 0 ? Status::Fails : *worst->margin < nearMargin ? Status::Near : Status::Meets;
-  row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" + worst->source + ").";
+  row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" +
+                worst->source + ").";
   if (row.status != Status::Meets) row.remedy = "Wait between passes, a faster travel, or less power.";
   return row;
 }
@@ -141,7 +145,8 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
   if (!finish.melts) return row;
   if (!*finish.melts) {
     row.status = Status::Meets;
-    row.message = "The metal does not melt: " + temperature(*assessment.thermal.flash_C) + (work.pulsed() ? " at most, within a pulse." : " at most.");
+    row.message = "The metal does not melt: " + temperature(*assessment.thermal.flash_C) +
+                  (work.pulsed() ? " at most, within a pulse." : " at most.");
     return row;
   }
   row.remedy = "Less energy per pulse, a wider spot (focus offset), or fewer passes once bare.";
@@ -159,7 +164,8 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
   if (!finish.meltDepth_m || !finish.etch_m) return row;
   const double worst = std::max(*finish.meltDepth_m / mostMeltDepth_m, *finish.etch_m / mostEtch_m);
   row.status = worst > 1 ? Status::Fails : worst > 1 - nearMargin ? Status::Near : Status::Meets;
-  row.message = "Melts " + length(*finish.meltDepth_m) + " deep (5 µm allowed) and loses " + length(*finish.etch_m) + " (10 µm allowed, known to a third .. 1.5 times).";
+  row.message = "Melts " + length(*finish.meltDepth_m) + " deep (5 µm allowed) and loses " + length(*finish.etch_m) +
+                " (10 µm allowed, known to a third .. 1.5 times).";
   if (row.status == Status::Meets) row.remedy.clear();
   return row;
 }
@@ -198,8 +204,11 @@ VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
     row.remedy = "Plan extraction.";
   }
   if (assessment.eyes.hazardDistance_m) {
-    row.message += "Eyes are at risk up to " + length(*assessment.eyes.hazardDistance_m) + " in the beam's or a mirror's direction; everyone in the room needs eyewear";
-    if (assessment.eyes.opticalDensity) row.message += " of optical density " + whole(*assessment.eyes.opticalDensity) + " or more at " + number(work.machine.wavelength_m * 1e9, 4) + " nm";
+    row.message += "Eyes are at risk up to " + length(*assessment.eyes.hazardDistance_m) +
+                   " in the beam's or a mirror's direction; everyone in the room needs eyewear";
+    if (assessment.eyes.opticalDensity)
+      row.message += " of optical density " + whole(*assessment.eyes.opticalDensity) + " or more at " +
+                     number(work.machine.wavelength_m * 1e9, 4) + " nm";
     row.message += ". ";
   }
   for (const std::string& hazard : assessment.air.hazards) row.message += hazard + " ";
@@ -214,18 +223,22 @@ VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
 void suggestMeasurements(const Work& work, Assessment& assessment) {
   for (const LayerMaterial& layer : work.coat) {
     if (!layer.unknown) continue;
-    assessment.findOutNext.push_back({"what \"" + layer.name + "\" is", "read the total thickness with a gauge, then strip a proof patch and count the passes", "passes and time; how much is not computed yet"});
+    assessment.findOutNext.push_back({"what \"" + layer.name + "\" is",
+                                      "read the total thickness with a gauge, then strip a proof patch and count the passes",
+                                      "passes and time; how much is not computed yet"});
     return;
   }
   const bool gauged = std::ranges::any_of(work.project.coat, [](const Layer& layer) { return layer.knownFrom == KnownFrom::Gauge; });
   if (!gauged && !work.coat.empty()) {
-    assessment.findOutNext.push_back({"the coat's total thickness", "a thickness gauge at five places (ISO 2808)", "passes and time; how much is not computed yet"});
+    assessment.findOutNext.push_back(
+        {"the coat's total thickness", "a thickness gauge at five places (ISO 2808)", "passes and time; how much is not computed yet"});
   }
   if (work.project.part.behind.empty()) {
     assessment.findOutNext.push_back({"what lies behind the metal", "look, or ask the owner", "the limit of the back face"});
   }
   if (assessment.findOutNext.empty() && !work.coat.empty()) {
-    assessment.findOutNext.push_back({"how many passes clear this coat", "strip a proof patch on scrap or a hidden spot and count them", "passes, time and heat; how much is not computed yet"});
+    assessment.findOutNext.push_back({"how many passes clear this coat", "strip a proof patch on scrap or a hidden spot and count them",
+                                      "passes, time and heat; how much is not computed yet"});
   }
 }
 
@@ -233,18 +246,20 @@ void suggestMeasurements(const Work& work, Assessment& assessment) {
 
 void judge(const Work& work, Assessment& assessment) {
   assessment.verdict = {removalRow(work, assessment), evennessRow(assessment), temperatureRow(assessment), flatnessRow(assessment),
-                        finishRow(work, assessment), machineRow(work), timeRow(assessment), safetyRow(work, assessment)};
+                        finishRow(work, assessment),  machineRow(work),        timeRow(assessment),        safetyRow(work, assessment)};
   suggestMeasurements(work, assessment);
 }
 
 std::string answerLine(const Assessment& assessment) {
   const RemovalResult& removal = assessment.removal;
   std::string answer;
-  if (!removal.computed) answer = "Whether it comes off is not known";
+  if (!removal.computed)
+    answer = "Whether it comes off is not known";
   else if (!removal.passesNeeded) {
     const LayerResult* layer = stalled(removal);
     answer = layer ? "Does not come off: \"" + layer->name + "\" stalls" : "Does not come off in 50 passes";
-  } else answer = "Comes off in " + passesText(*removal.passesNeeded);
+  } else
+    answer = "Comes off in " + passesText(*removal.passesNeeded);
   if (assessment.job.totalTime_s) answer += ", " + duration(*assessment.job.totalTime_s);
   if (assessment.job.cost) answer += ", price " + number(*assessment.job.cost);
   if (const LimitResult* worst = worstLimit(assessment.thermal)) {

@@ -31,12 +31,14 @@ class LimitList {
  public:
   LimitList(double start_C) : m_start(start_C) {}
 
-  void add(const std::string& name, const std::string& where, double predicted_C, double limit_C, const std::string& source, bool warnOnly = false) {
+  void add(const std::string& name, const std::string& where, double predicted_C, double limit_C, const std::string& source,
+           bool warnOnly = false) {
     LimitResult limit{name, where, predicted_C, limit_C, std::nullopt, source, warnOnly};
     if (limit_C > m_start) limit.margin = (limit_C - predicted_C) / (limit_C - m_start);
     m_limits.push_back(limit);
   }
-  void add(const std::string& name, const std::string& where, double predicted_C, const std::optional<Property>& limit, bool warnOnly = false) {
+  void add(const std::string& name, const std::string& where, double predicted_C, const std::optional<Property>& limit,
+           bool warnOnly = false) {
     if (limit) add(name, where, predicted_C, limit->range.likely, limit->source, warnOnly);
   }
   std::vector<LimitResult> take() { return std::move(m_limits); }
@@ -51,7 +53,8 @@ void addMetal(LimitList& list, const Part& part, const Metal& metal, bool keepsZ
   list.add("hardening", "front", peaks.near_C, metal.hardening_C);
   list.add("temper or strength lost", "front", peaks.front_C, metal.temper_C);
   list.add("plating melts", "front", peaks.near_C, metal.platingMelts_C);
-  if (keepsZinc && !metal.platingMelts_C) list.add("kept zinc melts", "front", peaks.near_C, 419.6, "NASA TM-4513 (1993), zinc melts at 419.6 C");
+  if (keepsZinc && !metal.platingMelts_C)
+    list.add("kept zinc melts", "front", peaks.near_C, 419.6, "NASA TM-4513 (1993), zinc melts at 419.6 C");
 }
 
 /// What lies behind sets the back face's limit, unless the project states one of its own: then it only warns.
