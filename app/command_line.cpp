@@ -81,8 +81,12 @@ void checkOutputPaths(const AssessArguments& arguments) {
   for (const std::string& path : {arguments.json, arguments.map, arguments.profile, arguments.trace}) {
     std::error_code ignored;
     if (path.empty()) continue;
-    if (fs::equivalent(path, arguments.file, ignored)) throw FileError(shownPath(path) + ": is the project itself; another file is accepted");
-    if (std::ranges::find(taken, path) != taken.end()) throw FileError(shownPath(path) + ": named twice; a file for each result is accepted");
+    if (fs::equivalent(path, arguments.file, ignored)) {
+      throw FileError(shownPath(path) + ": is the project itself; another file is accepted");
+    }
+    if (std::ranges::find(taken, path) != taken.end()) {
+      throw FileError(shownPath(path) + ": named twice; a file for each result is accepted");
+    }
     taken.push_back(path);
   }
 }

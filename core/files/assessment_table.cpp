@@ -198,7 +198,8 @@ void cautions(Page& page, const AirResult& air, const EyesResult& eyes) {
   page.bullet("Lungs: coat that leaves as fume and dust " + quantity(air.removed_kg, "g", 1e-3) + ", while the beam is on " +
               quantity(air.fume_kg_s, "g/min", 1e-3 / 60) + ". Capture it at the source; test unknown old coats first.");
   for (const std::string& hazard : air.hazards) page.bullet(hazard);
-  page.bullet("Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in one filter.");
+  page.bullet("Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in "
+              "one filter.");
   page.bullet("A prediction is no permission: local rules and the laser safety officer decide. Prove the settings on a patch first.");
 }
 

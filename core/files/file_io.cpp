@@ -102,7 +102,8 @@ std::string readWholeFile(const fs::path& path) {
   const auto size = fs::file_size(path, error);
   if (error) fail(path, "cannot be read (" + error.message() + "); a file that can be read is accepted");
   if (size > largestProjectFile_bytes) {
-    fail(path, "holds " + std::to_string(size / 1000000) + " MB; up to " + std::to_string(largestProjectFile_bytes / 1000000) + " MB is accepted");
+    const std::string most = std::to_string(largestProjectFile_bytes / 1000000);
+    fail(path, "holds " + std::to_string(size / 1000000) + " MB; up to " + most + " MB is accepted");
   }
   std::string text(static_cast<std::size_t>(size), '\0');
   std::ifstream stream(path, std::ios::binary);

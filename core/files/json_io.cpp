@@ -93,8 +93,9 @@ class Walker : public nlohmann::json_sax<Json> {
     level.key = name;
     const bool isNew = level.keys.insert(name).second;
     if (!isNew) m_problems.add(path(), "the key stands twice; one of each is accepted");
-    else if (level.keys.size() > mostKeys) m_problems.add(path(), "one key too many; up to " + std::to_string(mostKeys) + " in one object are accepted");
-    return isNew && level.keys.size() <= mostKeys;
+    const bool isTooMany = level.keys.size() > mostKeys;
+    if (isTooMany) m_problems.add(path(), "one key too many; up to " + std::to_string(mostKeys) + " in one object are accepted");
+    return isNew && !isTooMany;
   }
 
   bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception& error) override {
@@ -267,8 +268,8 @@ void Reader::rest(Extras& extras) const {
 bool Reader::header(const char* format, int version) {
   const Json* name = find("format");
   if (!name || *name != format) {
-    m_problems.add(m_path + ".format", (name ? shown(*name) : "missing;") + std::string(name ? " is not this format;" : "") + " \"" + format +
-                                           "\" is accepted");
+    const std::string why = name ? shown(*name) + " is not this format" : "missing";
+    m_problems.add(m_path + ".format", why + "; \"" + format + "\" is accepted");
     return false;
   }
   int given = 0;

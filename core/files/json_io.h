@@ -288,7 +288,9 @@ void Reader::read(const Json& json, const std::string& path, std::optional<T>& v
 template <class T, class... Kind>
 void Reader::read(const Json& json, const std::string& path, std::vector<T>& value, const Kind&... kind) {
   if (!json.is_array()) return m_problems.add(path, shown(json) + " is not a list; [..., ...] is accepted");
-  if (json.size() > longestList) return m_problems.add(path, "too long a list; up to " + std::to_string(longestList) + " elements are accepted");
+  if (json.size() > longestList) {
+    return m_problems.add(path, "too long a list; up to " + std::to_string(longestList) + " elements are accepted");
+  }
   value.clear();
   for (std::size_t i = 0; i < json.size(); ++i) read(json[i], elementPath(path, i), value.emplace_back(), kind...);
 }

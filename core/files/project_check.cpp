@@ -83,7 +83,8 @@ class Checker {
     }
     each(path, layers, [this](const std::string& at, const Layer& layer) {
       known(at + ".coating", layer.coating, "a known coating", m_coatings);
-      require(!layer.colour || isColour(*layer.colour), at + ".colour", "not a colour; a word, or # and six hexadecimal digits, is accepted");
+      require(!layer.colour || isColour(*layer.colour), at + ".colour",
+              "not a colour; a word, or # and six hexadecimal digits, is accepted");
       for (const auto& [component, presence] : layer.components) {
         known(memberPath(at + ".components", component), component, "a component", componentNames);
       }
@@ -124,7 +125,8 @@ class Checker {
   void step(const std::string& path, const Step& step) {
     machineAndSettings(path, step.machine, step.settings);
     const auto areas = namesOf(m_project.part.areas, &Area::name);
-    each(path + ".areas", step.areas, [&](const std::string& at, const std::string& name) { known(at, name, "an area of the part", areas); });
+    each(path + ".areas", step.areas,
+         [&](const std::string& at, const std::string& name) { known(at, name, "an area of the part", areas); });
     const Machine* machine = findMachine(m_project, step.machine);
     if (machine && step.optic) known(path + ".optic", *step.optic, "an optic of the machine", namesOf(machine->optics, &Optic::id));
   }

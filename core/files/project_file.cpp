@@ -22,7 +22,8 @@ void copyIn(const std::string& id, const std::vector<T>& from, std::vector<T>& t
 /// Leaves out what the project does not name and the program ships anyway.
 template <class T>
 void dropUnused(const std::set<std::string>& named, const std::vector<T>& shipped, std::vector<T>& list) {
-  std::erase_if(list, [&](const T& entry) { return !named.contains(entry.id) && std::ranges::find(shipped, entry.id, &T::id) != shipped.end(); });
+  const auto ships = [&](const T& entry) { return std::ranges::find(shipped, entry.id, &T::id) != shipped.end(); };
+  std::erase_if(list, [&](const T& entry) { return !named.contains(entry.id) && ships(entry); });
 }
 
 std::set<std::string> coatingsOf(const Project& project) {
