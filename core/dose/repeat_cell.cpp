@@ -206,9 +206,11 @@ void addRadial(Canvas& canvas, const RepeatCell& asked, Grid grid, const SpotPro
     for (int j = static_cast<int>(std::floor((y - reach) / dy)); (j + 0.5) * dy < y + reach; ++j) {
       float* row = canvas.row(j);
       const double up = (j + 0.5) * dy - y;
-      for (int i = left, column = canvas.column(left); (i + 0.5) * dx < x + reach; ++i, column = column + 1 == grid.columns ? 0 : column + 1) {
+      int column = canvas.column(left);
+      for (int i = left; (i + 0.5) * dx < x + reach; ++i) {
         const double aside = (i + 0.5) * dx - x;
         row[column] += static_cast<float>(peak * table(aside * aside + up * up));
+        if (++column == grid.columns) column = 0;
       }
     }
   }
@@ -224,9 +226,9 @@ double cellsPerDab(const RepeatCell& cell, const SpotProfile& profile, double sp
   const double window = 2 * std::ceil(cut * spotRadius_m / longestStep_m) + 2;
   if (profile.isGaussian()) return std::min(window * window, cellCount(cell, longestStep_m));
   constexpr double slower = 20;  // measured
-  const double reach = 2 * RadialTable(profile).reach();
-  return slower * reach * reach / (std::min(longestStep_m, taken(cell.across_m, spotRadius_m)) * std::min(longestStep_m, taken(cell.along_m, spotRadius_m))) *
-         spotRadius_m * spotRadius_m;
+  const double width = 2 * RadialTable(profile).reach() * spotRadius_m;
+  const auto across = [&](double period_m) { return width / std::min(longestStep_m, taken(period_m, spotRadius_m)); };
+  return slower * across(cell.across_m) * across(cell.along_m);
 }
 
 Grid gridOf(const RepeatCell& cell, double longestStep_m) {

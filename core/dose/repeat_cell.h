@@ -37,6 +37,7 @@ DoseMap steadyMap(const std::vector<Dab>& dabs, const SpotProfile& profile, doub
                   std::stop_token stop = {});
 
 /// Dose of one frame by a still hand: the same sum over a rectangle that holds the whole frame with three spot radii around it.
-DoseMap stillMap(const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m, double longestStep_m, std::stop_token stop = {});
+DoseMap stillMap(const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m, double longestStep_m,
+                 std::stop_token stop = {});
 
 }  // namespace bw

@@ -6,7 +6,6 @@
 #include "tests/support/catch.h"
 
 #include <cmath>
-#include <numeric>
 
 using namespace bw;
 using namespace bw::test;
@@ -18,8 +17,9 @@ void checkRemoval(const Project& project, const Assessment& a) {
   const Settings& s = project.plans[0].settings;
   REQUIRE(a.removal.computed);
   REQUIRE(a.removal.layers.size() == project.coat.size());
-  if (a.removal.passesNeeded) CHECK(*a.removal.rate_m2_s == Approx(s.travelSpeed_m_s * s.stepOver_m / std::max(1, *a.removal.passesNeeded)));
-  else CHECK_FALSE(a.removal.rate_m2_s);
+  CHECK(a.removal.rate_m2_s.has_value() == a.removal.passesNeeded.has_value());
+  const int passes = std::max(1, a.removal.passesNeeded.value_or(1));
+  if (a.removal.rate_m2_s) CHECK(*a.removal.rate_m2_s == Approx(s.travelSpeed_m_s * s.stepOver_m / passes));
   CHECK(*a.removal.clearedFraction >= 0);
   CHECK(*a.removal.clearedFraction <= 1 + 1e-9);
   double shares = 0;
@@ -155,7 +155,9 @@ TEST_CASE("More power means more dose, more removed and more heat", "[assess]") 
   const Assessment strong = assessed(project);
   CHECK(strong.dose->mean_J_m2 == Approx(2 * weak.dose->mean_J_m2));
   const auto removed = [](const Assessment& a) {
-    return std::accumulate(a.removal.layers.begin(), a.removal.layers.end(), 0.0, [](double sum, const LayerResult& layer) { return sum + layer.removed_m; });
+    double sum = 0;
+    for (const LayerResult& layer : a.removal.layers) sum += layer.removed_m;
+    return sum;
   };
   CHECK(removed(strong) > removed(weak));
   CHECK(*strong.thermal.frontBare_C - 20 == Approx(2 * (*weak.thermal.frontBare_C - 20)));  // heat is linear on bare metal

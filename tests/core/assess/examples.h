@@ -14,7 +14,9 @@
 namespace bw::test {
 
 /// The example of the file format: three layers, one pulsed machine, one plan.
-inline Project exampleProject() { return openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/tests/data/project_v1.bwright", shippedLibrary()); }
+inline Project exampleProject() {
+  return openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/tests/data/project_v1.bwright", shippedLibrary());
+}
 
 /// The sample that ships with the program.
 inline Project sampleProject() {
@@ -79,7 +81,11 @@ inline std::vector<Variation> variations() {
       {"bare metal", [](Project& p) { p.coat.clear(); }},
       {"three passes with a pause", [](Project& p) { settingsOf(p).passes = 3; settingsOf(p).pause_s = 40; }},
       {"continuous", [](Project& p) { makeContinuous(p); }},
-      {"continuous sine", [](Project& p) { makeContinuous(p); settingsOf(p).pattern = Pattern::Sine; settingsOf(p).oscillationRate_Hz = 150; }},
+      {"continuous sine", [](Project& p) {
+         makeContinuous(p);
+         settingsOf(p).pattern = Pattern::Sine;
+         settingsOf(p).oscillationRate_Hz = 150;
+       }},
   };
 }
 

@@ -62,8 +62,8 @@ TEST_CASE("Mean power is the setting or the greatest energy times the rate, whic
   struct Row {
     double power, rate_Hz, meanPower_W, energy_J;
   };
-  const Row row = GENERATE(Row{0.85, 240e3, 255, 255 / 240e3}, Row{1, 150e3, 300, 2e-3}, Row{1, 50e3, 100, 2e-3}, Row{0.1, 50e3, 30, 0.6e-3},
-                           Row{0, 50e3, 0, 0});
+  const Row row = GENERATE(Row{0.85, 240e3, 255, 255 / 240e3}, Row{1, 150e3, 300, 2e-3}, Row{1, 50e3, 100, 2e-3},
+                           Row{0.1, 50e3, 30, 0.6e-3}, Row{0, 50e3, 0, 0});
   const BeamResult beam = deliver(pulsedMachine(), settingsAt(row.power, row.rate_Hz, 180e-9));
   CHECK(beam.meanPower_W == Approx(row.meanPower_W));
   CHECK(*beam.pulseEnergy_J == Approx(row.energy_J));

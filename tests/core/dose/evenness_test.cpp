@@ -180,7 +180,8 @@ TEST_CASE("Edges of a raster with and without its turns", "[dose]") {
   const Swath dark(settings, turnaround_s);
   CHECK(dark.profile.litExtent_m == Approx(12e-3));
   CHECK(*dark.edge < 1);
-  CHECK(*dark.edge == Approx(1 - radius_m / std::sqrt(8 * pi) / 1.2e-3).epsilon(2e-3));  // what a blurred step loses over its edge: w/sqrt(8 pi)
+  // What a blurred step loses over its edge: w/sqrt(8 pi).
+  CHECK(*dark.edge == Approx(1 - radius_m / std::sqrt(8 * pi) / 1.2e-3).epsilon(2e-3));
 }
 
 TEST_CASE("One swath alone holds the energy of one frame per advance", "[dose]") {

@@ -126,7 +126,8 @@ double worstDifference(const Process& process, BeamProfile shape, int points) {
   std::minstd_rand random(7);
   double worst = 0;
   for (int i = 0; i < points; ++i) {
-    const int column = static_cast<int>(random() % static_cast<unsigned>(map.columns)), row = static_cast<int>(random() % static_cast<unsigned>(map.rows));
+    const int column = static_cast<int>(random() % static_cast<unsigned>(map.columns));
+    const int row = static_cast<int>(random() % static_cast<unsigned>(map.rows));
     const Point point((column + 0.5) * map.cellAcross_m, (row + 0.5) * map.cellAlong_m);
     const double direct = directDose(dabs, cell, SpotProfile(shape), process.radius_m, point);
     worst = std::max(worst, std::abs(direct - static_cast<double>(map.at(column, row))) / mean);

@@ -22,8 +22,9 @@ struct Variant {
   double turnaround_s;
 };
 
-const std::vector<Variant> variants = {{false, 0, false, 231e-6}, {false, 0, true, 231e-6},  {false, 0.4e-3, false, 231e-6}, {true, 0, false, 231e-6},
-                                       {true, 0.4e-3, true, 90e-6}, {false, 0, false, 0},    {true, 0.3e-3, false, 0},       {false, 0.2e-3, true, 0}};
+const std::vector<Variant> variants = {{false, 0, false, 231e-6},   {false, 0, true, 231e-6}, {false, 0.4e-3, false, 231e-6},
+                                       {true, 0, false, 231e-6},    {true, 0.4e-3, true, 90e-6}, {false, 0, false, 0},
+                                       {true, 0.3e-3, false, 0},    {false, 0.2e-3, true, 0}};
 
 Settings with(Settings settings, const Variant& variant) {
   settings.oneWay = variant.oneWay;
@@ -75,8 +76,8 @@ TEST_CASE("A raster has floor(height/spacing + 1e-9) + 1 lines", "[scan]") {
     double height_m, spacing_m;
     int lines;
   };
-  const Row row = GENERATE(Row{14e-3, 0.08e-3, 176}, Row{1e-3, 0.1e-3, 11}, Row{0.3e-3, 0.1e-3, 4}, Row{0, 0.1e-3, 1}, Row{0.05e-3, 0.1e-3, 1},
-                           Row{0.0999e-3, 0.1e-3, 1}, Row{0.7e-3, 0.1e-3, 8});
+  const Row row = GENERATE(Row{14e-3, 0.08e-3, 176}, Row{1e-3, 0.1e-3, 11}, Row{0.3e-3, 0.1e-3, 4}, Row{0, 0.1e-3, 1},
+                           Row{0.05e-3, 0.1e-3, 1}, Row{0.0999e-3, 0.1e-3, 1}, Row{0.7e-3, 0.1e-3, 8});
   Settings settings = smallFrame(Pattern::Raster);
   settings.height_m = row.height_m;
   settings.lineSpacing_m = row.spacing_m;

@@ -10,8 +10,9 @@
 using namespace bw;
 
 TEST_CASE("Numbers keep their significant digits", "[text]") {
-  const std::pair<double, const char*> two[] = {{0, "0"},        {1, "1.0"},      {0.85, "0.85"},   {12.4, "12"},    {123, "120"},   {-3.14159, "-3.1"},
-                                                {0.0012, "0.0012"}, {99.4, "99"}, {999999, "1000000"}, {9.97, "10"}, {0.0999, "0.10"}, {99.7, "100"}};
+  const std::pair<double, const char*> two[] = {{0, "0"},           {1, "1.0"},   {0.85, "0.85"},      {12.4, "12"}, {123, "120"},
+                                                {-3.14159, "-3.1"}, {0.0012, "0.0012"}, {99.4, "99"}, {999999, "1000000"}, {9.97, "10"},
+                                                {0.0999, "0.10"}, {99.7, "100"}};
   for (const auto& [value, words] : two) CHECK(text::number(value) == words);
   CHECK(text::number(12.345, 3) == "12.3");
   CHECK(text::number(1064, 4) == "1064");
