@@ -56,7 +56,7 @@ Assessment assess(const Project& project, const std::string& planName, const Lib
   }
   judge(work, assessment);
   assessment.workings = workingsOf(work, assessment);
-  assessment.answer = answerLine(assessment);
+  assessment.answer = answerLine(work, assessment);
   noteLimitsOfModel(work, assessment);
   return assessment;
 }

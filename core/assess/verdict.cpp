@@ -165,7 +165,7 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
   const double worst = std::max(*finish.meltDepth_m / mostMeltDepth_m, *finish.etch_m / mostEtch_m);
   row.status = worst > 1 ? Status::Fails : worst > 1 - nearMargin ? Status::Near : Status::Meets;
   row.message = "Melts " + length(*finish.meltDepth_m) + " deep (5 µm allowed) and loses " + length(*finish.etch_m) +
-                " (10 µm allowed, known to a third .. 1.5 times).";
+                " (10 µm allowed, known to between a third and 1.5 times).";
   if (row.status == Status::Meets) row.remedy.clear();
   return row;
 }
@@ -189,8 +189,10 @@ VerdictRow timeRow(const Assessment& assessment) {
   VerdictRow row{"time", "Time?", Status::NotKnown, "Not known without a travel and the number of passes.", ""};
   const JobResult& job = assessment.job;
   if (!job.totalTime_s) return row;
-  row.status = Status::Meets;
-  row.message = "About " + duration(*job.totalTime_s) + " in all for " + number(job.area_m2 * 1e4) + " cm²";
+  const RemovalResult& removal = assessment.removal;
+  row.status = removal.computed && removal.passesNeeded ? Status::Meets : Status::NotKnown;
+  row.message = (row.status == Status::Meets ? "About " : "As planned, which does not clear it: about ") + duration(*job.totalTime_s) +
+                " in all for " + number(job.area_m2 * 1e4) + " cm²";
   if (job.secondsPerA4) row.message += ", " + duration(*job.secondsPerA4) + " per A4 sheet";
   row.message += " (single estimate, spread not computed).";
   return row;
@@ -250,18 +252,30 @@ void judge(const Work& work, Assessment& assessment) {
   suggestMeasurements(work, assessment);
 }
 
-std::string answerLine(const Assessment& assessment) {
-  const RemovalResult& removal = assessment.removal;
-  std::string answer;
-  if (!removal.computed)
-    answer = "Whether it comes off is not known";
-  else if (!removal.passesNeeded) {
+namespace {
+
+/// What comes off, as far as the sentence of the answer line goes.
+std::string answerOnRemoval(const RemovalResult& removal, int planned) {
+  if (!removal.computed) return "Whether it comes off is not known";
+  if (const LayerResult* lost = lostKeptLayer(removal)) return "\"" + lost->name + "\" should stay, but goes";
+  if (!removal.passesNeeded) {
     const LayerResult* layer = stalled(removal);
-    answer = layer ? "Does not come off: \"" + layer->name + "\" stalls" : "Does not come off in 50 passes";
-  } else
-    answer = "Comes off in " + passesText(*removal.passesNeeded);
-  if (assessment.job.totalTime_s) answer += ", " + duration(*assessment.job.totalTime_s);
-  if (assessment.job.cost) answer += ", price " + number(*assessment.job.cost);
+    if (!layer) return "Does not come off in 50 passes";
+    return layer->reachableShare > 0.5 ? "Leaves stripes of \"" + layer->name + "\"" : "Does not come off: \"" + layer->name + "\" stalls";
+  }
+  if (*removal.passesNeeded == 0) return "Nothing to take off";
+  const std::string needed = passesText(*removal.passesNeeded);
+  return *removal.passesNeeded > planned ? "Needs " + needed + ", planned are " + std::to_string(planned) : "Comes off in " + needed;
+}
+
+}  // namespace
+
+std::string answerLine(const Work& work, const Assessment& assessment) {
+  const int planned = work.settings().passes;
+  std::string answer = answerOnRemoval(assessment.removal, planned);
+  if (assessment.job.totalTime_s) answer += "; " + duration(*assessment.job.totalTime_s) + " for the " + passesText(planned) + " planned";
+  if (assessment.job.cost)
+    answer += ", price " + number(*assessment.job.cost) + (work.project.currency.empty() ? "" : " " + work.project.currency);
   if (const LimitResult* worst = worstLimit(assessment.thermal)) {
     answer += "; " + worst->name + " " + whole(worst->predicted_C) + " of " + temperature(worst->limit_C);
   }

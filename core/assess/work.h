@@ -49,7 +49,7 @@ void assessJob(Work& work, Assessment& assessment);
 void judge(const Work& work, Assessment& assessment);
 
 /// The one sentence of the answer line.
-std::string answerLine(const Assessment& assessment);
+std::string answerLine(const Work& work, const Assessment& assessment);
 
 /// Bare metal as the beam meets it: likely properties, with the given absorptance and temperature before a pulse.
 BareMetal bareMetal(const Metal& metal, double absorptance, double before_C);

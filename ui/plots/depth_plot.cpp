@@ -88,7 +88,9 @@ QString DepthPlot::stallText() const {
 
 QString DepthPlot::summary() const {
   const RemovalResult& removal = now()->removal;
-  const QString needed = removal.passesNeeded ? tr("Bare after %1 passes").arg(*removal.passesNeeded) : tr("Never quite bare");
+  const QString needed = removal.passesNeeded == 1 ? tr("Bare after 1 pass")
+                         : removal.passesNeeded    ? tr("Bare after %1 passes").arg(*removal.passesNeeded)
+                                                   : tr("Never quite bare");
   if (isCompact()) return needed;
   if (ghost() != nullptr && ghost()->removal.computed) {
     return needed + (ghost()->removal.passesNeeded ? tr("  →  bare after %1 passes").arg(*ghost()->removal.passesNeeded)
