@@ -79,6 +79,17 @@ void MainWindow::applyStyleSheet() {
   if (file.open(QIODevice::ReadOnly)) setStyleSheet(QString::fromUtf8(file.readAll()));
 }
 
+/// Under a style sheet Qt does not hand a new palette down to the widgets; laying the sheet anew does.
+bool MainWindow::event(QEvent* event) {
+  const bool handled = QMainWindow::event(event);
+  if (event->type() == QEvent::ApplicationPaletteChange) {
+    setStyleSheet({});
+    setPalette(QApplication::palette());
+    applyStyleSheet();
+  }
+  return handled;
+}
+
 void MainWindow::build() {
   m_top = new TopBar(m_document, m_asker, m_undo, m_redo);
   m_band = new ExampleBand;

@@ -107,6 +107,11 @@ TEST_CASE("The theme changes at run time", "[window]") {
   window.find<QAction>("theme-dark")->trigger();
   QCoreApplication::processEvents();
   CHECK(isDark(window->palette()));
+  for (const QWidget* part : window->findChildren<QWidget*>()) {
+    if (part->property("primary").toBool()) continue;  // the accent is pale where all else is dark
+    INFO(part->metaObject()->className() << ' ' << part->objectName().toStdString());
+    CHECK(isDark(part->palette()));
+  }
   window.find<QAction>("theme-light")->trigger();
   QCoreApplication::processEvents();
   CHECK_FALSE(isDark(window->palette()));
