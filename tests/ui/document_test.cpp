@@ -5,6 +5,10 @@
 
 #include "tests/support/catch.h"
 
+#include <QAction>
+
+#include <memory>
+
 using namespace bw;
 
 namespace {
@@ -28,6 +32,15 @@ TEST_CASE("An edit is one undo step with a name, and undo restores the value", "
   opened.stack.undo();
   CHECK(opened.document.project() == test::panel());
   CHECK_FALSE(opened.document.isModified());
+}
+
+TEST_CASE("Another project leaves nothing to undo, and the actions know", "[document]") {
+  Opened opened;
+  const std::unique_ptr<QAction> undo(opened.stack.createUndoAction(nullptr));
+  opened.power(0.5, EditKind::Whole);
+  CHECK(undo->isEnabled());
+  opened.document.replace(test::panel(), {});
+  CHECK_FALSE(undo->isEnabled());
 }
 
 TEST_CASE("Steps on one field merge and undo to the first value; typed values do not merge", "[document]") {

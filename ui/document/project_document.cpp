@@ -34,7 +34,6 @@ void ProjectDocument::replace(Project project, const QString& filePath) {
   m_filePath = filePath;
   m_neverSaved = false;
   ++m_revision;
-  const QSignalBlocker quiet(&m_stack);
   m_stack.clear();
   m_stack.setClean();
   emit changed(Change::Everything);
