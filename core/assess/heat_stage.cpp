@@ -5,6 +5,7 @@
 #include "core/heat/limits.h"
 #include "core/heat/part_trace.h"
 #include "core/heat/tint.h"
+#include "core/job/work.h"
 
 #include <algorithm>
 #include <cmath>
@@ -19,8 +20,7 @@ Tour tourOf(const Work& work, const Assessment& assessment) {
   const Settings& s = work.settings();
   const auto size = work.project.part.size_m;
   const bool alongY = std::abs(std::sin(s.travelAngle_rad)) >= std::abs(std::cos(s.travelAngle_rad));
-  double area = 0;
-  for (const Area& a : work.project.part.areas) area += a.area_m2 * a.count.value_or(1);
+  const double area = areaOf_m2(areasOf(work.project.part, work.step));
   const double whole = size[0] * size[1];
   const double scale = area > 0 && whole > 0 ? std::sqrt(std::min(1.0, area / whole)) : 1;
 

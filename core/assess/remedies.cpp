@@ -3,6 +3,7 @@
 
 #include "core/assess/machine_limits.h"
 #include "core/assess/settings_change.h"
+#include "core/heat/limits.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -166,10 +167,7 @@ std::string effectOf(const std::string& check, const Assessment& before, const A
     effect = fromTo("melt depth", length(*before.finish.meltDepth_m), length(*after.finish.meltDepth_m));
   }
   if (check == "temperature") {
-    const LimitResult* worst = nullptr;
-    for (const LimitResult& limit : before.thermal.limits) {
-      if (!limit.warnOnly && limit.margin && (!worst || *limit.margin < *worst->margin)) worst = &limit;
-    }
+    const LimitResult* worst = worstLimit(before.thermal.limits);
     const LimitResult* same = worst ? sameLimit(after, worst->name) : nullptr;
     if (same) effect = fromTo(worst->name, whole(worst->predicted_C), temperature(same->predicted_C));
   }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/work.h"
 
+#include "core/job/work.h"
 #include "core/removal/passes.h"
 #include "core/removal/threshold.h"
 #include "core/text/text.h"
@@ -23,9 +24,7 @@ double strokeTime(const Work& work) {
 /// One tour of all areas.
 double passTime(const Work& work) {
   const Settings& s = work.settings();
-  double area = 0;
-  for (const Area& a : work.project.part.areas) area += a.area_m2 * a.count.value_or(1);
-  if (area <= 0) area = work.project.part.size_m[0] * work.project.part.size_m[1];
+  const double area = areaOf_m2(areasOf(work.project.part, work.step));
   return std::max(area / (s.travelSpeed_m_s * s.stepOver_m), strokeTime(work)) + s.pause_s;
 }
 

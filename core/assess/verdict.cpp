@@ -2,6 +2,7 @@
 #include "core/assess/work.h"
 
 #include "core/assess/machine_limits.h"
+#include "core/heat/limits.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -95,15 +96,6 @@ VerdictRow evennessRow(const Assessment& assessment) {
   return row;
 }
 
-const LimitResult* worstLimit(const ThermalResult& thermal) {
-  const LimitResult* worst = nullptr;
-  for (const LimitResult& limit : thermal.limits) {
-    if (limit.warnOnly || !limit.margin) continue;
-    if (!worst || *limit.margin < *worst->margin) worst = &limit;
-  }
-  return worst;
-}
-
 VerdictRow temperatureRow(const Assessment& assessment) {
   VerdictRow row{"temperature", "Cool enough?", Status::NotKnown, "Not known: heat was not computed.", ""};
   const ThermalResult& thermal = assessment.thermal;
@@ -113,7 +105,7 @@ VerdictRow temperatureRow(const Assessment& assessment) {
     row.remedy = "Correct the limit.";
     return row;
   }
-  const LimitResult* worst = worstLimit(thermal);
+  const LimitResult* worst = worstLimit(thermal.limits);
   if (!worst && thermal.front_C) {
     row.message =
         "No limit to judge by: the front reaches " + temperature(*thermal.front_C) + ", the back " + temperature(*thermal.back_C) + ".";
@@ -276,7 +268,7 @@ std::string answerLine(const Work& work, const Assessment& assessment) {
   if (assessment.job.totalTime_s) answer += "; " + duration(*assessment.job.totalTime_s) + " for the " + passesText(planned) + " planned";
   if (assessment.job.cost)
     answer += ", price " + number(*assessment.job.cost) + (work.project.currency.empty() ? "" : " " + work.project.currency);
-  if (const LimitResult* worst = worstLimit(assessment.thermal)) {
+  if (const LimitResult* worst = worstLimit(assessment.thermal.limits)) {
     answer += "; " + worst->name + " " + whole(worst->predicted_C) + " of " + temperature(worst->limit_C);
   }
   return answer + "; prove on a patch first";

@@ -93,13 +93,18 @@ std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, bool kee
   return list.take();
 }
 
-std::optional<double> worstMargin(const std::vector<LimitResult>& limits) {
-  std::optional<double> worst;
+const LimitResult* worstLimit(const std::vector<LimitResult>& limits) {
+  const LimitResult* worst = nullptr;
   for (const LimitResult& limit : limits) {
     if (limit.warnOnly || !limit.margin) continue;
-    worst = std::min(worst.value_or(*limit.margin), *limit.margin);
+    if (!worst || *limit.margin < *worst->margin) worst = &limit;
   }
   return worst;
+}
+
+std::optional<double> worstMargin(const std::vector<LimitResult>& limits) {
+  const LimitResult* worst = worstLimit(limits);
+  return worst ? worst->margin : std::nullopt;
 }
 
 }  // namespace bw

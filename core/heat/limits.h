@@ -17,6 +17,9 @@ struct HeatPeaks {
 /// Every temperature limit of the part with its source: the metal's, the user's own, what lies behind, touch.
 std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, bool keepsZinc, const HeatPeaks& peaks);
 
+/// The limit with the smallest margin of those that are not warnings only; nothing where there is none.
+const LimitResult* worstLimit(const std::vector<LimitResult>& limits);
+
 /// Smallest margin of the limits that are not warnings only; nothing where there is none.
 std::optional<double> worstMargin(const std::vector<LimitResult>& limits);
 

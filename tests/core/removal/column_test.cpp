@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/column.h"
 
+#include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
 
 #include <cmath>
@@ -20,17 +21,6 @@ LedgerLayer paint(double thickness_m, double depth_m) {
   layer.diffusivity_m2_s = 0.3 / 1.95e6;
   layer.removalRise_K = 330;
   return layer;
-}
-
-BareMetal steel() {
-  BareMetal metal;
-  metal.absorptance = 0.5;
-  metal.conductivity_W_mK = 50;
-  metal.heatCapacity_J_m3K = 3.6e6;
-  metal.melting_C = 1500;
-  metal.boiling_C = 2860;
-  metal.vaporisation_J_m3 = 67e9;
-  return metal;
 }
 
 void checkEnergy(const Column& column) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/ledger.h"
 
+#include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
 
 #include <cmath>
@@ -27,17 +28,6 @@ LedgerLayer paint(double thickness_m, double depth_m = 10e-6) {
 }
 
 double thresholdOf(const LedgerLayer& layer) { return layer.removalEnthalpy_J_m3 * layer.opticalDepth_m / layer.absorptance; }
-
-BareMetal steel() {
-  BareMetal metal;
-  metal.absorptance = 0.5;
-  metal.conductivity_W_mK = 50;
-  metal.heatCapacity_J_m3K = 3.6e6;
-  metal.melting_C = 1500;
-  metal.boiling_C = 2860;
-  metal.vaporisation_J_m3 = 67e9;
-  return metal;
-}
 
 /// Nothing lost, nothing made: to 1e-6 of what was absorbed.
 void checkEnergy(const Ledger& ledger) {

@@ -3,6 +3,7 @@
 
 #include "core/assess/assess.h"
 #include "tests/core/removal/small_raster.h"
+#include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
@@ -26,17 +27,6 @@ LayerMaterial layerOf(const char* name, double thickness_m, double absorptance =
   layer.density_kg_m3 = Range::exact(1300);
   layer.specificHeat_J_kgK = Range::exact(1500);
   return layer;
-}
-
-BareMetal steel() {
-  BareMetal metal;
-  metal.absorptance = 0.5;
-  metal.conductivity_W_mK = 50;
-  metal.heatCapacity_J_m3K = 3.6e6;
-  metal.melting_C = 1500;
-  metal.boiling_C = 2860;
-  metal.vaporisation_J_m3 = 67e9;
-  return metal;
 }
 
 PassesOutcome outcome(const std::vector<LayerMaterial>& coat, double power_W = 100, int passes = 1) {
