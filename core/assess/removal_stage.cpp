@@ -75,7 +75,7 @@ double hitsExpected(const Work& work, const Assessment& assessment) {
 }  // namespace
 
 void assessRemoval(Work& work, Assessment& assessment) {
-  if (!assessment.map) return;
+  if (!assessment.map || work.dabs.empty()) return;
   if (hitsExpected(work, assessment) > mostHits) {
     assessment.notes.push_back("removal: one pass strikes each place about " + text::number(hitsExpected(work, assessment)) +
                                " times, more than the " + text::number(mostHits) +

@@ -10,7 +10,6 @@
 #include <future>
 #include <limits>
 #include <numbers>
-#include <numeric>
 
 namespace bw {
 
@@ -18,8 +17,9 @@ namespace {
 
 // What can be done in a second or two.
 constexpr double mostDabs = 3e6;
+constexpr double mostRows = 3e6;
 constexpr double mostCells = 4e7;
-constexpr double mostStrokes = 5e9;  // dabs times the cells that one goes over
+constexpr double mostStrokes = 5e9;  // rows times the cells that one goes over
 constexpr double mostStretches = 1e6;
 constexpr double mostOff = 0.02;  // of a frame's energy, before it is remarked upon
 
@@ -46,7 +46,7 @@ OverlapResult overlapOf(const Work& work, const BeamResult& beam) {
 std::vector<PathPoint> drawing(const Frame& frame) {
   std::vector<PathPoint> path;
   for (const Stretch& stretch : frame.stretches()) {
-    const bool straight = stretch.acceleration.isZero() && stretch.rate_rad_s == 0;
+    const bool straight = stretch.isStraight();
     const int pieces = straight ? 1 : stretch.rate_rad_s > 0 ? 48 : 6;
     for (int i = 0; i <= pieces; ++i) {
       const Point p = stretch.at(stretch.duration_s * i / pieces);
@@ -60,10 +60,9 @@ std::vector<PathPoint> drawing(const Frame& frame) {
 /// Pulses restart with each frame; in a short one their whole number may be far from rate x time.
 void noteRestarts(const Work& work, Assessment& assessment) {
   const double asked = work.emission.meanPower_W * work.frame->litFraction() * work.frame->period_s();
-  const double given =
-      std::accumulate(work.dabs.begin(), work.dabs.end(), 0.0, [](double sum, const Dab& dab) { return sum + dab.energy_J; });
-  if (work.dabs.empty() || std::abs(given - asked) <= mostOff * asked) return;
-  assessment.notes.push_back("one frame holds " + text::whole(static_cast<double>(work.dabs.size())) +
+  const double given = energyOf(work.rows);
+  if (work.rows.empty() || std::abs(given - asked) <= mostOff * asked) return;
+  assessment.notes.push_back("one frame holds " + text::whole(given * work.emission.rate_Hz / work.emission.meanPower_W) +
                              " pulses, counted anew in each: its energy is " + text::number(given / asked) +
                              " times mean power times lit time");
 }
@@ -84,12 +83,20 @@ void buildPath(Work& work, Assessment& assessment) {
   work.emission = {work.pulsed(), s.repetitionRate_Hz, assessment.beam.meanPower_W};
   work.lit = litBounds(*work.frame, *work.travel);
   assessment.path = drawing(*work.frame);
-  const double count = dabCount(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
-  if (count <= mostDabs)
-    work.dabs = dabsOf(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2);
-  else
-    assessment.notes.push_back("one frame holds " + text::number(count) + " pulses, more than the " + text::number(mostDabs) +
+  const double radius = assessment.beam.spotDiameter_m / 2;
+  const double rows = rowCount(*work.frame, *work.travel, work.emission, radius);
+  if (rows > mostRows) {
+    assessment.notes.push_back("one frame holds " + text::number(rows) + " pulses along curves, more than the " + text::number(mostRows) +
                                " this version computes: no dose map; a smaller frame or a lower repetition rate would do");
+    return;
+  }
+  work.rows = rowsOf(*work.frame, *work.travel, work.emission, radius);
+  const double dabs = dabCount(*work.frame, *work.travel, work.emission, radius);
+  if (dabs <= mostDabs)
+    work.dabs = dabsOf(*work.frame, *work.travel, work.emission, radius);
+  else
+    assessment.notes.push_back("removal: one frame holds " + text::number(dabs) + " pulses, more than the " + text::number(mostDabs) +
+                               " this version follows; a smaller frame or a lower repetition rate would do");
   noteRestarts(work, assessment);
 }
 
@@ -104,7 +111,7 @@ void mapStill(Work& work, Assessment& assessment, const SpotProfile& profile, do
   const RepeatCell around{s.width_m + 8 * radius, s.height_m + 8 * radius};
   assessment.notes.push_back("the hand stands still: one frame is shown, and nothing that needs a travel is known");
   if (cellCount(around, step) > mostCells) return;
-  assessment.stillMap = std::make_shared<DoseMap>(stillMap(work.dabs, profile, radius, step, work.stop));
+  assessment.stillMap = std::make_shared<DoseMap>(stillMap(work.rows, profile, roundSpot(radius), step, work.stop));
 }
 
 void mapSteady(Work& work, Assessment& assessment, const SpotProfile& profile, double step) {
@@ -116,15 +123,15 @@ void mapSteady(Work& work, Assessment& assessment, const SpotProfile& profile, d
                                " this version computes: no dose map; slower travel, a smaller frame or a smaller step-over would do");
     return;
   }
-  if (static_cast<double>(work.dabs.size()) * cellsPerDab(cell, profile, radius, step) > mostStrokes) {
+  if (steadyCost(work.rows, profile, roundSpot(radius), cell, gridOf(cell, step)) > mostStrokes) {
     assessment.notes.push_back(
         "the dose map is too fine for this many pulses: no dose map; lines wider apart, a smaller frame or a lower repetition rate would "
         "do");
     return;
   }
-  auto map = std::make_shared<DoseMap>(steadyMap(work.dabs, profile, radius, cell, gridOf(cell, step), work.stop));
+  auto map = std::make_shared<DoseMap>(steadyMap(work.rows, profile, roundSpot(radius), cell, gridOf(cell, step), work.stop));
   auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map); });
-  assessment.profile = swathProfile(work.dabs, work.lit, profile, radius, cell, *map);
+  assessment.profile = swathProfile(work.rows, work.lit, profile, radius, cell, *map);
   DoseResult dose = evenness.get();
   dose.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   dose.ripple = ripple(*map);
@@ -138,7 +145,7 @@ void assessScanAndDose(Work& work, Assessment& assessment) {
   assessment.beam = deliver(work.machine, work.settings());
   buildPath(work, assessment);
   assessment.overlap = overlapOf(work, assessment.beam);
-  if (work.dabs.empty()) return;
+  if (work.rows.empty()) return;
   const SpotProfile profile(work.machine.beamProfile);
   const double step = longestStep(work.settings(), assessment.beam.spotDiameter_m);
   if (work.settings().travelSpeed_m_s > 0)

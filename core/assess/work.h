@@ -24,7 +24,8 @@ struct Work {
   std::optional<Frame> frame;  // nothing where the pattern cannot be drawn
   std::optional<Travel> travel;
   Emission emission;
-  std::vector<Dab> dabs;          // of one frame; empty where there would be too many
+  std::vector<DabRow> rows = {};  // of one frame; empty where there would be too many
+  std::vector<Dab> dabs = {};     // the same one by one; empty where there would be too many
   LitBounds lit{};                // where the beam's centre goes while lit
   double strippingShare = 0;      // of the beam's energy that reaches the metal while coat remains
   bool strippingKnown = false;

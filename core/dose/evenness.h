@@ -11,8 +11,8 @@ DoseResult evennessOf(const DoseMap& map);
 
 /// Dose across the travel averaged along it. `summed` is read off the steady map; `oneSwath` is the same swath alone, each dab spread
 /// across the travel by the spot's own width. Gaussian spots exactly; other profiles by their shape's sum in one direction.
-/// `lit` is where the beam's centre goes while lit: the dabs may end short of it.
-SwathProfile swathProfile(const std::vector<Dab>& dabs, const LitBounds& lit, const SpotProfile& profile, double spotRadius_m,
+/// `lit` is where the beam's centre goes while lit: the rows may end short of it.
+SwathProfile swathProfile(const std::vector<DabRow>& rows, const LitBounds& lit, const SpotProfile& profile, double spotRadius_m,
                           const RepeatCell& cell, const DoseMap& steady);
 
 /// Mean over the outer tenths of the lit extent over the mean of its central half, of one swath; nothing below five spots.

@@ -3,7 +3,7 @@
 
 #include "core/assess/assessment.h"
 #include "core/beam/profile.h"
-#include "core/scan/path.h"
+#include "core/dose/gaussian_canvas.h"
 
 #include <stop_token>
 
@@ -26,18 +26,28 @@ Grid gridOf(const RepeatCell& cell, double longestStep_m);
 /// Cells that gridOf would make; asked before anything is allocated.
 double cellCount(const RepeatCell& cell, double longestStep_m);
 
-/// Cells that laying down one dab goes over: what a map costs, times its dabs. Spots that are no Gaussian count several times, as their
-/// cells take longer.
-double cellsPerDab(const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m, double longestStep_m);
+/// The footprint of a spot on a face square to the beam.
+inline Footprint roundSpot(double radius_m) { return {radius_m, radius_m}; }
 
-/// Dose of one pass in the endless steady state. Every dab of one frame is laid down once and folded into the repeat cell, which adds
-/// the frames before and after it and the neighbouring swaths. Spots are cut at 2.75 radii (3e-7 of a dab's energy is lost).
-/// Throws Stopped.
-DoseMap steadyMap(const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m, const RepeatCell& cell, Grid grid,
+/// Sums the rows on the grid's points, in bands at the same time; the sum is the same whatever the machine. Throws Stopped.
+DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot,
+                std::stop_token stop = {});
+
+/// What sumOnto has to do, in cells gone over: rows of pulses that may be taken whole count once, the rest pulse by pulse. Cells of a spot
+/// that is no Gaussian count twenty times (measured).
+double cellsToVisit(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const Point& step_m);
+
+/// Dose of one pass in the endless steady state: the rows of one frame folded into the repeat cell, which adds the frames before and after
+/// it and the neighbouring swaths. Periods along the travel shorter than half a Gaussian's radius (a 32nd of another spot's)
+/// leave an even dose and are taken so.
+DoseMap steadyMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const RepeatCell& cell, Grid grid,
                   std::stop_token stop = {});
 
-/// Dose of one frame by a still hand: the same sum over a rectangle that holds the whole frame with three spot radii around it.
-DoseMap stillMap(const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m, double longestStep_m,
+/// cellsToVisit of the map that steadyMap would make.
+double steadyCost(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const RepeatCell& cell, Grid grid);
+
+/// Dose of one frame by a still hand: the same sum over a rectangle that holds the whole frame with its spots.
+DoseMap stillMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, double longestStep_m,
                  std::stop_token stop = {});
 
 }  // namespace bw

@@ -27,6 +27,7 @@ struct Stretch {
 
   Point at(double t_s) const;
   double topSpeed_m_s() const;
+  bool isStraight() const { return acceleration.isZero() && rate_rad_s == 0; }
 };
 
 /// What the head draws before it starts again, piece after piece without a gap. The jump from end to start takes no time and is dark.

@@ -42,6 +42,64 @@ std::vector<Dab> piecesOf(const Frame& frame, const Travel& travel, const Emissi
   return dabs;
 }
 
+/// Number of the first pulse that falls at `end_s` or later. The tolerance keeps a pulse on a boundary from being fired twice or lost.
+std::int64_t pulsesBefore(double end_s, double rate_Hz) {
+  const double end = end_s * (1 - 1e-13);
+  auto k = static_cast<std::int64_t>(std::ceil(end * rate_Hz));
+  while (k > 0 && static_cast<double>(k - 1) / rate_Hz >= end) --k;
+  while (static_cast<double>(k) / rate_Hz < end) ++k;
+  return k;
+}
+
+constexpr double blended = 1.0 / 20;  // pulses closer than this share of the spot radius make a curve as smooth as a continuous beam
+constexpr double curvePiece = 1.0 / 4;
+
+/// Lays the rows of a frame down, piece by piece.
+class RowWriter {
+ public:
+  RowWriter(const Travel& travel, double spotRadius_m, double count) : m_travel(travel), m_radius(spotRadius_m) {
+    m_rows.reserve(static_cast<std::size_t>(count) + 16);
+  }
+
+  /// `count` dabs from `first_s` on inside the frame, `interval_s` apart.
+  void add(const Stretch& stretch, double first_s, double interval_s, std::int64_t count, double energy_J, bool smeared) {
+    if (count <= 0) return;
+    if (stretch.isStraight())
+      return addStraight(stretch, first_s, interval_s, count, energy_J, smeared);
+    const double pitch = (stretch.topSpeed_m_s() + m_travel.speed_m_s()) * interval_s;
+    if (smeared || pitch < blended * m_radius)
+      addCurve(stretch, first_s - interval_s / 2, interval_s * static_cast<double>(count), energy_J * static_cast<double>(count));
+    else
+      for (std::int64_t i = 0; i < count; ++i) addOne(stretch, first_s + static_cast<double>(i) * interval_s, energy_J);
+  }
+
+  std::vector<DabRow> take() { return std::move(m_rows); }
+
+ private:
+  Point place(const Stretch& stretch, double t_s) const { return m_travel.onPart(stretch.at(t_s - stretch.begin_s), t_s); }
+
+  void addStraight(const Stretch& stretch, double first_s, double interval_s, std::int64_t count, double energy_J, bool smeared) {
+    const double steps = static_cast<double>(std::max<std::int64_t>(1, count - 1));
+    const Point first = place(stretch, first_s), far = place(stretch, first_s + steps * interval_s);
+    m_rows.push_back({first, (far - first) / steps, count, smeared, energy_J, first_s, interval_s});
+  }
+  void addOne(const Stretch& stretch, double t_s, double energy_J) {
+    m_rows.push_back({place(stretch, t_s), Point::Zero(), 1, false, energy_J, t_s, 0});
+  }
+  void addCurve(const Stretch& stretch, double begin_s, double duration_s, double energy_J) {
+    const double pieces = pieceCount(stretch, m_travel, curvePiece * m_radius);
+    const double length = duration_s / pieces, aside = length / (2 * std::sqrt(3.0));
+    for (double i = 0; i < pieces; ++i) {
+      const double middle = begin_s + (i + 0.5) * length;
+      for (const double t : {middle - aside, middle + aside}) addOne(stretch, t, energy_J / (2 * pieces));
+    }
+  }
+
+  const Travel& m_travel;
+  double m_radius;
+  std::vector<DabRow> m_rows;
+};
+
 }  // namespace
 
 Travel::Travel(double speed_m_s, double angle_rad)
@@ -56,6 +114,42 @@ double dabCount(const Frame& frame, const Travel& travel, const Emission& emissi
 
 std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
   return emission.pulsed ? pulsesOf(frame, travel, emission) : piecesOf(frame, travel, emission, spotRadius_m / 2);
+}
+
+std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
+  RowWriter writer(travel, spotRadius_m, rowCount(frame, travel, emission, spotRadius_m));
+  std::int64_t fired = 0;
+  for (const Stretch& stretch : frame.stretches()) {
+    if (!emission.pulsed) {
+      if (stretch.lit)
+        writer.add(stretch, stretch.begin_s + stretch.duration_s / 2, stretch.duration_s, 1, emission.meanPower_W * stretch.duration_s, true);
+      continue;
+    }
+    const std::int64_t end = pulsesBefore(stretch.begin_s + stretch.duration_s, emission.rate_Hz);
+    const double interval = 1 / emission.rate_Hz;
+    if (stretch.lit)
+      writer.add(stretch, static_cast<double>(fired) / emission.rate_Hz, interval, end - fired, emission.meanPower_W * interval, false);
+    fired = std::max(fired, end);
+  }
+  return writer.take();
+}
+
+double rowCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
+  double count = 0;
+  for (const Stretch& stretch : frame.stretches()) {
+    if (!stretch.lit) continue;
+    const double pieces = 2 * pieceCount(stretch, travel, curvePiece * spotRadius_m);
+    const double pitch = emission.pulsed ? (stretch.topSpeed_m_s() + travel.speed_m_s()) / emission.rate_Hz : 0;
+    if (stretch.isStraight()) count += 1;
+    else count += pitch < blended * spotRadius_m ? pieces : stretch.duration_s * emission.rate_Hz;
+  }
+  return count;
+}
+
+double energyOf(const std::vector<DabRow>& rows) {
+  double energy = 0;
+  for (const DabRow& row : rows) energy += row.energy_J * static_cast<double>(row.count);
+  return energy;
 }
 
 LitBounds litBounds(const Frame& frame, const Travel& travel) {

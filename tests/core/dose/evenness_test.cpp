@@ -39,12 +39,12 @@ struct Swath {
     head.turnaround_s = turnaround_s;
     const Frame frame = buildFrame(settings, head);
     const Travel travel(settings.travelSpeed_m_s, settings.travelAngle_rad);
-    const auto dabs = dabsOf(frame, travel, {false, 0, 1000}, radius_m);
+    const auto rows = rowsOf(frame, travel, {false, 0, 1000}, radius_m);
     cell = {settings.stepOver_m, settings.travelSpeed_m_s * frame.period_s()};
-    const DoseMap map = steadyMap(dabs, SpotProfile(shape), radius_m, cell, gridOf(cell, radius_m / 4));
-    profile = swathProfile(dabs, litBounds(frame, travel), SpotProfile(shape), radius_m, cell, map);
+    const DoseMap map = steadyMap(rows, SpotProfile(shape), roundSpot(radius_m), cell, gridOf(cell, radius_m / 4));
+    profile = swathProfile(rows, litBounds(frame, travel), SpotProfile(shape), radius_m, cell, map);
     edge = edgeRatio(profile, 2 * radius_m);
-    for (const Dab& dab : dabs) energy_J += dab.energy_J;
+    energy_J = energyOf(rows);
   }
 };
 
@@ -137,9 +137,9 @@ TEST_CASE("Ripple of parallel lines", "[dose]") {
     }
     const RepeatCell cell{pitch * radius_m, 1e-6};
     const Grid grid{64, 1};
-    const Dab middleOfACell{{cell.across_m / 128, 0}, 0, 1};
+    const DabRow middleOfACell{{cell.across_m / 128, 0}, Point::Zero(), 1, false, 1};
     CAPTURE(pitch);
-    CHECK(ripple(steadyMap({middleOfACell}, gaussian, radius_m, cell, grid)) == Approx((top - bottom) / (top + bottom)).epsilon(1e-4));
+    CHECK(ripple(steadyMap({middleOfACell}, gaussian, roundSpot(radius_m), cell, grid)) == Approx((top - bottom) / (top + bottom)).epsilon(1e-4));
   }
 }
 

@@ -15,7 +15,7 @@ struct SmallRaster {
       : profile(exponent), frame(buildFrame(settings(), head())), travel(settings().travelSpeed_m_s, settings().travelAngle_rad),
         dabs(dabsOf(frame, travel, {true, settings().repetitionRate_Hz, power_W}, radius_m)),
         cell{settings().stepOver_m, settings().travelSpeed_m_s * frame.period_s()},
-        map(steadyMap(dabs, profile, radius_m, cell, gridOf(cell, 30e-6))) {}
+        map(steadyMap(rowsOf(frame, travel, {true, settings().repetitionRate_Hz, power_W}, radius_m), profile, roundSpot(radius_m), cell, gridOf(cell, 30e-6))) {}
 
   static Settings settings() {
     Settings s;
