@@ -14,9 +14,10 @@ class Stopped : public std::exception {};
 
 /// Predicts what a plan does to the part. The one entry of window, command line and tests.
 /// `planName` empty: the first plan. `shipped` is the library the project's own entries are laid over.
-/// Same inputs, same answer; nothing outside the arguments is read.
+/// `scene` asks for a dose map of some other part of the work besides. Same inputs, same answer; nothing outside the arguments is read.
 /// Throws Unusable where there is no such plan or machine, or a setting makes no sense; Stopped when told to stop.
-Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop = {});
+Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop = {},
+                  const SceneRequest& scene = {});
 
 /// A change of settings that helps a check, and what it would bring.
 struct Remedy {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/scan/path.h"
 #include "core/values/project.h"
 
 #include <cstdint>
@@ -42,6 +43,8 @@ struct DoseMap {
   int rows = 0;
   double cellAcross_m = 0;
   double cellAlong_m = 0;
+  double originAcross_m = 0;  // where the first column begins
+  double originAlong_m = 0;
   std::vector<float> dose_J_m2;
 
   float at(int column, int row) const {
@@ -60,6 +63,39 @@ struct SwathProfile {
   double middle_m = 0;              // where position 0 lies on the dose map's axis across the travel
 };
 
+/// Which part of the work a dose map shows. Endless: the middle of the area, every swath beside the next, as the numbers mean it.
+enum class Scene { Endless, OneSwath, StrokeStart, StrokeEnd, StillHand, Corner };
+
+struct SceneRequest {
+  Scene scene = Scene::Endless;
+  double still_s = 1;  // how long a still hand stands
+
+  bool operator==(const SceneRequest&) const = default;
+};
+
+/// The strongest stripes of one direction: the period whose share of the averaged dose is greatest, between 0.1 and 10 mm.
+struct Stripe {
+  double period_m = 0;
+  double contrast = 0;  // amplitude of that period over the mean: (max - min)/(max + min) of it alone
+  std::string cause;    // in words: "lines 0.12 mm apart beating with the hand's 5.4 mm a frame"
+};
+
+/// Lowest, middle and highest of several outcomes.
+struct Spread {
+  double low = 0;
+  double middle = 0;
+  double high = 0;
+};
+
+/// What becomes of the evenness when swaths are not laid in step: each next one out of phase by chance, or travelled the other way.
+struct OutOfStep {
+  Spread cv;
+  Spread missedFraction;
+  Spread min_J_m2;
+  Spread rippleAlong;
+  double alternatingCv = 0;  // every other swath travelled back
+};
+
 struct DoseResult {
   double mean_J_m2 = 0;
   double min_J_m2 = 0;
@@ -68,8 +104,12 @@ struct DoseResult {
   double p95_J_m2 = 0;
   double cv = 0;  // standard deviation over mean
   std::optional<double> edgeRatio;
-  double ripple = 0;
+  double ripple = 0;       // of the dose averaged along the travel
+  double rippleAlong = 0;  // of the dose averaged across it
   double missedFraction = 0;
+  std::optional<Stripe> stripeAcross = {};  // the pattern across the travel; nothing below a contrast of 0.1 %
+  std::optional<Stripe> stripeAlong = {};
+  std::optional<OutOfStep> outOfStep = {};
 };
 
 struct LayerResult {
@@ -194,11 +234,12 @@ struct Working {
   std::string source;
 };
 
-/// The frame's path in the head's own axes, thinned for drawing: x, y in metres, and whether the beam is on.
+/// The frame's path in the head's own axes, thinned for drawing: x, y in metres, whether the beam is on, and when.
 struct PathPoint {
   double x_m = 0;
   double y_m = 0;
   bool lit = false;
+  double time_s = 0;  // from the frame's beginning
 };
 
 /// Everything that is known about one plan: numbers, curves, map and remarks. A plain value, SI units.
@@ -210,7 +251,10 @@ struct Assessment {
   std::optional<DoseResult> dose;  // nothing where the hand stands still
   std::shared_ptr<const DoseMap> map;
   std::shared_ptr<const DoseMap> stillMap;  // one frame by a still hand, where travel is 0
+  SceneRequest scene;
+  std::shared_ptr<const DoseMap> sceneMap;  // across from the swath's middle, along from where the hand starts or ends; see Scene
   SwathProfile profile;
+  std::shared_ptr<const std::vector<DabRow>> rows;  // of one frame, on the part
   std::vector<PathPoint> path;
   RemovalResult removal;
   ThermalResult thermal;

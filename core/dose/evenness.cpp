@@ -2,6 +2,7 @@
 #include "core/dose/evenness.h"
 
 #include "core/dose/radial_canvas.h"
+#include "core/dose/stripes.h"
 
 #include <algorithm>
 #include <cmath>
@@ -142,15 +143,6 @@ class Nodes {
   std::vector<double> m_rise;
 };
 
-std::vector<double> columnMeans(const DoseMap& map) {
-  std::vector<double> means(static_cast<std::size_t>(map.columns), 0);
-  for (int row = 0; row < map.rows; ++row) {
-    for (int column = 0; column < map.columns; ++column) means[static_cast<std::size_t>(column)] += static_cast<double>(map.at(column, row));
-  }
-  for (double& mean : means) mean /= map.rows;
-  return means;
-}
-
 /// Periodic linear reading.
 double readPeriodic(const std::vector<double>& values, double place) {
   const double count = static_cast<double>(values.size());
@@ -243,10 +235,6 @@ std::optional<double> edgeRatio(const SwathProfile& profile, double spotDiameter
   return centre > 0 ? std::optional(outer / centre) : std::nullopt;
 }
 
-double ripple(const DoseMap& steady) {
-  const std::vector<double> means = columnMeans(steady);
-  const auto [least, most] = std::ranges::minmax_element(means);
-  return *most + *least > 0 ? (*most - *least) / (*most + *least) : 0;
-}
+double ripple(const DoseMap& steady) { return rippleOf(columnMeans(steady)); }
 
 }  // namespace bw

@@ -44,6 +44,8 @@ inline constexpr FileQuantity travelSpeed{"a travel speed", units::mm_s, 0, 1000
 inline constexpr FileQuantity travelAngle{"an angle", units::deg, -360, 360};
 inline constexpr FileQuantity stepOver{"a step-over", units::mm, 0, 10000};
 inline constexpr Whole passCount{"a number of passes", 1, 1000};
+inline constexpr FileQuantity speedWander{"a wander of the speed", units::percent, 0, 60};
+inline constexpr Whole seedNumber{"a seed", 0, 1000000};
 inline constexpr FileQuantity pauseTime{"a pause", units::s, 0, 1e6};
 inline constexpr FileQuantity airFlow{"an air flow", units::m3_h, 0, 1e6};
 inline constexpr FileQuantity anyValue{"a reading", units::none, -1e12, 1e12};
@@ -89,6 +91,8 @@ void describe(Io& io, Step& step) {
 template <class Io>
 void describe(Io& io, Hand& hand) {
   io.usual("state", hand.state, handStates);
+  io.may("speed_wander_percent", hand.speedWander, speedWander);
+  io.may("wander_seed", hand.wanderSeed, seedNumber);
   io.rest(hand.extras);
 }
 

@@ -57,7 +57,8 @@ constexpr double curvePiece = 1.0 / 4;
 /// Lays the rows of a frame down, piece by piece.
 class RowWriter {
  public:
-  RowWriter(const Travel& travel, double spotRadius_m, double count) : m_travel(travel), m_radius(spotRadius_m) {
+  RowWriter(const Travel& travel, double spotRadius_m, double begin_s, double count)
+      : m_travel(travel), m_radius(spotRadius_m), m_begin(begin_s) {
     m_rows.reserve(static_cast<std::size_t>(count) + 16);
   }
 
@@ -76,7 +77,7 @@ class RowWriter {
   std::vector<DabRow> take() { return std::move(m_rows); }
 
  private:
-  Point place(const Stretch& stretch, double t_s) const { return m_travel.onPart(stretch.at(t_s - stretch.begin_s), t_s); }
+  Point place(const Stretch& stretch, double t_s) const { return m_travel.onPart(stretch.at(t_s - stretch.begin_s), m_begin + t_s); }
 
   void addStraight(const Stretch& stretch, double first_s, double interval_s, std::int64_t count, double energy_J, bool smeared) {
     const double steps = static_cast<double>(std::max<std::int64_t>(1, count - 1));
@@ -97,13 +98,22 @@ class RowWriter {
 
   const Travel& m_travel;
   double m_radius;
+  double m_begin;
   std::vector<DabRow> m_rows;
 };
 
 }  // namespace
 
-Travel::Travel(double speed_m_s, double angle_rad)
-    : m_speed(speed_m_s), m_across(std::sin(angle_rad), -std::cos(angle_rad)), m_along(std::cos(angle_rad), std::sin(angle_rad)) {}
+Travel::Travel(double speed_m_s, double angle_rad, Stroke stroke)
+    : m_speed(speed_m_s), m_across(std::sin(angle_rad), -std::cos(angle_rad)), m_along(std::cos(angle_rad), std::sin(angle_rad)),
+      m_stroke(std::move(stroke)) {}
+
+double Travel::progress_m(double t_s) const {
+  const bool always = m_stroke.wait_s == 0 && std::isinf(m_stroke.move_s);  // the steady state reaches back before the frame began
+  double moving = always ? t_s : std::clamp(t_s - m_stroke.wait_s, 0.0, m_stroke.move_s);
+  if (m_stroke.wander) moving += m_stroke.wander->ahead_s(moving);
+  return (m_stroke.backwards ? -m_speed : m_speed) * moving;
+}
 
 double dabCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
   if (emission.pulsed) return frame.period_s() * emission.rate_Hz;
@@ -116,16 +126,19 @@ std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission
   return emission.pulsed ? pulsesOf(frame, travel, emission) : piecesOf(frame, travel, emission, spotRadius_m / 2);
 }
 
-std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
-  RowWriter writer(travel, spotRadius_m, rowCount(frame, travel, emission, spotRadius_m));
+std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
+                           const Showing& showing) {
+  RowWriter writer(travel, spotRadius_m, showing.begin_s, rowCount(frame, travel, emission, spotRadius_m));
+  const double cutOff = showing.end_s - showing.begin_s;
   std::int64_t fired = 0;
   for (const Stretch& stretch : frame.stretches()) {
+    if (stretch.begin_s >= cutOff) break;
+    const double duration = std::min(stretch.duration_s, cutOff - stretch.begin_s);
     if (!emission.pulsed) {
-      if (stretch.lit)
-        writer.add(stretch, stretch.begin_s + stretch.duration_s / 2, stretch.duration_s, 1, emission.meanPower_W * stretch.duration_s, true);
+      if (stretch.lit) writer.add(stretch, stretch.begin_s + duration / 2, duration, 1, emission.meanPower_W * duration, true);
       continue;
     }
-    const std::int64_t end = pulsesBefore(stretch.begin_s + stretch.duration_s, emission.rate_Hz);
+    const std::int64_t end = pulsesBefore(stretch.begin_s + duration, emission.rate_Hz);
     const double interval = 1 / emission.rate_Hz;
     if (stretch.lit)
       writer.add(stretch, static_cast<double>(fired) / emission.rate_Hz, interval, end - fired, emission.meanPower_W * interval, false);

@@ -2,24 +2,45 @@
 #pragma once
 
 #include "core/scan/frame.h"
+#include "core/scan/wander.h"
 
 namespace bw {
+
+/// One stroke of the hand. As it stands: endless, steady, from the origin on, as the steady state wants it.
+struct Stroke {
+  Point start = Point::Zero();  // of the head's middle, (across, along)
+  double wait_s = 0;            // the hand stands before it moves
+  double move_s = std::numeric_limits<double>::infinity();  // and stands again after moving for so long
+  bool backwards = false;
+  std::optional<Wander> wander;
+};
 
 /// How the hand moves the head over the part. Axes of the part: `across` the travel and `along` it; for a travel angle of 90 degrees
 /// across is the head's x, along its y.
 class Travel {
  public:
-  Travel(double speed_m_s, double angle_rad);  // angle from +x
+  Travel(double speed_m_s, double angle_rad, Stroke stroke = {});  // angle from +x
 
   double speed_m_s() const { return m_speed; }
 
   /// Head position at time t of the stroke, as (across, along) on the part.
-  Point onPart(const Point& head, double t_s) const { return {m_across.dot(head), m_along.dot(head) + m_speed * t_s}; }
+  Point onPart(const Point& head, double t_s) const {
+    return m_stroke.start + Point(m_across.dot(head), m_along.dot(head) + progress_m(t_s));
+  }
+  /// How far along the hand has come.
+  double progress_m(double t_s) const;
 
  private:
   double m_speed;
   Point m_across;
   Point m_along;
+  Stroke m_stroke;
+};
+
+/// When a frame is drawn: it begins at begin_s of the stroke and is cut off at end_s.
+struct Showing {
+  double begin_s = 0;
+  double end_s = std::numeric_limits<double>::infinity();
 };
 
 /// One dab of energy on the part: a pulse, or a short piece of a continuous beam.
@@ -59,7 +80,8 @@ std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission
 /// The same energy as rows: straight pieces whole and exactly, however many pulses they hold. Along curved pieces pulses stand singly;
 /// where they follow closer than a twentieth of the spot radius, and under a continuous beam, a curve becomes pairs of dabs at the
 /// two-point Gauss places of pieces a quarter of a spot radius long (end error below 1e-5 of one line's peak).
-std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);
+std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
+                           const Showing& showing = {});
 
 /// How many rows that would be; cheap to ask for any rate.
 double rowCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);

@@ -55,6 +55,8 @@ enum class HandState { Fresh, Normal, Tired, Overhead };
 
 struct Hand {
   HandState state = HandState::Normal;
+  std::optional<double> speedWander;  // relative standard deviation of the travel speed; see scan/wander.h
+  std::optional<int> wanderSeed;
   Extras extras;
   bool operator==(const Hand&) const = default;
 };

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/scan/wander.h"
+
+#include <cmath>
+#include <numbers>
+#include <random>
+
+namespace bw {
+
+Wander::Wander(double share, std::uint32_t seed) {
+  constexpr double lowest_Hz = 0.3, highest_Hz = 3;
+  std::mt19937 random(seed);  // its numbers are fixed by the standard, those of the distributions are not
+  const auto count = static_cast<double>(m_waves.size());
+  double n = 0;
+  for (Wave& wave : m_waves) {
+    const double rate = 2 * std::numbers::pi * lowest_Hz * std::pow(highest_Hz / lowest_Hz, n++ / (count - 1));
+    const double phase = 2 * std::numbers::pi * static_cast<double>(random()) / 4294967296.0;
+    wave = {share * std::sqrt(2 / count) / rate, rate, phase};
+  }
+}
+
+double Wander::ahead_s(double t_s) const {
+  double ahead = 0;
+  for (const Wave& wave : m_waves)
+    ahead += wave.amplitude_s * (std::sin(wave.rate_rad_s * t_s + wave.phase_rad) - std::sin(wave.phase_rad));
+  return ahead;
+}
+
+}  // namespace bw
