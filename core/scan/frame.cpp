@@ -107,7 +107,7 @@ void addSine(FrameBuilder& frame, const Settings& settings) {
     Stretch stretch;
     stretch.swing = Point(half, 0);
     stretch.rate_rad_s = rate;
-    stretch.phase_rad = from;
+    stretch.phase_rad = Point(from, 0);
     stretch.duration_s = (to - from) / rate;
     stretch.lit = lit;
     frame.add(stretch);
@@ -119,16 +119,28 @@ void addSine(FrameBuilder& frame, const Settings& settings) {
   piece(2 * pi - edge, 2 * pi, true);
 }
 
+/// Largest length of (a cos(u), b cos(u - lag)) over all u: the long half-axis of that ellipse; hypot(a, b) without a lag.
+double topOfSwings(const Point& speed, double lag_rad) {
+  const double a2 = speed.x() * speed.x(), b2 = speed.y() * speed.y();
+  const double spread2 = (a2 - b2) * (a2 - b2) + 4 * a2 * b2 * std::pow(std::cos(lag_rad), 2);
+  return std::sqrt((a2 + b2 + std::sqrt(spread2)) / 2);
+}
+
 }  // namespace
 
 Point Stretch::at(double t_s) const {
   const Point straight = start + velocity * t_s + acceleration * (0.5 * t_s * t_s);
-  return rate_rad_s == 0 ? straight : straight + swing * std::sin(rate_rad_s * t_s + phase_rad);
+  if (rate_rad_s == 0) return straight;
+  const Point angle = multiple * (rate_rad_s * t_s) + phase_rad;
+  return straight + (swing + growth_m_s * t_s).cwiseProduct(Point(std::sin(angle.x()), std::sin(angle.y())));
 }
 
 double Stretch::topSpeed_m_s() const {
   const double straight = std::max(velocity.norm(), (velocity + acceleration * duration_s).norm());
-  return straight + swing.norm() * rate_rad_s;
+  if (rate_rad_s == 0) return straight;
+  const Point amplitude = swing.cwiseAbs().cwiseMax((swing + growth_m_s * duration_s).cwiseAbs());
+  const Point speed = amplitude.cwiseProduct(multiple) * rate_rad_s;
+  return straight + growth_m_s.norm() + topOfSwings(speed, multiple.x() == multiple.y() ? phase_rad.x() - phase_rad.y() : 0);
 }
 
 Frame::Frame(std::vector<Stretch> stretches) : m_stretches(std::move(stretches)) {

@@ -12,8 +12,10 @@ namespace bw {
 
 using Point = Eigen::Vector2d;
 
-/// A piece of the head's motion with one law: position(t) = start + velocity t + acceleration t^2/2 + swing sin(rate t + phase),
-/// t from the piece's beginning. In the head's axes, metres: x along the scan lines, y across them, origin in the frame's middle.
+/// A piece of the head's motion with one law, t from the piece's beginning, axis by axis:
+///   position(t) = start + velocity t + acceleration t^2/2 + (swing + growth t) sin(multiple rate t + phase).
+/// A turn is a parabola, a circle two swings a quarter turn apart, an arc of a spiral such a circle that grows or shrinks. In the head's
+/// axes, metres: x along the scan lines, y across them, origin in the frame's middle.
 struct Stretch {
   double begin_s = 0;
   double duration_s = 0;
@@ -22,10 +24,18 @@ struct Stretch {
   Point velocity = Point::Zero();
   Point acceleration = Point::Zero();
   Point swing = Point::Zero();
-  double rate_rad_s = 0;
-  double phase_rad = 0;
+  Point growth_m_s = Point::Zero();  // of the swing
+  double rate_rad_s = 0;             // 0: no swing, whatever its size
+  Point multiple = Point::Ones();    // of the rate, at which each axis swings
+  Point phase_rad = Point::Zero();
 
   Point at(double t_s) const;
+
+  /// Constant velocity all along.
+  bool isStraight() const { return rate_rad_s == 0 && acceleration.isZero(); }
+
+  /// No moment is faster. Exact for lines, turns, sines and circles; a little too high where a swing grows or the axes swing at different
+  /// rates.
   double topSpeed_m_s() const;
 };
 
