@@ -164,7 +164,7 @@ void addSpiral(FrameBuilder& frame, const Settings& settings, const ScanHead& he
   const auto count = static_cast<int>(std::ceil(angle / (pi / 4)));
   const double share = angle / count, slope = settings.lineSpacing_m / (2 * pi);
   const auto radiusAt = [&](double i) { return outer + (inner - outer) * (i / count); };
-  const auto pace = [&](double i) { return std::hypot(radiusAt(i), slope) / speedOn(radiusAt(i), settings, head); };  // ds/dangle over speed
+  const auto pace = [&](double i) { return std::hypot(radiusAt(i), slope) / speedOn(radiusAt(i), settings, head); };  // s/rad
   for (int i = 0; i < count; ++i) {
     const double duration = share * (pace(i) + 4 * pace(i + 0.5) + pace(i + 1)) / 6;  // Simpson's rule
     frame.add(arc(radiusAt(i), radiusAt(i + 1), i * share, share, duration));

@@ -57,6 +57,11 @@ class Frame {
   double m_lit = 0;
 };
 
+constexpr bool swings(Pattern p) { return p == Pattern::Sine || p == Pattern::TwoSine; }  // at a rate, the others at a scan speed
+constexpr bool isRound(Pattern p) { return p == Pattern::Circles || p == Pattern::Spiral; }
+constexpr bool needsTwoAxes(Pattern p) { return p != Pattern::Line && p != Pattern::Sine; }
+constexpr bool hasHeight(Pattern p) { return needsTwoAxes(p) && !isRound(p); }
+
 /// Every pattern is drawn.
 constexpr bool canDraw(Pattern) { return true; }
 
@@ -84,8 +89,8 @@ double innerRadius_m(const Settings& settings);
 ///   its mean speed over each piece in time. Nothing in it is dark.
 /// - two-sine: x = W/2 sin(2 pi f t), y = H/2 sin(2 pi f t / n + phase), n = max(1, floor(H/spacing + 1e-9)); a frame is the n periods of x
 ///   in one of y. Dark where x is nearer to its ends than the edge trim. The phase is pi/(2n) for odd n and 0 for even n: the way back in y
-///   then is the mirror image in x of the way forth. Without it an odd n would draw every point twice; with it, of all phases, the unevenness
-///   that is as long as one period of x cancels for every x, and only shorter ones are left, which the spot blurs.
+///   then is the mirror image in x of the way forth. Without it an odd n would draw every point twice; with it alone the unevenness that
+///   is as long as one period of x cancels for every x, and only shorter ones are left, which the spot blurs.
 ///
 /// Precondition: speeds and sizes above zero.
 Frame buildFrame(const Settings& settings, const ScanHead& head);

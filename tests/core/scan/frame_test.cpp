@@ -334,7 +334,8 @@ TEST_CASE("A spiral slows where it is tight, by the square root of the radius", 
   int slowed = 0;
   for (const Stretch& stretch : frame.stretches()) {
     double length = 0;
-    for (int i = 0; i < 400; ++i) length += (stretch.at(stretch.duration_s * (i + 1) / 400) - stretch.at(stretch.duration_s * i / 400)).norm();
+    const double dt = stretch.duration_s / 400;
+    for (int i = 0; i < 400; ++i) length += (stretch.at((i + 1) * dt) - stretch.at(i * dt)).norm();
     const double radius = stretch.at(stretch.duration_s / 2).norm();
     const double expected = settings.scanSpeed_m_s * std::min(1.0, std::sqrt(radius / slow));
     CAPTURE(radius);
