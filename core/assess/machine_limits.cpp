@@ -2,11 +2,13 @@
 #include "core/assess/machine_limits.h"
 
 #include "core/beam/delivery.h"
+#include "core/scan/frame.h"
 #include "core/text/text.h"
+#include "core/values/unusable.h"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+#include <limits>
 
 namespace bw {
 
@@ -27,38 +29,98 @@ class Findings {
   std::vector<MachineFinding> m_found;
 };
 
+/// Three digits at most, without zeros that say nothing: limits are often round numbers.
+std::string plain(double value) {
+  std::string digits = number(value, 3);
+  if (digits.find('.') == std::string::npos || digits.find('e') != std::string::npos) return digits;
+  digits.erase(digits.find_last_not_of('0') + 1);
+  if (digits.back() == '.') digits.pop_back();
+  return digits;
+}
+
 constexpr double slack = 1 + 1e-9;
 
 bool listed(const std::vector<double>& values, double value) {
   return values.empty() || std::ranges::any_of(values, [&](double v) { return std::abs(v - value) < 1e-3 * v; });
 }
 
+double nearestDuration_s(const Machine& machine, double duration_s) {
+  const auto& listed = machine.pulseDurations_s;
+  return listed.empty() ? duration_s : *std::ranges::min_element(listed, {}, [&](double t) { return std::abs(std::log(t / duration_s)); });
+}
+
 void checkPulses(Findings& found, const Machine& machine, const Settings& s) {
   const auto [low, high] = machine.repetitionRate_Hz;
   const bool limited = high > 0;
   found.failIf(limited && (s.repetitionRate_Hz > high * slack || s.repetitionRate_Hz * slack < low),
-               "Repetition rate " + number(s.repetitionRate_Hz / 1e3, 3) + " kHz: the machine does " + number(low / 1e3, 3) + " to " +
-                   number(high / 1e3, 3) + " kHz.");
+               "Repetition rate " + plain(s.repetitionRate_Hz / 1e3) + " kHz: the machine does " + plain(low / 1e3) + " to " +
+                   plain(high / 1e3) + " kHz.");
   found.failIf(!listed(machine.pulseDurations_s, s.pulseDuration_s),
-               "The machine has no pulse duration of " + number(s.pulseDuration_s * 1e9, 3) + " ns.");
+               "The machine has no pulse duration of " + plain(s.pulseDuration_s * 1e9) + " ns; the nearest is " +
+                   plain(nearestDuration_s(machine, s.pulseDuration_s) * 1e9) + " ns.");
   const double asked = s.powerFraction * machine.ratedPower_W;
   const double most = largestPulseEnergy_J(machine, s.pulseDuration_s) * s.repetitionRate_Hz;
   found.warnIf(asked > most * slack,
-               "Pulses are at their greatest energy: " + number(most, 3) + " W of the " + number(asked, 3) + " W asked for arrive.");
+               "Pulses are at their greatest energy: " + plain(most) + " W of the " + plain(asked) + " W asked for arrive.");
 }
 
-void checkHead(Findings& found, const Machine& machine, const Settings& s) {
-  const ScanHead& head = machine.scan;
-  const bool stack = s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed;
-  const double speed = s.pattern == Pattern::Sine ? std::numbers::pi * s.oscillationRate_Hz.value_or(0) * s.width_m : s.scanSpeed_m_s;
-  found.failIf(head.maxWidth_m > 0 && s.width_m > head.maxWidth_m * slack,
-               "Frame width " + length(s.width_m) + ": the head reaches " + length(head.maxWidth_m) + ".");
-  found.failIf(stack && head.maxHeight_m > 0 && s.height_m > head.maxHeight_m * slack,
-               "Frame height " + length(s.height_m) + ": the head reaches " + length(head.maxHeight_m) + ".");
-  found.failIf(stack && head.axes < 2, "The head moves along one axis only: it cannot stack lines.");
-  found.failIf(head.maxSpeed_m_s > 0 && speed > head.maxSpeed_m_s * slack,
-               "Scan speed " + number(speed, 3) + " m/s: the head does " + number(head.maxSpeed_m_s, 3) + " m/s.");
-  found.failIf(stack && s.lineSpacing_m > s.height_m && s.height_m > 0, "The line spacing is larger than the frame is high.");
+constexpr double endless = std::numeric_limits<double>::infinity();
+double orEndless(double limit) { return limit > 0 ? limit : endless; }
+
+/// A disc must fit on both axes.
+double greatestWidth_m(const ScanHead& head, Pattern pattern) {
+  return isRound(pattern) ? std::min(orEndless(head.maxWidth_m), orEndless(head.maxHeight_m)) : orEndless(head.maxWidth_m);
+}
+
+double greatestSpacing_m(const Settings& s) {
+  if (isRound(s.pattern)) return s.width_m / 2;
+  if (!hasHeight(s.pattern)) return endless;
+  return s.pattern == Pattern::Crossed ? std::min(orEndless(s.height_m), s.width_m) : orEndless(s.height_m);
+}
+
+/// Three digits, rounded down: the largest that would do, still doing.
+double downTo3(double value) {
+  const double unit = std::pow(10.0, std::floor(std::log10(value)) - 2);
+  return std::floor(value / unit * slack) * unit;
+}
+
+std::string mm(double value_m) { return plain(value_m * 1e3) + " mm"; }
+
+void checkReach(Findings& found, const ScanHead& head, const Settings& s) {
+  const double widest = greatestWidth_m(head, s.pattern), spacing = greatestSpacing_m(s);
+  found.failIf(s.width_m > widest * slack,
+               "Frame width " + mm(s.width_m) + ": the head reaches " + mm(widest) + (isRound(s.pattern) ? " on both axes." : "."));
+  found.failIf(hasHeight(s.pattern) && s.height_m > orEndless(head.maxHeight_m) * slack,
+               "Frame height " + mm(s.height_m) + ": the head reaches " + mm(head.maxHeight_m) + ".");
+  found.failIf(needsTwoAxes(s.pattern) && head.axes < 2,
+               "The head moves along one axis only: a single line or a swinging line is all it can draw.");
+  found.failIf(s.lineSpacing_m > spacing * slack,
+               "The line spacing is larger than " + std::string(isRound(s.pattern) ? "the radius" : "the frame") +
+                   ": the largest that would do is " + mm(downTo3(spacing)) + ".");
+}
+
+void checkSpeed(Findings& found, const ScanHead& head, const Settings& s) {
+  const double top = topScanSpeed_m_s(s), most = orEndless(head.maxSpeed_m_s);
+  const bool fails = top > most * slack;
+  found.failIf(fails && !swings(s.pattern), "Scan speed " + plain(top) + " m/s: the head does " + plain(most) + " m/s.");
+  found.failIf(fails && swings(s.pattern),
+               "Scan speed up to " + plain(top) + " m/s: the head does " + plain(most) + " m/s; the fastest oscillation that would do is " +
+                   plain(downTo3(s.oscillationRate_Hz.value_or(0) * most / top)) + " Hz.");
+  const double slowed = slowRadius_m(s, head);
+  found.warnIf(isRound(s.pattern) && innerRadius_m(s) * slack < slowed,
+               "Tighter than a radius of " + length(slowed) + " the head cannot follow at " + plain(s.scanSpeed_m_s) +
+                   " m/s: it slows down there, and burns deeper.");
+}
+
+void checkFrame(Findings& found, const Machine& machine, const Settings& s) {
+  const double spot = deliver(machine, s).spotDiameter_m;
+  found.warnIf(s.width_m < spot,
+               "Frame width " + length(s.width_m) + ": narrower than the spot of " + length(spot) + ", each line burns in one place.");
+  found.warnIf(hasHeight(s.pattern) && s.height_m < spot,
+               "Frame height " + length(s.height_m) + ": lower than the spot of " + length(spot) + ", its lines fall on one another.");
+  found.warnIf(s.pattern == Pattern::Circles && s.edgeTrim_m > 0,
+               "Edge trim has no line ends to act on in circles: it only darkens the steps from one to the next.");
+  found.warnIf(s.pattern == Pattern::Spiral && s.edgeTrim_m > 0, "Edge trim has no line ends to act on in a spiral: it darkens nothing.");
 }
 
 void checkSurroundings(Findings& found, const Project& project, const Machine& machine) {
@@ -78,7 +140,9 @@ std::vector<MachineFinding> machineFindings(const Project& project, const Machin
   found.failIf(settings.powerFraction > slack, "Power is set above 100 %.");
   found.failIf(settings.dutyFraction > slack, "Duty is set above 100 %.");
   if (machine.kind == MachineKind::Pulsed) checkPulses(found, machine, settings);
-  checkHead(found, machine, settings);
+  checkReach(found, machine.scan, settings);
+  checkSpeed(found, machine.scan, settings);
+  checkFrame(found, machine, settings);
   checkSurroundings(found, project, machine);
   return found.take();
 }
@@ -88,23 +152,29 @@ Settings withinMachine(const Machine& machine, Settings s) {
   s.powerFraction = std::min(s.powerFraction, 1.0);
   s.dutyFraction = std::min(s.dutyFraction, 1.0);
   if (machine.kind == MachineKind::Pulsed) {
-    if (machine.repetitionRate_Hz[1] > 0)
-      s.repetitionRate_Hz = std::clamp(s.repetitionRate_Hz, machine.repetitionRate_Hz[0], machine.repetitionRate_Hz[1]);
-    if (!listed(machine.pulseDurations_s, s.pulseDuration_s)) {
-      s.pulseDuration_s =
-          *std::ranges::min_element(machine.pulseDurations_s, {}, [&](double t) { return std::abs(std::log(t / s.pulseDuration_s)); });
-    }
+    const auto [low, high] = machine.repetitionRate_Hz;
+    if (high > 0) s.repetitionRate_Hz = std::clamp(s.repetitionRate_Hz, std::min(low, high), high);
+    if (!listed(machine.pulseDurations_s, s.pulseDuration_s)) s.pulseDuration_s = nearestDuration_s(machine, s.pulseDuration_s);
   }
-  if (head.maxWidth_m > 0) s.width_m = std::min(s.width_m, head.maxWidth_m);
-  if (head.maxHeight_m > 0) s.height_m = std::min(s.height_m, head.maxHeight_m);
-  if (head.maxSpeed_m_s > 0) {
-    s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, head.maxSpeed_m_s);
-    if (s.pattern == Pattern::Sine && s.oscillationRate_Hz) {
-      s.oscillationRate_Hz = std::min(*s.oscillationRate_Hz, head.maxSpeed_m_s / (std::numbers::pi * s.width_m));
-    }
-  }
-  if (head.axes < 2 && (s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed)) s.pattern = Pattern::Line;
+  if (head.axes < 2 && needsTwoAxes(s.pattern)) s.pattern = swings(s.pattern) ? Pattern::Sine : Pattern::Line;
+  s.width_m = std::min(s.width_m, greatestWidth_m(head, s.pattern));
+  if (hasHeight(s.pattern)) s.height_m = std::min(s.height_m, orEndless(head.maxHeight_m));
+  s.lineSpacing_m = std::min(s.lineSpacing_m, greatestSpacing_m(s));
+  const double most = orEndless(head.maxSpeed_m_s);
+  if (!swings(s.pattern)) s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, most);
+  else if (const double top = topScanSpeed_m_s(s); top > most * slack) s.oscillationRate_Hz = *s.oscillationRate_Hz * most / top;
   return s;
+}
+
+Machine withOptic(Machine machine, const std::optional<std::string>& opticId) {
+  if (!opticId) return machine;
+  const auto optic = std::ranges::find(machine.optics, *opticId, &Optic::id);
+  if (optic == machine.optics.end())
+    throw Unusable("machine \"" + machine.id + "\" has no optic \"" + *opticId + "\"; name one of its optics or none");
+  machine.spotDiameter_m = optic->spotDiameter_m.value_or(machine.spotDiameter_m);
+  machine.scan.maxWidth_m = optic->maxWidth_m.value_or(machine.scan.maxWidth_m);
+  machine.scan.maxHeight_m = optic->maxHeight_m.value_or(machine.scan.maxHeight_m);
+  return machine;
 }
 
 }  // namespace bw

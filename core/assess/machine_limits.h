@@ -3,6 +3,7 @@
 
 #include "core/assess/assessment.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,7 +17,10 @@ struct MachineFinding {
 
 std::vector<MachineFinding> machineFindings(const Project& project, const Machine& machine, const Settings& settings);
 
-/// The settings nearest to these that the machine can do.
+/// The settings nearest to these that the machine, with its optic put in, can do: no finding that settings can mend fails any more.
 Settings withinMachine(const Machine& machine, Settings settings);
+
+/// The machine with that optic's spot and reach in place of its own. Throws Unusable where it has no such optic.
+Machine withOptic(Machine machine, const std::optional<std::string>& opticId);
 
 }  // namespace bw

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/machine_limits.h"
 #include "core/assess/work.h"
 
 #include <algorithm>
@@ -17,22 +18,21 @@ const Plan& planNamed(const Project& project, const std::string& name) {
   throw Unusable("there is no plan \"" + name + "\"; the project has " + known);
 }
 
-Machine withOptic(Machine machine, const std::optional<std::string>& opticId) {
-  if (!opticId) return machine;
-  const auto optic = std::ranges::find(machine.optics, *opticId, &Optic::id);
-  if (optic == machine.optics.end())
-    throw Unusable("machine \"" + machine.id + "\" has no optic \"" + *opticId + "\"; name one of its optics or none");
-  machine.spotDiameter_m = optic->spotDiameter_m.value_or(machine.spotDiameter_m);
-  machine.scan.maxWidth_m = optic->maxWidth_m.value_or(machine.scan.maxWidth_m);
-  machine.scan.maxHeight_m = optic->maxHeight_m.value_or(machine.scan.maxHeight_m);
-  return machine;
-}
-
 void require(bool holds, const std::string& what) {
   if (!holds) throw Unusable(what);
 }
 
-bool isStack(Pattern pattern) { return pattern == Pattern::Raster || pattern == Pattern::Crossed; }
+/// What a pattern needs to be drawn at all.
+void checkPattern(const Settings& s) {
+  const auto positive = [](double value) { return std::isfinite(value) && value > 0; };
+  require(positive(s.width_m), "the frame's width is not above 0 mm");
+  require(!hasHeight(s.pattern) || (std::isfinite(s.height_m) && s.height_m >= 0), "the frame's height is below 0 mm");
+  require(!needsTwoAxes(s.pattern) || positive(s.lineSpacing_m), "the line spacing is not above 0 mm; a pattern on two axes needs one");
+  if (swings(s.pattern))
+    require(positive(s.oscillationRate_Hz.value_or(0)), "the oscillation rate is not above 0 Hz; a swinging pattern needs one");
+  else
+    require(positive(s.scanSpeed_m_s), "the scan speed is not above 0 mm/s");
+}
 
 void checkSettings(const Settings& s, const Machine& machine) {
   const auto positive = [](double value) { return std::isfinite(value) && value > 0; };
@@ -49,15 +49,7 @@ void checkSettings(const Settings& s, const Machine& machine) {
     require(positive(s.repetitionRate_Hz), "the repetition rate is not above 0 kHz; a pulsed machine needs one");
     require(positive(s.pulseDuration_s), "the pulse duration is not above 0 ns; a pulsed machine needs one");
   }
-  require(positive(s.width_m), "the frame's width is not above 0 mm");
-  if (isStack(s.pattern)) {
-    require(notNegative(s.height_m), "the frame's height is below 0 mm");
-    require(positive(s.lineSpacing_m), "the line spacing is not above 0 mm; a raster needs one");
-  }
-  if (s.pattern == Pattern::Sine)
-    require(positive(s.oscillationRate_Hz.value_or(0)), "the oscillation rate is not above 0 Hz; a sine needs one");
-  else
-    require(positive(s.scanSpeed_m_s), "the scan speed is not above 0 mm/s");
+  checkPattern(s);
   require(notNegative(s.edgeTrim_m), "the edge trim is below 0 mm");
   require(notNegative(s.travelSpeed_m_s), "the travel speed is below 0 mm/s");
   require(std::isfinite(s.travelAngle_rad), "the travel angle is not a number of degrees");

@@ -40,7 +40,7 @@ std::vector<const Stretch*> candidates(const Frame& frame) {
 /// Ends of lines and their middles; turns from the apex on, where the head is slow and comes back over what it has just heated.
 std::vector<double> sharesOf(const Stretch& stretch) {
   if (stretch.rate_rad_s > 0) return {0.01, 0.04, 0.1, 0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.9, 0.97};
-  return stretch.acceleration.isZero() ? std::vector<double>{0.01, 0.04, 0.1, 0.5, 0.97} : std::vector<double>{0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.97};
+  return stretch.isStraight() ? std::vector<double>{0.01, 0.04, 0.1, 0.5, 0.97} : std::vector<double>{0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.97};
 }
 
 HeatQuery queryAt(const Stretch& stretch, double share, double lag_s, const Travel& travel, const Emission& emission) {

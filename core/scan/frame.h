@@ -12,8 +12,10 @@ namespace bw {
 
 using Point = Eigen::Vector2d;
 
-/// A piece of the head's motion with one law: position(t) = start + velocity t + acceleration t^2/2 + swing sin(rate t + phase),
-/// t from the piece's beginning. In the head's axes, metres: x along the scan lines, y across them, origin in the frame's middle.
+/// A piece of the head's motion with one law, t from the piece's beginning, axis by axis:
+///   position(t) = start + velocity t + acceleration t^2/2 + (swing + growth t) sin(multiple rate t + phase).
+/// A turn is a parabola, a circle two swings a quarter turn apart, an arc of a spiral such a circle that grows or shrinks. In the head's
+/// axes, metres: x along the scan lines, y across them, origin in the frame's middle.
 struct Stretch {
   double begin_s = 0;
   double duration_s = 0;
@@ -22,10 +24,18 @@ struct Stretch {
   Point velocity = Point::Zero();
   Point acceleration = Point::Zero();
   Point swing = Point::Zero();
-  double rate_rad_s = 0;
-  double phase_rad = 0;
+  Point growth_m_s = Point::Zero();  // of the swing
+  double rate_rad_s = 0;             // 0: no swing, whatever its size
+  Point multiple = Point::Ones();    // of the rate, at which each axis swings
+  Point phase_rad = Point::Zero();
 
   Point at(double t_s) const;
+
+  /// Constant velocity all along.
+  bool isStraight() const { return rate_rad_s == 0 && acceleration.isZero(); }
+
+  /// No moment is faster. Exact for lines, turns, sines and circles; a little too high where a swing grows or the axes swing at different
+  /// rates.
   double topSpeed_m_s() const;
   bool isStraight() const { return acceleration.isZero() && rate_rad_s == 0; }
 };
@@ -48,14 +58,42 @@ class Frame {
   double m_lit = 0;
 };
 
-/// Whether this version can draw the pattern.
-bool canDraw(Pattern pattern);
+constexpr bool swings(Pattern p) { return p == Pattern::Sine || p == Pattern::TwoSine; }  // at a rate, the others at a scan speed
+constexpr bool isRound(Pattern p) { return p == Pattern::Circles || p == Pattern::Spiral; }
+constexpr bool needsTwoAxes(Pattern p) { return p != Pattern::Line && p != Pattern::Sine; }
+constexpr bool hasHeight(Pattern p) { return needsTwoAxes(p) && !isRound(p); }
 
-/// How many pieces the frame would have; to be asked before building it.
+/// Every pattern is drawn.
+constexpr bool canDraw(Pattern) { return true; }
+
+/// How many pieces the frame has at most; to be asked before building it.
 double stretchCount(const Settings& settings);
 
-/// Builds the frame of these settings with this head, by the rules of the file format: line, sine, raster and crossed.
-/// Precondition: canDraw(settings.pattern), speeds and sizes above zero.
+/// The fastest the pattern asks the head to move outside its turns: the scan speed, or the true maximum along sine and two-sine.
+double topScanSpeed_m_s(const Settings& settings);
+
+/// On circles tighter than this the head slows down; 0: an ideal head. Constant acceleration a = 2 v/T, the one that turns the head round
+/// within T, bounds v^2/R: R = v T/2, and below it the speed is sqrt(a R) = v sqrt(R / (v T/2)).
+double slowRadius_m(const Settings& settings, const ScanHead& head);
+
+/// Radius of the last of the circles, or where the spiral ends.
+double innerRadius_m(const Settings& settings);
+
+/// Builds the frame of these settings with this head. Line, sine, raster and crossed follow the file format; the others extend it:
+///
+/// - circles: a disc of diameter `width`, the height ignored. Radii width/2 - i spacing, i = 0, 1, ..., the last at least spacing/4, one
+///   circle at least; each drawn once round from +x towards +y at scan speed. From one to the next the head moves straight inwards in the
+///   turnaround time, at constant speed; that step is dark with `beam_off_in_turns` or an edge trim. The head slows on tight circles
+///   (slowRadius_m).
+/// - spiral: Archimedean, from radius width/2 inwards by the spacing each turn to spacing/4 (to width/4 where that is less), at scan speed,
+///   slowed as on circles of that radius. Pieces of an eighth of a turn at most, each at constant angular rate: the law is exact in place,
+///   its mean speed over each piece in time. Nothing in it is dark.
+/// - two-sine: x = W/2 sin(2 pi f t), y = H/2 sin(2 pi f t / n + phase), n = max(1, floor(H/spacing + 1e-9)); a frame is the n periods of x
+///   in one of y. Dark where x is nearer to its ends than the edge trim. The phase is pi/(2n) for odd n and 0 for even n: the way back in y
+///   then is the mirror image in x of the way forth. Without it an odd n would draw every point twice; with it alone the unevenness that
+///   is as long as one period of x cancels for every x, and only shorter ones are left, which the spot blurs.
+///
+/// Precondition: speeds and sizes above zero.
 Frame buildFrame(const Settings& settings, const ScanHead& head);
 
 }  // namespace bw

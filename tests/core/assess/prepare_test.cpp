@@ -67,6 +67,33 @@ TEST_CASE("A sine needs its rate, not a scan speed", "[assess]") {
   CHECK(complaint(project).empty());
 }
 
+TEST_CASE("Each pattern needs what draws it and no more", "[assess]") {
+  struct Row {
+    Pattern pattern;
+    bool height, spacing, speed, rate;
+  };
+  for (const Row& row : {Row{Pattern::Line, false, false, true, false}, Row{Pattern::Sine, false, false, false, true},
+                         Row{Pattern::Raster, true, true, true, false}, Row{Pattern::Crossed, true, true, true, false},
+                         Row{Pattern::Circles, false, true, true, false}, Row{Pattern::Spiral, false, true, true, false},
+                         Row{Pattern::TwoSine, true, true, false, true}}) {
+    const auto without = [&](auto change) {
+      Project project = smallProject();
+      settingsOf(project).pattern = row.pattern;
+      settingsOf(project).oscillationRate_Hz = 100;
+      change(settingsOf(project));
+      return complaint(project);
+    };
+    CAPTURE(static_cast<int>(row.pattern));
+    CHECK(without([](Settings&) {}).empty());
+    CHECK(without([](Settings& s) { s.width_m = 0; }).find("width") != std::string::npos);
+    CHECK(without([](Settings& s) { s.height_m = -1; }).empty() != row.height);
+    CHECK(without([](Settings& s) { s.lineSpacing_m = 0; }).empty() != row.spacing);
+    CHECK(without([](Settings& s) { s.scanSpeed_m_s = 0; }).empty() != row.speed);
+    CHECK(without([](Settings& s) { s.oscillationRate_Hz.reset(); }).empty() != row.rate);
+    CHECK(without([](Settings& s) { s.oscillationRate_Hz = 0; }).empty() != row.rate);
+  }
+}
+
 TEST_CASE("Less than one pass is refused", "[assess]") {
   Project project = smallProject();
   settingsOf(project).passes = 0;

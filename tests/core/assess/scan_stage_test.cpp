@@ -119,21 +119,6 @@ TEST_CASE("A still hand has a map of one frame, and no steady dose", "[assess]")
   }
 }
 
-TEST_CASE("A pattern this version cannot draw gives a note and what can be known", "[assess]") {
-  for (const Pattern pattern : {Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
-    Project project = smallProject();
-    settingsOf(project).pattern = pattern;
-    settingsOf(project).oscillationRate_Hz = 100;
-    const Assessment a = assessed(project);
-    CHECK(hasNote(a, "pattern"));
-    CHECK_FALSE(a.dose);
-    CHECK(a.beam.meanPower_W == Approx(255));
-    CHECK(rowOf(a, "removal").status == Status::NotKnown);
-    CHECK(rowOf(a, "temperature").status == Status::NotKnown);
-    CHECK(a.eyes.hazardDistance_m);
-  }
-}
-
 TEST_CASE("Nothing lit, no power: no crash, nothing promised", "[assess]") {
   const Variation odd[] = {{"all trimmed", [](Project& p) { settingsOf(p).edgeTrim_m = 1; }},
                            {"sine all trimmed", [](Project& p) {

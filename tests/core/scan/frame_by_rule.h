@@ -3,6 +3,7 @@
 
 #include "core/scan/frame.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -14,7 +15,7 @@ struct Beam {
 };
 
 /// Where the rules of the file format put the beam at time t of a frame, worked out anew from t alone: the check of the frames built
-/// piece by piece. Rasters, lines and sines; a crossed frame is two rasters.
+/// piece by piece. All but the spiral, whose pieces keep the law in place, but in time only on average; a crossed frame is two rasters.
 class FrameByRule {
  public:
   FrameByRule(const Settings& settings, double turnaround_s) : m_s(settings), m_turn(turnaround_s) {}
@@ -24,6 +25,8 @@ class FrameByRule {
   double period_s() const {
     switch (m_s.pattern) {
       case Pattern::Sine: return 1 / *m_s.oscillationRate_Hz;
+      case Pattern::TwoSine: return swings() / *m_s.oscillationRate_Hz;
+      case Pattern::Circles: return circlesTime();
       case Pattern::Line: return 2 * rowTime(m_s.width_m);
       case Pattern::Crossed: return rasterTime(m_s.width_m, m_s.height_m) + rasterTime(m_s.height_m, m_s.width_m);
       default: return rasterTime(m_s.width_m, m_s.height_m);
@@ -36,6 +39,13 @@ class FrameByRule {
         const double x = m_s.width_m / 2 * std::sin(2 * std::numbers::pi * *m_s.oscillationRate_Hz * t);
         return {{x, 0}, std::abs(x) <= m_s.width_m / 2 - m_s.edgeTrim_m};
       }
+      case Pattern::TwoSine: {
+        const double slow = 2 * std::numbers::pi * *m_s.oscillationRate_Hz / swings();
+        const double x = m_s.width_m / 2 * std::sin(slow * swings() * t);
+        const double phase = swings() % 2 == 1 ? std::numbers::pi / 2 / swings() : 0;
+        return {{x, m_s.height_m / 2 * std::sin(slow * t + phase)}, std::abs(x) <= m_s.width_m / 2 - m_s.edgeTrim_m};
+      }
+      case Pattern::Circles: return onCircles(t);
       case Pattern::Line: {
         const bool back = t >= rowTime(m_s.width_m);
         return onRow(t - (back ? rowTime(m_s.width_m) : 0), m_s.width_m, back ? -1 : 1, 0, 0, back && m_s.oneWay);
@@ -54,6 +64,31 @@ class FrameByRule {
   double rowTime(double length_m) const { return length_m / m_s.scanSpeed_m_s + m_turn; }
   double rasterTime(double length_m, double stack_m) const {
     return lines(stack_m, m_s.lineSpacing_m) * rowTime(length_m) * (m_s.oneWay ? 2 : 1);
+  }
+
+  int swings() const { return std::max(1, static_cast<int>(m_s.height_m / m_s.lineSpacing_m + 1e-9)); }
+
+  /// The head's acceleration 2 v/T bounds v^2/R.
+  double speedOnCircle(double radius_m) const {
+    return m_turn > 0 ? std::min(m_s.scanSpeed_m_s, std::sqrt(2 * m_s.scanSpeed_m_s / m_turn * radius_m)) : m_s.scanSpeed_m_s;
+  }
+  bool isCircle(double radius_m) const { return radius_m > m_s.lineSpacing_m / 4 * (1 - 1e-6); }
+
+  double circlesTime() const {
+    double time = -m_turn;
+    for (double r = m_s.width_m / 2; isCircle(r); r -= m_s.lineSpacing_m) time += 2 * std::numbers::pi * r / speedOnCircle(r) + m_turn;
+    return time;
+  }
+
+  Beam onCircles(double t) const {
+    for (double r = m_s.width_m / 2; isCircle(r); r -= m_s.lineSpacing_m) {
+      const double angle = t * speedOnCircle(r) / r;
+      if (angle < 2 * std::numbers::pi) return {{r * std::cos(angle), r * std::sin(angle)}, true};
+      t -= 2 * std::numbers::pi * r / speedOnCircle(r);
+      if (t < m_turn) return {{r - m_s.lineSpacing_m * t / m_turn, 0}, !m_s.beamOffInTurns && m_s.edgeTrim_m == 0};
+      t -= m_turn;
+    }
+    return {};
   }
 
   Beam onRaster(double t, double length_m, double stack_m) const {
