@@ -44,12 +44,14 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
 
 }  // namespace
 
-Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop) {
+Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop,
+                  const SceneRequest& scene) {
   Work work = prepare(project, planName, shipped, std::move(stop));
+  work.scene = scene;
   Assessment assessment;
   assessment.plan = work.plan.name;
   assessment.machine = work.machine.id;
-  const auto stages = {assessScanAndDose, assessBareHeat, assessRemoval, assessLimits, assessFinish, assessJob};
+  const auto stages = {assessScan, assessDose, assessBareHeat, assessRemoval, assessLimits, assessFinish, assessJob};
   for (const auto stage : stages) {
     if (work.stop.stop_requested()) throw Stopped();
     stage(work, assessment);

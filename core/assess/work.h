@@ -20,11 +20,12 @@ struct Work {
   Metal metal;
   std::vector<LayerMaterial> coat;
   std::stop_token stop;
+  SceneRequest scene = {};
 
-  std::optional<Frame> frame;  // nothing where the pattern cannot be drawn
+  std::optional<Frame> frame;  // nothing where it would have too many pieces
   std::optional<Travel> travel;
   Emission emission;
-  std::vector<DabRow> rows = {};  // of one frame; empty where there would be too many
+  std::shared_ptr<const std::vector<DabRow>> rows = {};  // of one frame; nothing where there would be too many
   std::vector<Dab> dabs = {};     // the same one by one; empty where there would be too many
   LitBounds lit{};                // where the beam's centre goes while lit
   double strippingShare = 0;      // of the beam's energy that reaches the metal while coat remains
@@ -39,7 +40,8 @@ struct Work {
 Work prepare(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop);
 
 // The stages, in the order they run. Each fills its part of the assessment and adds to the notes what it left out.
-void assessScanAndDose(Work& work, Assessment& assessment);
+void assessScan(Work& work, Assessment& assessment);
+void assessDose(Work& work, Assessment& assessment);
 void assessBareHeat(Work& work, Assessment& assessment);
 void assessRemoval(Work& work, Assessment& assessment);
 void assessLimits(Work& work, Assessment& assessment);

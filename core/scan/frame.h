@@ -6,6 +6,7 @@
 
 #include <Eigen/Core>
 
+#include <numbers>
 #include <vector>
 
 namespace bw {
@@ -34,10 +35,12 @@ struct Stretch {
   /// Constant velocity all along.
   bool isStraight() const { return rate_rad_s == 0 && acceleration.isZero(); }
 
+  /// How many times the faster axis swings; 0 without a swing.
+  double turns() const { return rate_rad_s * multiple.maxCoeff() * duration_s / (2 * std::numbers::pi); }
+
   /// No moment is faster. Exact for lines, turns, sines and circles; a little too high where a swing grows or the axes swing at different
   /// rates.
   double topSpeed_m_s() const;
-  bool isStraight() const { return acceleration.isZero() && rate_rad_s == 0; }
 };
 
 /// What the head draws before it starts again, piece after piece without a gap. The jump from end to start takes no time and is dark.
@@ -62,9 +65,6 @@ constexpr bool swings(Pattern p) { return p == Pattern::Sine || p == Pattern::Tw
 constexpr bool isRound(Pattern p) { return p == Pattern::Circles || p == Pattern::Spiral; }
 constexpr bool needsTwoAxes(Pattern p) { return p != Pattern::Line && p != Pattern::Sine; }
 constexpr bool hasHeight(Pattern p) { return needsTwoAxes(p) && !isRound(p); }
-
-/// Every pattern is drawn.
-constexpr bool canDraw(Pattern) { return true; }
 
 /// How many pieces the frame has at most; to be asked before building it.
 double stretchCount(const Settings& settings);

@@ -167,8 +167,9 @@ double energyOf(const std::vector<DabRow>& rows) {
 
 LitBounds litBounds(const Frame& frame, const Travel& travel) {
   LitBounds bounds{Point::Constant(std::numeric_limits<double>::infinity()), Point::Constant(-std::numeric_limits<double>::infinity())};
-  constexpr int samples = 8;  // even: the summit of a turn is one of them
   for (const Stretch& stretch : frame.stretches()) {
+    // Even: the summit of a turn is one of them. A swing's summit lies within 8e-5 of its amplitude of one.
+    const int samples = 8 * static_cast<int>(1 + std::min(1e5, std::ceil(32 * stretch.turns())));
     for (int i = 0; i <= samples && stretch.lit; ++i) {
       const Point place = travel.onPart(stretch.at(stretch.duration_s * i / samples), 0);
       bounds.low = bounds.low.cwiseMin(place);

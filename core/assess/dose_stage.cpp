@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/work.h"
+
+#include "core/dose/evenness.h"
+#include "core/dose/out_of_step.h"
+#include "core/dose/scene_map.h"
+#include "core/dose/stripes.h"
+#include "core/text/text.h"
+
+#include <algorithm>
+#include <cmath>
+#include <future>
+
+namespace bw {
+
+namespace {
+
+// What can be done in a second or two.
+constexpr double mostCells = 4e7;
+constexpr double mostStrokes = 5e9;    // rows times the cells that one goes over
+constexpr double mostSceneCells = 3e6;  // a picture; coarser points show the same
+constexpr double mostSceneRows = 3e6;
+constexpr std::uint32_t phaseSeed = 1;
+
+double longestStep(const Settings& s, double spotDiameter_m) {
+  return hasHeight(s.pattern) || isRound(s.pattern) ? std::min(spotDiameter_m / 8, s.lineSpacing_m / 4) : spotDiameter_m / 8;
+}
+
+/// What makes the dose stage's inputs out of the work, in one place.
+struct DoseWork {
+  const Work& work;
+  SpotProfile profile;
+  Footprint spot;
+  RepeatCell cell;
+  double step_m;
+
+  DoseWork(const Work& w, const Assessment& assessment)
+      : work(w), profile(w.machine.beamProfile), spot(roundSpot(assessment.beam.spotDiameter_m / 2)),
+        cell{w.settings().stepOver_m, w.settings().travelSpeed_m_s * w.frame->period_s()},
+        step_m(longestStep(w.settings(), assessment.beam.spotDiameter_m)) {}
+  Grid grid() const { return gridOf(cell, step_m); }
+};
+
+/// Why a stripe along the travel comes about: the frames' advance, the lines, or both beating.
+std::string causeAlong(const DoseWork& dose, double period_m) {
+  const Settings& s = dose.work.settings();
+  const double advance = dose.cell.along_m, k = std::round(advance / period_m);
+  if (!hasHeight(s.pattern) || s.pattern == Pattern::TwoSine)
+    return "the hand's advance of " + text::length(advance) + " from one frame to the next";
+  const double lines = std::floor(s.height_m / s.lineSpacing_m + 1e-9) + 1, apart = s.lineSpacing_m + advance / lines;
+  const double order = k * apart / advance;  // whole where the period is that of the lines
+  if (order > 0.5 && std::abs(order - std::round(order)) < 0.5 * apart / advance) return "lines " + text::length(apart) + " apart on the part";
+  if (lines * s.lineSpacing_m < advance) return "frames that do not meet: " + text::length(lines * s.lineSpacing_m) + " high, " + text::length(advance) + " apart";
+  if (k == 1 || k * apart < 0.5 * advance)
+    return "frames laid " + text::number(lines * s.lineSpacing_m / advance) + " times over each other by the hand, not a whole number of times";
+  return "lines " + text::length(apart) + " apart beating with the hand's " + text::length(advance) + " a frame";
+}
+
+std::string causeAcross(const DoseWork& dose, double period_m) {
+  const Settings& s = dose.work.settings();
+  const double k = std::round(dose.cell.across_m / period_m);
+  const bool slanted = std::abs(std::sin(s.travelAngle_rad)) < 0.99;
+  const double apart = s.lineSpacing_m / std::max(1e-9, std::abs(std::cos(s.travelAngle_rad)));
+  if (slanted && hasHeight(s.pattern) && std::abs(period_m - apart) < 0.1 * apart) return "the lines, " + text::length(apart) + " apart across the travel";
+  if (dose.work.pulsed() && std::abs(period_m * s.repetitionRate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
+    return "pulses " + text::length(period_m) + " apart that fall on the same places in every line";
+  if (k == 1) return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
+  return "the swaths' edges: " + text::whole(k) + " times in each step-over";
+}
+
+void fillStripes(const DoseWork& dose, const DoseMap& map, DoseResult& result) {
+  const std::vector<double> along = rowMeans(map);
+  result.rippleAlong = rippleOf(along);
+  result.stripeAlong = strongestStripe(along, dose.cell.along_m);
+  result.stripeAcross = strongestStripe(columnMeans(map), dose.cell.across_m);
+  if (result.stripeAlong) result.stripeAlong->cause = causeAlong(dose, result.stripeAlong->period_m);
+  if (result.stripeAcross) result.stripeAcross->cause = causeAcross(dose, result.stripeAcross->period_m);
+}
+
+/// Frames so close that their phase does not show make no difference.
+std::optional<OutOfStep> outOfStepOf(const DoseWork& dose, double spotRadius_m) {
+  const Work& work = dose.work;
+  if (dose.cell.along_m < spotRadius_m / 2) return std::nullopt;
+  Stroke back;
+  back.backwards = true;
+  const Settings& s = work.settings();
+  const auto backRows = rowsOf(*work.frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad, back), work.emission, spotRadius_m);
+  return outOfStep(*work.rows, backRows, dose.profile, dose.spot, work.lit, dose.cell, phaseSeed, work.stop);
+}
+
+bool fits(const DoseWork& dose, Assessment& assessment) {
+  const double cells = cellCount(dose.cell, dose.step_m);
+  if (cells > mostCells) {
+    assessment.notes.push_back("the dose map would need " + text::number(cells) + " points, more than the " + text::number(mostCells) +
+                               " this version computes: no dose map; a travel of " +
+                               text::number(dose.work.settings().travelSpeed_m_s * 1e3 * mostCells / cells) +
+                               " mm/s or a step-over of " + text::length(dose.cell.across_m * mostCells / cells) + " would do");
+    return false;
+  }
+  const double cost = steadyCost(*dose.work.rows, dose.profile, dose.spot, dose.cell, dose.grid());
+  if (cost > mostStrokes) {
+    assessment.notes.push_back("the dose map is too fine for this many lines and pulses, " + text::number(cost / mostStrokes) +
+                               " times what this version computes: no dose map; lines wider apart or a smaller frame would do");
+    return false;
+  }
+  return true;
+}
+
+void mapSteady(const DoseWork& dose, Assessment& assessment) {
+  const Work& work = dose.work;
+  if (!fits(dose, assessment)) return;
+  const double radius = assessment.beam.spotDiameter_m / 2;
+  auto map = std::make_shared<DoseMap>(steadyMap(*work.rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
+  auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map); });
+  assessment.profile = swathProfile(*work.rows, work.lit, dose.profile, radius, dose.cell, *map);
+  DoseResult stripes;
+  fillStripes(dose, *map, stripes);
+  const auto outOfStep = outOfStepOf(dose, radius);
+  DoseResult result = evenness.get();
+  result.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
+  result.ripple = ripple(*map);
+  result.rippleAlong = stripes.rippleAlong;
+  result.stripeAcross = stripes.stripeAcross;
+  result.stripeAlong = stripes.stripeAlong;
+  result.outOfStep = outOfStep;
+  assessment.dose = result;
+  assessment.map = std::move(map);
+}
+
+void mapStill(const DoseWork& dose, Assessment& assessment) {
+  const Settings& s = dose.work.settings();
+  const double radius = assessment.beam.spotDiameter_m / 2;
+  const RepeatCell around{s.width_m + 8 * radius, s.height_m + 8 * radius};
+  assessment.notes.push_back("the hand stands still: one frame is shown, and nothing that needs a travel is known");
+  if (cellCount(around, dose.step_m) > mostCells) return;
+  assessment.stillMap = std::make_shared<DoseMap>(stillMap(*dose.work.rows, dose.profile, dose.spot, dose.step_m, dose.work.stop));
+}
+
+Strokes strokesOf(const DoseWork& dose) {
+  const Work& work = dose.work;
+  const Settings& s = work.settings();
+  Strokes strokes{*work.frame,   s.travelSpeed_m_s, s.travelAngle_rad, s.stepOver_m,
+                  work.emission, dose.profile,      dose.spot.across_m};
+  if (work.plan.hand && work.plan.hand->speedWander.value_or(0) > 0)
+    strokes.wander = Wander(*work.plan.hand->speedWander, static_cast<std::uint32_t>(work.plan.hand->wanderSeed.value_or(1)));
+  return strokes;
+}
+
+/// Points as close as the picture allows.
+double sceneStep(const DoseWork& dose, const Point& size) { return std::max(dose.step_m, std::sqrt(size.prod() / mostSceneCells)); }
+
+void mapScene(const DoseWork& dose, Assessment& assessment) {
+  const SceneRequest& request = dose.work.scene;
+  const bool moves = dose.work.settings().travelSpeed_m_s > 0;
+  if (request.scene == Scene::Endless || (!moves && request.scene != Scene::StillHand)) return;
+  if (request.scene == Scene::OneSwath) {
+    const LitBounds& lit = dose.work.lit;
+    const double step = sceneStep(dose, Point(lit.high.x() - lit.low.x() + 6 * dose.spot.across_m, dose.cell.along_m));
+    assessment.sceneMap = std::make_shared<DoseMap>(
+        oneSwathMap(*dose.work.rows, dose.profile, dose.spot, lit, dose.cell.along_m, step, dose.work.stop));
+    return;
+  }
+  const Strokes strokes = strokesOf(dose);
+  const ScenePlan plan = planScene(strokes, request);
+  if (sceneRows(strokes, plan) > mostSceneRows) {
+    assessment.notes.push_back("this view would hold " + text::number(sceneRows(strokes, plan)) + " lines and pulses, more than the " +
+                               text::number(mostSceneRows) + " this version lays down; a faster travel or a smaller frame would do");
+    return;
+  }
+  assessment.sceneMap = std::make_shared<DoseMap>(sceneMap(strokes, plan, sceneStep(dose, plan.high - plan.low), dose.work.stop));
+}
+
+}  // namespace
+
+void assessDose(Work& work, Assessment& assessment) {
+  assessment.scene = work.scene;
+  if (!work.rows || work.rows->empty()) return;
+  const DoseWork dose(work, assessment);
+  if (work.settings().travelSpeed_m_s > 0)
+    mapSteady(dose, assessment);
+  else
+    mapStill(dose, assessment);
+  mapScene(dose, assessment);
+}
+
+}  // namespace bw
