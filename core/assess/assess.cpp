@@ -14,7 +14,7 @@ namespace {
 /// What the model of this version leaves out, where it matters for this plan.
 void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   auto& notes = assessment.notes;
-  notes.push_back("ranges: single estimate, spread not computed");
+  notes.push_back("ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread not computed");
   if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.scattering_1_m.has_value(); })) {
     notes.push_back("removal: light scattered in pale and clear layers is taken as absorbed over their optical depth");

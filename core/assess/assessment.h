@@ -270,6 +270,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "1";
+inline constexpr const char* modelVersion = "2";
 
 }  // namespace bw
