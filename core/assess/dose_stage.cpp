@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/work.h"
 
+#include "core/dose/advice.h"
 #include "core/dose/evenness.h"
 #include "core/dose/out_of_step.h"
 #include "core/dose/scene_map.h"
@@ -45,15 +46,13 @@ struct DoseWork {
 std::string causeAlong(const DoseWork& dose, double period_m) {
   const Settings& s = dose.work.settings();
   const double advance = dose.cell.along_m, k = std::round(advance / period_m);
-  if (!hasHeight(s.pattern) || s.pattern == Pattern::TwoSine)
-    return "the hand's advance of " + text::length(advance) + " from one frame to the next";
+  const auto frames = EvennessAdvice::framesOnAPlace(s, dose.work.frame->period_s());
+  if (!frames) return "the hand's advance of " + text::length(advance) + " from one frame to the next";
   const double lines = std::floor(s.height_m / s.lineSpacing_m + 1e-9) + 1, apart = s.lineSpacing_m + advance / lines;
-  const double order = k * apart / advance;  // whole where the period is that of the lines
+  const double order = k * apart / advance;  // whole where the period is that of the lines on the part
   if (order > 0.5 && std::abs(order - std::round(order)) < 0.5 * apart / advance) return "lines " + text::length(apart) + " apart on the part";
-  if (lines * s.lineSpacing_m < advance) return "frames that do not meet: " + text::length(lines * s.lineSpacing_m) + " high, " + text::length(advance) + " apart";
-  if (k == 1 || k * apart < 0.5 * advance)
-    return "frames laid " + text::number(lines * s.lineSpacing_m / advance) + " times over each other by the hand, not a whole number of times";
-  return "lines " + text::length(apart) + " apart beating with the hand's " + text::length(advance) + " a frame";
+  if (order > 0.5) return "lines " + text::length(apart) + " apart beating with the hand's " + text::length(advance) + " a frame";
+  return "frames laid " + text::number(*frames, 2) + " deep on every place, not a whole number";
 }
 
 std::string causeAcross(const DoseWork& dose, double period_m) {

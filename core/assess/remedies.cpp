@@ -2,6 +2,7 @@
 #include "core/assess/assess.h"
 
 #include "core/assess/machine_limits.h"
+#include "core/dose/advice.h"
 #include "core/assess/settings_change.h"
 #include "core/heat/limits.h"
 #include "core/text/text.h"
@@ -77,25 +78,39 @@ void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, 
   }
 }
 
-void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
-  if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine)
-    out.add("evenness", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
-  // Swaths that overlap many times hide each other's edges. Travelling faster in proportion keeps dose and time.
-  for (const int times : {2, 3, 4}) {
-    const double step = std::floor(now.profile.litExtent_m / times * 1e4) / 1e4;
-    if (step <= 0 || step >= s.stepOver_m) continue;
-    const double travel = roundedTravel(s.travelSpeed_m_s * s.stepOver_m / step);
-    out.add("evenness", "step-over",
-            "Step over " + number(step * 1e3, 3) + " mm, travel " + number(travel * 1e3) + " mm/s, beam off in the turns",
-            [&](Settings& c) {
-              c.stepOver_m = step;
-              c.travelSpeed_m_s = travel;
-              c.beamOffInTurns = true;
-            });
-  }
-  if (s.lineSpacing_m > now.beam.spotDiameter_m / 2) {
+std::string travelText(double speed_m_s) { return number(speed_m_s * 1e3, 3) + " mm/s"; }
+
+/// The knobs turned to the least ripple, then swaths that overlap many times and so hide each other's edges (travelling faster in
+/// proportion keeps dose and time).
+void forEvenness(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s) {
+  const EvennessAdvice advice(s, machine.scan, {machine.kind == MachineKind::Pulsed, s.repetitionRate_Hz, now.beam.meanPower_W},
+                              machine.beamProfile, now.beam.spotDiameter_m / 2);
+  const auto add = [&](const char* family, const std::string& label, const Settings& turned) {
+    out.add("evenness", family, label, [&](Settings& c) { c = turned; });
+  };
+  const bool turns = s.pattern == Pattern::Line || s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed;
+  if (turns && !s.beamOffInTurns && !s.oneWay) out.add("evenness", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
+  if (const auto trimmed = advice.edgeTrim())
+    add("trim", "Beam off " + length(trimmed->edgeTrim_m) + " before the ends of the lines", *trimmed);
+  if (const auto spaced = advice.lineSpacing())
+    add("lines", "Lines " + length(spaced->lineSpacing_m) + " apart, frame " + length(spaced->height_m) + " high: whole frames on every place",
+        *spaced);
+  if (const auto travelled = advice.travelSpeed()) add("travel", "Travel " + travelText(travelled->travelSpeed_m_s), *travelled);
+  if (const auto stepped = advice.stepOver()) add("step-over", "Step over " + length(stepped->stepOver_m), *stepped);
+  if (s.lineSpacing_m > now.beam.spotDiameter_m / 2 && (hasHeight(s.pattern) || isRound(s.pattern))) {
     const double spacing = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
-    out.add("evenness", "lines", "Lines " + length(spacing) + " apart", [&](Settings& c) { c.lineSpacing_m = spacing; });
+    out.add("evenness", "close lines", "Lines " + length(spacing) + " apart", [&](Settings& c) { c.lineSpacing_m = spacing; });
+  }
+  for (const int times : {1, 2, 3, 4}) {
+    Settings c = s;
+    c.beamOffInTurns = true;
+    if (times > 1) c.stepOver_m = std::floor(now.profile.litExtent_m / times * 1e4) / 1e4;
+    if (c.stepOver_m <= 0 || c.stepOver_m > s.stepOver_m) continue;
+    c.travelSpeed_m_s = roundedTravel(s.travelSpeed_m_s * s.stepOver_m / c.stepOver_m);
+    const EvennessAdvice further(c, machine.scan, {machine.kind == MachineKind::Pulsed, s.repetitionRate_Hz, now.beam.meanPower_W},
+                                 machine.beamProfile, now.beam.spotDiameter_m / 2);
+    if (const auto even = further.travelSpeed()) c = *even;
+    add("all", "Step over " + length(c.stepOver_m) + ", travel " + travelText(c.travelSpeed_m_s) + ", beam off in the turns", c);
   }
 }
 
@@ -133,7 +148,7 @@ std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machi
   }
   const auto wanting = [&](const char* check) { return rank(statusOf(now, check)) % 2 == 1; };  // near or fails: known, and to be bettered
   if (wanting("removal")) forRemoval(out, now, machine, s);
-  if (wanting("evenness")) forEvenness(out, now, s);
+  if (wanting("evenness")) forEvenness(out, now, machine, s);
   if (wanting("temperature")) forTemperature(out, s);
   if (wanting("finish")) forFinish(out, s, now);
   return out.take();
@@ -158,9 +173,14 @@ const LimitResult* sameLimit(const Assessment& assessment, const std::string& na
 std::string effectOf(const std::string& check, const Assessment& before, const Assessment& after) {
   std::string effect;
   if (check == "evenness" && before.dose && after.dose) {
-    const bool ripples = before.dose->ripple >= before.dose->missedFraction;
-    effect = ripples ? fromTo("ripple", percent(before.dose->ripple), percent(after.dose->ripple))
-                     : fromTo("share missed", percent(before.dose->missedFraction), percent(after.dose->missedFraction));
+    const DoseResult &was = *before.dose, &is = *after.dose;
+    const bool misses = was.missedFraction > std::max(was.ripple, was.rippleAlong), across = was.ripple >= was.rippleAlong;
+    effect = misses   ? fromTo("share missed", percent(was.missedFraction), percent(is.missedFraction))
+             : across ? fromTo("ripple", percent(was.ripple), percent(is.ripple))
+                      : fromTo("ripple along the travel", percent(was.rippleAlong), percent(is.rippleAlong));
+    const double other = across ? is.rippleAlong - was.rippleAlong : is.ripple - was.ripple;
+    if (other > 0.05) effect += across ? fromTo(", along the travel", percent(was.rippleAlong), percent(is.rippleAlong))
+                                       : fromTo(", across", percent(was.ripple), percent(is.ripple));
   }
   if (check == "removal") effect = after.removal.passesNeeded ? "passes needed: " + std::to_string(*after.removal.passesNeeded) : "";
   if (check == "finish" && before.finish.meltDepth_m && after.finish.meltDepth_m) {
@@ -191,11 +211,12 @@ bool helps(const Remedy& remedy, const Assessment& now) {
 
 std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop) {
   const Plan* plan = findPlan(project, now.plan);
-  const Machine* machine = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
-  if (!machine) return {};
+  const Machine* found = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
+  if (!found) return {};
+  const Machine machine = withOptic(*found, stepsOf(*plan).front().optic);
   std::vector<Remedy> remedies;
   std::set<std::string> served;
-  for (const Candidate& candidate : candidatesFor(now, *machine, stepsOf(*plan).front().settings)) {
+  for (const Candidate& candidate : candidatesFor(now, machine, stepsOf(*plan).front().settings)) {
     if (served.contains(candidate.check + candidate.family)) continue;
     Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
     const auto reassess = [&] {
