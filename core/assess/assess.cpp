@@ -53,7 +53,7 @@ Assessment assess(const Project& project, const std::string& planName, const Lib
   assessment.machine = work.machine.id;
   const auto stages = {assessScan, assessDose, assessBareHeat, assessRemoval, assessLimits, assessFinish, assessJob};
   for (const auto stage : stages) {
-    if (work.stop.stop_requested()) throw Stopped();
+    throwIfStopped(work.stop);
     stage(work, assessment);
   }
   judge(work, assessment);

@@ -20,7 +20,7 @@ namespace {
 constexpr double mostCells = 4e7;
 constexpr double mostStrokes = 5e9;    // rows times the cells that one goes over
 constexpr double mostSceneCells = 3e6;  // a picture; coarser points show the same
-constexpr double mostSceneRows = 3e6;
+constexpr double mostSceneRows = 1e6;
 constexpr std::uint32_t phaseSeed = 1;
 
 double longestStep(const Settings& s, double spotDiameter_m) {
@@ -57,14 +57,12 @@ std::string causeAlong(const DoseWork& dose, double period_m) {
 
 std::string causeAcross(const DoseWork& dose, double period_m) {
   const Settings& s = dose.work.settings();
-  const double k = std::round(dose.cell.across_m / period_m);
   const bool slanted = std::abs(std::sin(s.travelAngle_rad)) < 0.99;
   const double apart = s.lineSpacing_m / std::max(1e-9, std::abs(std::cos(s.travelAngle_rad)));
   if (slanted && hasHeight(s.pattern) && std::abs(period_m - apart) < 0.1 * apart) return "the lines, " + text::length(apart) + " apart across the travel";
   if (dose.work.pulsed() && std::abs(period_m * s.repetitionRate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
     return "pulses " + text::length(period_m) + " apart that fall on the same places in every line";
-  if (k == 1) return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
-  return "the swaths' edges: " + text::whole(k) + " times in each step-over";
+  return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
 }
 
 void fillStripes(const DoseWork& dose, const DoseMap& map, DoseResult& result) {
@@ -83,7 +81,7 @@ std::optional<OutOfStep> outOfStepOf(const DoseWork& dose, double spotRadius_m) 
   Stroke back;
   back.backwards = true;
   const Settings& s = work.settings();
-  const auto backRows = rowsOf(*work.frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad, back), work.emission, spotRadius_m);
+  const auto backRows = rowsOf(*work.frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad, back), work.emission, spotRadius_m, {}, work.stop);
   return outOfStep(*work.rows, backRows, dose.profile, dose.spot, work.lit, dose.cell, phaseSeed, work.stop);
 }
 
@@ -109,19 +107,19 @@ void mapSteady(const DoseWork& dose, Assessment& assessment) {
   const Work& work = dose.work;
   if (!fits(dose, assessment)) return;
   const double radius = assessment.beam.spotDiameter_m / 2;
+  auto chance = std::async(std::launch::async, [&] { return outOfStepOf(dose, radius); });
   auto map = std::make_shared<DoseMap>(steadyMap(*work.rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
-  auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map); });
+  auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map, work.stop); });
   assessment.profile = swathProfile(*work.rows, work.lit, dose.profile, radius, dose.cell, *map);
   DoseResult stripes;
   fillStripes(dose, *map, stripes);
-  const auto outOfStep = outOfStepOf(dose, radius);
   DoseResult result = evenness.get();
   result.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   result.ripple = ripple(*map);
   result.rippleAlong = stripes.rippleAlong;
   result.stripeAcross = stripes.stripeAcross;
   result.stripeAlong = stripes.stripeAlong;
-  result.outOfStep = outOfStep;
+  result.outOfStep = chance.get();
   assessment.dose = result;
   assessment.map = std::move(map);
 }

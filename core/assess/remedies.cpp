@@ -80,37 +80,55 @@ void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, 
 
 std::string travelText(double speed_m_s) { return number(speed_m_s * 1e3, 3) + " mm/s"; }
 
-/// The knobs turned to the least ripple, then swaths that overlap many times and so hide each other's edges (travelling faster in
-/// proportion keeps dose and time).
-void forEvenness(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s) {
-  const EvennessAdvice advice(s, machine.scan, {machine.kind == MachineKind::Pulsed, s.repetitionRate_Hz, now.beam.meanPower_W},
-                              machine.beamProfile, now.beam.spotDiameter_m / 2);
-  const auto add = [&](const char* family, const std::string& label, const Settings& turned) {
-    out.add("evenness", family, label, [&](Settings& c) { c = turned; });
+/// One knob after another: no light in the turns, swaths that hide each other's edges, frames that lie a whole number deep. Travelling
+/// faster in proportion to a narrower step-over keeps dose and time.
+template <class Advise>
+Settings evenAllRound(Settings s, double litExtent_m, int overlaid, const Advise& advise) {
+  s.beamOffInTurns = true;
+  const double before = s.stepOver_m;
+  if (overlaid > 1) s.stepOver_m = std::floor(litExtent_m / overlaid * 1e4) / 1e4;
+  else if (const auto stepped = advise(s).stepOver(); stepped && stepped->stepOver_m > 0.8 * before) s = *stepped;
+  s.travelSpeed_m_s = roundedTravel(s.travelSpeed_m_s * before / std::max(s.stepOver_m, before / 8));
+  if (const auto spaced = advise(s).lineSpacing()) return *spaced;
+  return advise(s).travelSpeed().value_or(s);
+}
+
+std::string inWords(const Settings& before, const Settings& after) {
+  std::string text;
+  const auto add = [&](bool changed, const std::string& words) { text += changed ? (text.empty() ? "" : ", ") + words : ""; };
+  add(after.stepOver_m != before.stepOver_m, "step over " + number(after.stepOver_m * 1e3, 3) + " mm");
+  add(after.travelSpeed_m_s != before.travelSpeed_m_s, "travel " + travelText(after.travelSpeed_m_s));
+  add(after.lineSpacing_m != before.lineSpacing_m, "lines " + length(after.lineSpacing_m) + " apart, frame " + length(after.height_m) + " high");
+  add(after.edgeTrim_m != before.edgeTrim_m, "beam off " + length(after.edgeTrim_m) + " before the ends of the lines");
+  add(after.beamOffInTurns && !before.beamOffInTurns, "beam off in the turns");
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
+
+/// Each knob turned to its least ripple by itself, then several together.
+void forEvenness(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s, const std::stop_token& stop) {
+  const Emission emission{machine.kind == MachineKind::Pulsed, s.repetitionRate_Hz, now.beam.meanPower_W};
+  const auto advise = [&](const Settings& c) { return EvennessAdvice(c, machine.scan, emission, machine.beamProfile, now.beam.spotDiameter_m / 2, stop); };
+  const auto add = [&](const char* family, const std::optional<Settings>& turned) {
+    if (turned) out.add("evenness", family, inWords(s, *turned), [&](Settings& c) { c = *turned; });
   };
+  const EvennessAdvice advice = advise(s);
   const bool turns = s.pattern == Pattern::Line || s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed;
-  if (turns && !s.beamOffInTurns && !s.oneWay) out.add("evenness", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
-  if (const auto trimmed = advice.edgeTrim())
-    add("trim", "Beam off " + length(trimmed->edgeTrim_m) + " before the ends of the lines", *trimmed);
-  if (const auto spaced = advice.lineSpacing())
-    add("lines", "Lines " + length(spaced->lineSpacing_m) + " apart, frame " + length(spaced->height_m) + " high: whole frames on every place",
-        *spaced);
-  if (const auto travelled = advice.travelSpeed()) add("travel", "Travel " + travelText(travelled->travelSpeed_m_s), *travelled);
-  if (const auto stepped = advice.stepOver()) add("step-over", "Step over " + length(stepped->stepOver_m), *stepped);
+  Settings dark = s;
+  dark.beamOffInTurns = true;
+  if (turns && !s.oneWay) add("turns", dark);
+  add("trim", advice.edgeTrim());
+  add("lines", advice.lineSpacing());
+  add("travel", advice.travelSpeed());
+  add("step-over", advice.stepOver());
   if (s.lineSpacing_m > now.beam.spotDiameter_m / 2 && (hasHeight(s.pattern) || isRound(s.pattern))) {
-    const double spacing = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
-    out.add("evenness", "close lines", "Lines " + length(spacing) + " apart", [&](Settings& c) { c.lineSpacing_m = spacing; });
+    Settings close = s;
+    close.lineSpacing_m = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
+    add("close lines", close);
   }
-  for (const int times : {1, 2, 3, 4}) {
-    Settings c = s;
-    c.beamOffInTurns = true;
-    if (times > 1) c.stepOver_m = std::floor(now.profile.litExtent_m / times * 1e4) / 1e4;
-    if (c.stepOver_m <= 0 || c.stepOver_m > s.stepOver_m) continue;
-    c.travelSpeed_m_s = roundedTravel(s.travelSpeed_m_s * s.stepOver_m / c.stepOver_m);
-    const EvennessAdvice further(c, machine.scan, {machine.kind == MachineKind::Pulsed, s.repetitionRate_Hz, now.beam.meanPower_W},
-                                 machine.beamProfile, now.beam.spotDiameter_m / 2);
-    if (const auto even = further.travelSpeed()) c = *even;
-    add("all", "Step over " + length(c.stepOver_m) + ", travel " + travelText(c.travelSpeed_m_s) + ", beam off in the turns", c);
+  for (const int overlaid : {1, 2, 3, 4}) {
+    const Settings even = evenAllRound(s, now.profile.litExtent_m, overlaid, advise);
+    if (even.stepOver_m > 0 && even.stepOver_m <= 1.2 * s.stepOver_m) add("all round", even);
   }
 }
 
@@ -141,14 +159,14 @@ void forFinish(Candidates& out, const Settings& s, const Assessment& now) {
   out.add("finish", "focus", "Head " + length(offset) + " out of focus: a wider spot", [&](Settings& c) { c.focusOffset_m += offset; });
 }
 
-std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machine, const Settings& s) {
+std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machine, const Settings& s, const std::stop_token& stop) {
   Candidates out(s);
   if (rank(statusOf(now, "machine")) >= 3) {
     out.add("machine", "machine", "Bring the settings within the machine's limits", [&](Settings& c) { c = withinMachine(machine, c); });
   }
   const auto wanting = [&](const char* check) { return rank(statusOf(now, check)) % 2 == 1; };  // near or fails: known, and to be bettered
   if (wanting("removal")) forRemoval(out, now, machine, s);
-  if (wanting("evenness")) forEvenness(out, now, machine, s);
+  if (wanting("evenness")) forEvenness(out, now, machine, s, stop);
   if (wanting("temperature")) forTemperature(out, s);
   if (wanting("finish")) forFinish(out, s, now);
   return out.take();
@@ -216,7 +234,7 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, 
   const Machine machine = withOptic(*found, stepsOf(*plan).front().optic);
   std::vector<Remedy> remedies;
   std::set<std::string> served;
-  for (const Candidate& candidate : candidatesFor(now, machine, stepsOf(*plan).front().settings)) {
+  for (const Candidate& candidate : candidatesFor(now, machine, stepsOf(*plan).front().settings, stop)) {
     if (served.contains(candidate.check + candidate.family)) continue;
     Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
     const auto reassess = [&] {

@@ -27,12 +27,15 @@ bool stacksAlongTravel(const Settings& s) {
 
 }  // namespace
 
-EvennessAdvice::EvennessAdvice(const Settings& settings, const ScanHead& head, const Emission& emission, BeamProfile shape, double spotRadius_m)
-    : m_settings(settings), m_head(head), m_emission(emission), m_profile(shape), m_radius(spotRadius_m), m_now(of(settings)) {}
+EvennessAdvice::EvennessAdvice(const Settings& settings, const ScanHead& head, const Emission& emission, BeamProfile shape, double spotRadius_m,
+                               std::stop_token stop)
+    : m_settings(settings), m_head(head), m_emission(emission), m_profile(shape), m_radius(spotRadius_m), m_stop(std::move(stop)),
+      m_now(of(settings)) {}
 
 double EvennessAdvice::framePeriod_s(const Settings& s) const { return buildFrame(s, m_head).period_s(); }
 
 Unevenness EvennessAdvice::of(const Settings& s) const {
+  throwIfStopped(m_stop);
   const Frame frame = buildFrame(s, m_head);
   const auto rows = rowsOf(frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad), m_emission, m_radius);
   return {rippleOf(foldedEdgeOn(rows, Axis::Across, m_profile, m_radius, s.stepOver_m)),

@@ -5,6 +5,7 @@
 #include "core/scan/path.h"
 
 #include <optional>
+#include <stop_token>
 
 namespace bw {
 
@@ -14,11 +15,12 @@ struct Unevenness {
   double along = 0;   // ripple of the dose averaged across it
 };
 
-/// Looks for the settings of least ripple by one knob at a time. Whatever it proposes is to be assessed in full.
+/// Looks for the settings of least ripple by one knob at a time. Whatever it proposes is to be assessed in full. Throws Stopped.
 class EvennessAdvice {
  public:
   /// Precondition: a travel speed and a step-over above zero, a frame that can be drawn.
-  EvennessAdvice(const Settings& settings, const ScanHead& head, const Emission& emission, BeamProfile shape, double spotRadius_m);
+  EvennessAdvice(const Settings& settings, const ScanHead& head, const Emission& emission, BeamProfile shape, double spotRadius_m,
+                 std::stop_token stop = {});
 
   Unevenness now() const { return m_now; }
   Unevenness of(const Settings& settings) const;
@@ -47,6 +49,7 @@ class EvennessAdvice {
   Emission m_emission;
   SpotProfile m_profile;
   double m_radius;
+  std::stop_token m_stop;
   Unevenness m_now;
 };
 

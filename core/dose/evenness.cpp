@@ -104,7 +104,7 @@ double sumOf(const std::vector<float>& values, F f) {
 
 }  // namespace
 
-DoseResult evennessOf(const DoseMap& map) {
+DoseResult evennessOf(const DoseMap& map, std::stop_token stop) {
   const std::vector<float>& dose = map.dose_J_m2;
   const Eigen::Map<const Eigen::ArrayXf> values(dose.data(), static_cast<Eigen::Index>(dose.size()));
   const double count = static_cast<double>(dose.size());
@@ -113,9 +113,11 @@ DoseResult evennessOf(const DoseMap& map) {
   result.mean_J_m2 = sumOf(dose, [](double value) { return value; }) / count;
   result.min_J_m2 = static_cast<double>(least);
   result.max_J_m2 = static_cast<double>(most);
+  throwIfStopped(stop);
   const double squares = sumOf(dose, [mean = result.mean_J_m2](double value) { return (value - mean) * (value - mean); });
   result.cv = result.mean_J_m2 > 0 ? std::sqrt(squares / count) / result.mean_J_m2 : 0;
   result.missedFraction = static_cast<double>((values < static_cast<float>(result.mean_J_m2 / 2)).count()) / count;
+  throwIfStopped(stop);
   std::tie(result.p05_J_m2, result.p95_J_m2) = Quantiles(dose, least, most).at(0.05, 0.95);
   return result;
 }
