@@ -30,7 +30,8 @@ struct AssessArguments {
   std::string map;
   std::string profile;
   std::string trace;
-  SceneRequest scene;
+  std::string view = "middle";
+  double still_s = 1;
   bool strict = false;
 };
 
@@ -113,7 +114,7 @@ int assessFile(const AssessArguments& arguments) {
   Assessment assessment;
   std::vector<Output> outputs;
   try {
-    assessment = assess(project, arguments.plan, shippedLibrary(), {}, arguments.scene);
+    assessment = assess(project, arguments.plan, shippedLibrary(), {}, {scenes.at(arguments.view), arguments.still_s});
     outputs = outputsOf(assessment, arguments);
   } catch (const Unusable& error) {
     throw Unusable(shownPath(arguments.file) + ": " + error.what());
@@ -159,10 +160,9 @@ CLI::App* addAssess(CLI::App& app, AssessArguments& arguments) {
   verb->add_option("--plan", arguments.plan, "Name of the plan; the first one if left out");
   verb->add_option("--json", arguments.json, "Write every result as JSON; - is standard output");
   verb->add_option("--map", arguments.map, "Write the steady dose map as CSV");
-  verb->add_option("--view", arguments.scene.scene, "What --map shows: the middle of the area, or one swath alone, a stroke's start or end, a still hand, the area's corner")
-      ->transform(CLI::Transformer(scenes))
+  verb->add_option("--view", arguments.view, "What --map shows: the middle of the area, or one swath alone, a stroke's start or end, a still hand, the area's corner")
       ->check(CLI::IsMember(scenes));
-  verb->add_option("--still-s", arguments.scene.still_s, "How many seconds the hand of --view still stands")->check(CLI::Range(0.0, 3600.0));
+  verb->add_option("--still-s", arguments.still_s, "How many seconds the hand of --view still stands")->check(CLI::Range(0.0, 3600.0));
   verb->add_option("--profile", arguments.profile, "Write the dose across the swath as CSV");
   verb->add_option("--trace", arguments.trace, "Write temperature against time as CSV");
   verb->add_flag("--strict", arguments.strict, "Exit with status 1 if the plan fails a check");

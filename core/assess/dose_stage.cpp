@@ -50,7 +50,7 @@ std::string causeAlong(const DoseWork& dose, double period_m) {
   if (!frames) return "the hand's advance of " + text::length(advance) + " from one frame to the next";
   const double lines = std::floor(s.height_m / s.lineSpacing_m + 1e-9) + 1, apart = s.lineSpacing_m + advance / lines;
   const double order = k * apart / advance;  // whole where the period is that of the lines on the part
-  if (order > 0.5 && std::abs(order - std::round(order)) < 0.5 * apart / advance) return "lines " + text::length(apart) + " apart on the part";
+  if (order > 0.5 && std::abs(order - std::round(order)) < 0.5 / lines) return "lines " + text::length(apart) + " apart on the part";
   if (order > 0.5) return "lines " + text::length(apart) + " apart beating with the hand's " + text::length(advance) + " a frame";
   return "frames laid " + text::number(*frames, 2) + " deep on every place, not a whole number";
 }
