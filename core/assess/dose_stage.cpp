@@ -6,11 +6,13 @@
 #include "core/dose/out_of_step.h"
 #include "core/dose/scene_map.h"
 #include "core/dose/stripes.h"
+#include "core/job/work.h"
 #include "core/text/text.h"
 
 #include <algorithm>
 #include <cmath>
 #include <future>
+#include <numbers>
 
 namespace bw {
 
@@ -85,6 +87,32 @@ std::optional<OutOfStep> outOfStepOf(const DoseWork& dose, double spotRadius_m) 
   return outOfStep(*work.rows, backRows, dose.profile, dose.spot, work.lit, dose.cell, phaseSeed, work.stop);
 }
 
+TiltedDose tiltedDose(const DoseWork& dose, const Area& area) {
+  const double slope = std::cos(area.tilt_rad);
+  std::vector<DabRow> rows = *dose.work.rows;
+  for (DabRow& row : rows) {
+    row.first.x() /= slope;
+    row.step.x() /= slope;
+  }
+  const Footprint spot{dose.spot.across_m / slope, dose.spot.along_m};
+  const DoseMap map = steadyMap(rows, dose.profile, spot, dose.cell, gridOf(dose.cell, dose.spot.along_m / 2), dose.work.stop);
+  const DoseResult even = evennessOf(map, dose.work.stop);
+  return {area.name, area.tilt_rad, slope, even.cv, ripple(map), rippleOf(rowMeans(map)), even.missedFraction};
+}
+
+/// Areas of one tilt are alike.
+std::vector<TiltedDose> tiltedAreas(const DoseWork& dose) {
+  constexpr double steepest = 80 * std::numbers::pi / 180;  // beyond, hardly any light lands
+  std::vector<TiltedDose> tilted;
+  for (const Area& area : areasOf(dose.work.project.part, dose.work.step)) {
+    if (area.tilt_rad == 0 || std::abs(area.tilt_rad) > steepest) continue;
+    const auto same = std::ranges::find(tilted, area.tilt_rad, &TiltedDose::tilt_rad);
+    tilted.push_back(same == tilted.end() ? tiltedDose(dose, area) : *same);
+    tilted.back().area = area.name;
+  }
+  return tilted;
+}
+
 bool fits(const DoseWork& dose, Assessment& assessment) {
   const double cells = cellCount(dose.cell, dose.step_m);
   if (cells > mostCells) {
@@ -120,6 +148,7 @@ void mapSteady(const DoseWork& dose, Assessment& assessment) {
   result.stripeAcross = stripes.stripeAcross;
   result.stripeAlong = stripes.stripeAlong;
   result.outOfStep = chance.get();
+  result.tilted = tiltedAreas(dose);
   assessment.dose = result;
   assessment.map = std::move(map);
 }

@@ -70,6 +70,16 @@ Json rangesJson(const std::optional<DoseResult>& dose) {
           {"dose.ripple_along", spreadJson(chance.rippleAlong)}};
 }
 
+Json tiltedJson(const TiltedDose& dose) {
+  return {{"area", dose.area},
+          {"tilt_deg", number(dose.tilt_rad, units::deg)},
+          {"peak_share", number(dose.peakShare)},
+          {"cv", number(dose.cv)},
+          {"ripple", number(dose.ripple)},
+          {"ripple_along", number(dose.rippleAlong)},
+          {"missed_fraction", number(dose.missedFraction)}};
+}
+
 /// With a still hand there is no steady state: every key is null.
 Json doseJson(const std::optional<DoseResult>& given) {
   const DoseResult dose = given.value_or(DoseResult{});
@@ -86,7 +96,8 @@ Json doseJson(const std::optional<DoseResult>& given) {
           {"missed_fraction", known(dose.missedFraction, units::none)},
           {"stripe_across", stripeJson(dose.stripeAcross)},
           {"stripe_along", stripeJson(dose.stripeAlong)},
-          {"alternating_cv", dose.outOfStep ? number(dose.outOfStep->alternatingCv) : Json(nullptr)}};
+          {"alternating_cv", dose.outOfStep ? number(dose.outOfStep->alternatingCv) : Json(nullptr)},
+          {"tilted", list(dose.tilted, tiltedJson)}};
 }
 
 Json layerJson(const LayerResult& layer) {

@@ -125,3 +125,27 @@ TEST_CASE("Swaths there and back are warned of where the lines then bunch", "[as
   CHECK(a.dose->outOfStep->alternatingCv > a.dose->cv + 0.1);
   CHECK(rowOf(a, "evenness").message.find("there and back") != std::string::npos);
 }
+
+TEST_CASE("On a sloping face the dose spreads as its swaths stretch", "[assess]") {
+  Project project = smallProject();
+  Area flat = project.part.areas.front();
+  flat.name = "nearly square";
+  flat.tilt_rad = 1e-9;
+  Area steep = flat;
+  steep.name = "steep";
+  steep.tilt_rad = std::acos(0.5);
+  Area behind = flat;
+  behind.name = "edge on";
+  behind.tilt_rad = 1.55;
+  project.part.areas = {flat, steep, behind};
+  settingsOf(project).beamOffInTurns = true;
+  settingsOf(project).stepOver_m = 6.2e-3;
+  const Assessment a = assessed(project);
+  REQUIRE(a.dose->tilted.size() == 2);
+  CHECK(a.dose->tilted[0].cv == Approx(a.dose->cv).epsilon(0.02));  // on points half a radius apart
+  CHECK(a.dose->tilted[0].ripple == Approx(a.dose->ripple).margin(0.02));
+  // Swaths of 6 mm leave gaps of 0.2 mm, bare in their middle; stretched to 12 mm the gap between two lies under a third.
+  CHECK(a.dose->ripple > 0.9);
+  CHECK(a.dose->tilted[1].ripple == Approx(1.0 / 3).margin(0.02));
+  CHECK(a.dose->tilted[1].peakShare == Approx(0.5));
+}
