@@ -12,7 +12,9 @@ namespace bw {
 namespace {
 
 constexpr double cut = GaussianCanvas::cut;
-constexpr double mostTilt = 0.0125;  // a wide row's slope against the grid: the Taylor series' next term stays below 1e-4 of a spot's peak
+/// A wide row's slope against the grid. The Taylor series' next term, (slope v)^3 exp(-2 v^2) g'''(u)/6:
+/// 0.27 slope^3 of a spot's peak at most.
+constexpr double mostTilt = 0.05;
 
 int wrapped(int index, int count) {
   index %= count;
@@ -103,7 +105,7 @@ void GaussianCanvas::add(const DabRow& row) {
   const bool spread = row.smeared || (row.count > 1 && pitch <= closeStep);
   Line line{first, Point::UnitX(), pitch, static_cast<double>(row.count), row.energy_J * m_peakPerJoule};
   if (pitch > 0) line.along = step / pitch;
-  if (misses(first, line.end())) return;
+  if (misses(first - step, line.end())) return;
   if (spread && line.length() > 1e-6) {
     line.begin -= step / 2;
     return addClose(line, row.smeared);
@@ -207,7 +209,8 @@ void GaussianCanvas::addClose(const Line& line, bool smeared) {
   });
 }
 
-/// A row whose spots stand apart, nearly along the grid: the sum over u with its first two derivatives, once for all grid rows.
+/// A row whose spots stand apart, nearly along the grid: the sum along its middle line with its first two derivatives, once for all grid
+/// rows. At t across from the beginning u = (t + s v)/c: the series goes from the middle line, so that it holds however long the row.
 void GaussianCanvas::addWide(const Line& line) {
   const double c = line.along.x(), s = line.along.y(), last = line.step * (line.count - 1);
   int from = columnFrom(std::min(line.begin.x(), line.begin.x() + c * last) - cut);
@@ -219,16 +222,16 @@ void GaussianCanvas::addWide(const Line& line) {
   }
   const auto size = static_cast<std::size_t>(to - from);
   std::vector<float> sum(size, 0), slope(size, 0), bend(size, 0);
-  const GaussianRun run(c * m_cell.x());
+  const GaussianRun run(m_cell.x() / c);
   for (double k = 0; k < line.count; ++k) {
     const double x = line.begin.x() + c * line.step * k;
     const int left = std::max(from, columnFrom(x - cut)), right = std::min(to, columnFrom(x + cut));
     if (left >= right) continue;
-    const double first = c * ((left + 0.5) * m_cell.x() - line.begin.x()) - line.step * k;
+    const double first = ((left + 0.5) * m_cell.x() - x) / c;
     run.fill(m_across.data(), right - left, first, 1);
     for (int i = left; i < right; ++i) {
       const auto at = static_cast<std::size_t>(i - from);
-      const float u = static_cast<float>(first + c * m_cell.x() * (i - left)), g = m_across[static_cast<std::size_t>(i - left)];
+      const float u = static_cast<float>(first + m_cell.x() / c * (i - left)), g = m_across[static_cast<std::size_t>(i - left)];
       sum[at] += g;
       slope[at] -= 4 * u * g;
       bend[at] += (8 * u * u - 2) * g;
@@ -243,16 +246,19 @@ void GaussianCanvas::addWide(const Line& line) {
         Interval::where(c * dy, -s, -cut, cut).with({(from + 0.25) * m_cell.x() - line.begin.x(), to * m_cell.x() - line.begin.x()});
     if (reach.empty()) return;
     const int first = columnFrom(line.begin.x() + reach.low), end = columnFrom(line.begin.x() + reach.high);
-    const auto shift = static_cast<float>(s * dy);
+    const auto besideAt = [&](int i) { return c * dy - s * ((i + 0.5) * m_cell.x() - line.begin.x()); };
     const float* shape = sum.data();
-    if (shift != 0) {
-      for (auto i = static_cast<std::size_t>(first - from); i < static_cast<std::size_t>(end - from); ++i)
-        m_shape[i] = sum[i] + shift * (slope[i] + shift * bend[i]);
+    if (s != 0) {
+      const auto shift = static_cast<float>(s / c * besideAt(first)), change = static_cast<float>(-s * s / c * m_cell.x());
+      for (int n = 0; n < end - first; ++n) {
+        const auto i = static_cast<std::size_t>(first - from + n);
+        const float off = shift + change * static_cast<float>(n);
+        m_shape[i] = sum[i] + off * (slope[i] + off * bend[i]);
+      }
       shape = m_shape.data();
     }
     forColumns(first, end, [&](int i, int count, int column) {
-      const double v = c * dy - s * ((i + 0.5) * m_cell.x() - line.begin.x());
-      beside.addShaped(cells + column, count, v, line.peak_J_m2, shape + (i - from));
+      beside.addShaped(cells + column, count, besideAt(i), line.peak_J_m2, shape + (i - from));
     });
   });
 }
