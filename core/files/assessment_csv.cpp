@@ -23,8 +23,8 @@ std::string mapCsv(const DoseMap& map) {
   std::string text = "x_mm,y_mm,dose_J_cm2\n";
   for (int row = 0; row < map.rows; ++row) {
     for (int column = 0; column < map.columns; ++column) {
-      put(text, ((column + 0.5) * map.cellAcross_m) * mm_per_m, ',');
-      put(text, (row + 0.5) * map.cellAlong_m * mm_per_m, ',');
+      put(text, (map.originAcross_m + (column + 0.5) * map.cellAcross_m) * mm_per_m, ',');
+      put(text, (map.originAlong_m + (row + 0.5) * map.cellAlong_m) * mm_per_m, ',');
       put(text, static_cast<double>(map.at(column, row)) / cm2_per_m2, '\n');
     }
   }
