@@ -3,6 +3,7 @@
 
 #include "core/dose/strikes.h"
 #include "core/files/assessment_file.h"
+#include "ui/fields/icon.h"
 #include "ui/plots/dose_colours.h"
 #include "ui/plots/dose_words.h"
 #include "ui/plots/map_marks.h"
@@ -10,6 +11,9 @@
 #include "ui/plots/scene_chooser.h"
 #include "ui/plots/tiled_map.h"
 #include "ui/style/format.h"
+
+#include <QToolButton>
+#include <QtConcurrent>
 
 #include <algorithm>
 #include <cmath>
@@ -53,11 +57,20 @@ QString sentence(const std::string& note) {
 
 DoseMapPlot::DoseMapPlot(QWidget* parent)
     : PlotView(tr("Energy on the part per pass (dose)"), tr("Dose map"), parent), m_map(new TiledMap(canvas()->xAxis, canvas()->yAxis)),
-      m_scene(new SceneChooser) {
+      m_scene(new SceneChooser), m_lines(new QToolButton) {
   canvas()->axisRect()->setAutoMargins(QCP::msNone);
   canvas()->xAxis->grid()->setVisible(false);
   canvas()->yAxis->grid()->setVisible(false);
+  m_lines->setObjectName(QStringLiteral("isolines"));
+  m_lines->setIcon(lineIcon(QStringLiteral("isolines")));
+  m_lines->setCheckable(true);
+  m_lines->setChecked(true);
+  m_lines->setAccessibleName(tr("Lines of equal dose"));
+  m_lines->setToolTip(tr("Lines of equal dose at 0.5, 1, 1.5 and 2 times the mean; one too crowded to follow is left out."));
+  addToHeading(m_lines);
   addToHeading(m_scene);
+  connect(m_lines, &QToolButton::toggled, this, &DoseMapPlot::refreshAll);
+  connect(&m_tracing, &QFutureWatcherBase::finished, this, &DoseMapPlot::isolinesTraced);
   connect(m_scene, &SceneChooser::chosen, this, &DoseMapPlot::sceneChosen);
   new Painting(canvas(), QStringLiteral("legend"), Painting::Clip::AxisRect,
                [this](QCPPainter& painter, const QRectF& box) { paintMarks(painter, box); });
@@ -128,6 +141,26 @@ void DoseMapPlot::refresh() {
   const double top = topOfScale(*now(), m_most_J_m2) / J_m2_per_J_cm2;
   m_map->setDataRange(QCPRange(0, top > 0 ? top : 1));
   labelAxes();
+  traceIsolines();
+}
+
+bool DoseMapPlot::showsIsolines() const { return !isCompact() && m_lines->isChecked() && m_traced != nullptr && m_traced == shown(); }
+
+/// In the background, once for each map, and only where they are seen.
+void DoseMapPlot::traceIsolines() {
+  const auto map = shown();
+  if (map == m_traced || isCompact() || !m_lines->isChecked()) return;
+  m_traced = map;
+  m_isolines.clear();
+  if (!now()->dose || now()->dose->mean_J_m2 <= 0 || scenery() == Scene::StillHand) return m_tracing.setFuture({});
+  m_tracing.setFuture(QtConcurrent::run(
+      [map, placing = placingOf(*map), mean_J_m2 = now()->dose->mean_J_m2] { return isolinesOf(*map, placing, mean_J_m2); }));
+}
+
+void DoseMapPlot::isolinesTraced() {
+  if (m_tracing.future().resultCount() == 0) return;
+  m_isolines = m_tracing.result();
+  replotSoon();
 }
 
 void DoseMapPlot::labelAxes() {
@@ -149,7 +182,7 @@ void DoseMapPlot::setMargins() {
   const bool axes = !isCompact();
   canvas()->xAxis->setVisible(axes);
   canvas()->yAxis->setVisible(axes);
-  canvas()->axisRect()->setMargins(axes ? QMargins(50, 6, 84, 42) : QMargins(0, 2, 0, space::small));
+  canvas()->axisRect()->setMargins(axes ? QMargins(50, 6, 100, 42) : QMargins(0, 2, 0, space::small));
 }
 
 /// One cell, or the view, whole and at true proportion; whatever room is left shows what lies beside it.
@@ -219,6 +252,7 @@ QRectF DoseMapPlot::pixels(double left_mm, double low_mm, double width_mm, doubl
 
 void DoseMapPlot::paintMarks(QPainter& painter, const QRectF& box) const {
   if (shown() == nullptr) return;
+  paintIsolines(painter);
   if (isEndless()) paintCell(painter, *now()->map, tones().ink, Qt::SolidLine);
   if (isEndless() && ghost() != nullptr && ghost()->map != nullptr) paintCell(painter, *ghost()->map, tones().ink, Qt::DashLine);
   if (hasStrokeEnd(scenery())) paintStrokeEnd(painter, box);
@@ -228,6 +262,23 @@ void DoseMapPlot::paintMarks(QPainter& painter, const QRectF& box) const {
   }
   paintScaleBar(painter, box, pixelsPerMm(), box.width() * (isCompact() ? 0.4 : 0.22), tones());
   paintPlace(painter);
+}
+
+/// Thin lines; that of the mean a little stronger.
+void DoseMapPlot::paintIsolines(QPainter& painter) const {
+  if (!showsIsolines()) return;
+  const QTransform toPixels = m_map->toPixels();
+  for (const QPointF& tile : m_map->tileOrigins()) {
+    painter.save();
+    painter.setTransform(QTransform::fromTranslate(tile.x(), tile.y()) * toPixels, true);
+    for (const Isoline& line : m_isolines) {
+      QPen pen(tones().ink, line.share == 1 ? 1.4 : 0.8);
+      pen.setCosmetic(true);
+      painter.setPen(pen);
+      painter.drawLines(line.pieces);
+    }
+    painter.restore();
+  }
 }
 
 /// A line across where the hand starts or stops.
@@ -275,7 +326,7 @@ void DoseMapPlot::paintPlace(QPainter& painter) const {
 void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
   if (now() == nullptr || shown() == nullptr) return;
   const QCPRange range = m_map->dataRange();
-  const QRectF bar(box.right() + 14, box.top() + 30, 14, box.height() - 30);
+  const QRectF bar(box.right() + 32, box.top() + 30, 14, box.height() - 30);
   const bool clipped = m_most_J_m2 / J_m2_per_J_cm2 > range.upper * 1.001;
   QLinearGradient fill(bar.bottomLeft(), bar.topLeft());
   const QMap<double, QColor> stops = m_map->gradient().colorStops();
@@ -305,6 +356,19 @@ void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
     painter.drawLine(QPointF(bar.right(), y), QPointF(bar.right() + 4, y));
     painter.setPen(tones().quiet);
     painter.drawText(QRectF(bar.right() + 7, y - 8, 44, 16), Qt::AlignLeft | Qt::AlignVCenter, format::number(tick));
+  }
+  if (showsIsolines()) paintIsolineMarks(painter, bar);
+}
+
+/// Where the lines stand in the scale, as shares of the mean.
+void DoseMapPlot::paintIsolineMarks(QPainter& painter, const QRectF& bar) const {
+  const double mean = now()->dose->mean_J_m2 / J_m2_per_J_cm2;
+  for (const Isoline& line : m_isolines) {
+    const double y = bar.bottom() - bar.height() * line.share * mean / m_map->dataRange().upper;
+    if (line.pieces.isEmpty() || y < bar.top()) continue;
+    painter.setPen(QPen(tones().ink, line.share == 1 ? 1.4 : 0.8));
+    painter.drawLine(QPointF(bar.left() - 4, y), QPointF(bar.right(), y));
+    painter.drawText(QRectF(bar.left() - 36, y - 8, 30, 16), Qt::AlignRight | Qt::AlignVCenter, QStringLiteral("×") + format::number(line.share, line.share == 1.5 ? 2 : 1));
   }
 }
 

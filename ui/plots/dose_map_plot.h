@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "ui/plots/isolines.h"
 #include "ui/plots/plot_view.h"
 
+#include <QFutureWatcher>
 #include <QRectF>
+
+class QToolButton;
 
 namespace bw {
 
@@ -21,6 +25,8 @@ class DoseMapPlot : public PlotView {
   QString readoutAt(double across_mm, double along_mm) const override;
   QString csv() const override;
   TiledMap* map() const { return m_map; }
+  /// Those drawn now; they come from a worker a moment after the map.
+  const std::vector<Isoline>& isolines() const { return m_isolines; }
   const SceneRequest& scene() const;  // that is asked for; the assessment says which one is shown
 
  signals:
@@ -43,20 +49,29 @@ class DoseMapPlot : public PlotView {
   double middle_m() const { return isEndless() ? now()->profile.middle_m : 0; }
   QString sceneSummary() const;
   QString strikesText(const PickedPlace& at) const;
+  bool showsIsolines() const;
   void labelAxes();
+  void traceIsolines();
+  void isolinesTraced();
   std::optional<PickedPlace> placeOf(double across_mm, double along_mm) const;  // in the map; nothing outside it
   QRectF pixels(double left_mm, double low_mm, double width_mm, double height_mm) const;
   double pixelsPerMm() const;
   void setMargins();
   void paintMarks(QPainter& painter, const QRectF& box) const;
   void paintCell(QPainter& painter, const DoseMap& map, const QColor& colour, Qt::PenStyle style) const;
+  void paintIsolines(QPainter& painter) const;
+  void paintIsolineMarks(QPainter& painter, const QRectF& bar) const;
   void paintStrokeEnd(QPainter& painter, const QRectF& box) const;
   void paintPlace(QPainter& painter) const;
   void paintColourBar(QPainter& painter, const QRectF& box) const;
 
   TiledMap* m_map;
   SceneChooser* m_scene;
-  double m_most_J_m2 = 0;  // in the map shown
+  QToolButton* m_lines;
+  double m_most_J_m2 = 0;                   // in the map shown
+  std::shared_ptr<const DoseMap> m_traced;  // whose isolines are there or on their way
+  std::vector<Isoline> m_isolines;
+  QFutureWatcher<std::vector<Isoline>> m_tracing;
 };
 
 }  // namespace bw

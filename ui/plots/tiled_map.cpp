@@ -100,23 +100,31 @@ void TiledMap::resample() {
   mMapImageInvalidated = true;
 }
 
-std::vector<QRectF> TiledMap::tiles() const {
+std::vector<QPointF> TiledMap::tileOrigins() const {
   const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
   const double left = m_placing.across_m * mm_per_m, low = m_placing.along_m * mm_per_m;
   const Span across = spanOf(keyAxis()->range(), left, width, m_placing.repeatsAcross);
   const Span along = spanOf(valueAxis()->range(), low, height, m_placing.repeatsAlong);
+  std::vector<QPointF> made;
+  for (double j = along.first; j < along.end; ++j)
+    for (double i = across.first; i < across.end && made.size() < mostTiles; ++i) made.emplace_back(left + i * width, low + j * height);
+  return made;
+}
+
+QTransform TiledMap::toPixels() const {
+  const QPointF zero(keyAxis()->coordToPixel(0), valueAxis()->coordToPixel(0));
+  return {keyAxis()->coordToPixel(1) - zero.x(), 0, 0, valueAxis()->coordToPixel(1) - zero.y(), zero.x(), zero.y()};
+}
+
+std::vector<QRectF> TiledMap::tiles() const {
+  const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
   const double ratio = mParentPlot->bufferDevicePixelRatio();
   const auto snapped = [ratio](double pixel) { return std::round(pixel * ratio) / ratio; };  // no seams between tiles
-  const auto corner = [&](double i, double j) {
-    return QPointF(snapped(keyAxis()->coordToPixel(left + i * width)), snapped(valueAxis()->coordToPixel(low + j * height)));
+  const auto corner = [&](double across, double along) {
+    return QPointF(snapped(keyAxis()->coordToPixel(across)), snapped(valueAxis()->coordToPixel(along)));
   };
   std::vector<QRectF> made;
-  for (double j = along.first; j < along.end; ++j) {
-    for (double i = across.first; i < across.end; ++i) {
-      if (made.size() >= mostTiles) return made;
-      made.emplace_back(corner(i, j + 1), corner(i + 1, j));
-    }
-  }
+  for (const QPointF& low : tileOrigins()) made.emplace_back(corner(low.x(), low.y() + height), corner(low.x() + width, low.y()));
   return made;
 }
 

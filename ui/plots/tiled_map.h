@@ -28,6 +28,9 @@ class TiledMap : public QCPColorMap {
   /// `missedBelow_J_m2`: what counts as missed, 0 for nothing.
   void setMap(std::shared_ptr<const DoseMap> map, const MapPlacing& placing, double missedBelow_J_m2);
   const MapPlacing& placing() const { return m_placing; }
+  /// Where the tiles in sight begin, millimetres on the plot's axes, and the way from there to pixels.
+  std::vector<QPointF> tileOrigins() const;
+  QTransform toPixels() const;
   void setHatchColour(const QColor& colour) { m_hatch = colour; }
 
  protected:

@@ -12,6 +12,7 @@
 
 #include <QLineEdit>
 #include <QTest>
+#include <QToolButton>
 #include <QSignalSpy>
 #include <cmath>
 #include <numeric>
@@ -263,4 +264,33 @@ TEST_CASE("The read-out tells the pulses that fall on a place, and the passages 
   made.beam.pulseEnergy_J.reset();
   plot.setAssessment(std::make_shared<const Assessment>(made));
   CHECK(plot.readoutAt(across_mm, 1).contains("one passage"));
+}
+
+TEST_CASE("Lines of equal dose come a moment after the map, only in the large version, and can be put away") {
+  DoseMapPlot plot;
+  plot.resize(660, 420);
+  Assessment made = *withScene(Scene::Corner);  // doses up to 11 J/cm2
+  made.dose->mean_J_m2 = 5e4;
+  plot.setAssessment(std::make_shared<const Assessment>(made));
+  settle(plot);
+  REQUIRE(QTest::qWaitFor([&] { return plot.isolines().size() == isolineShares.size(); }));
+  const auto drawn = [&plot] {
+    plot.canvas()->replot();
+    return plot.canvas()->toPixmap().toImage();
+  };
+  const QImage with = drawn();
+  auto* button = plot.findChild<QToolButton*>("isolines");
+  REQUIRE(button);
+  CHECK_FALSE(button->accessibleName().isEmpty());
+  button->click();
+  CHECK(drawn() != with);
+  button->click();
+  CHECK(drawn() == with);
+
+  DoseMapPlot small;
+  small.setCompact(true);
+  small.setAssessment(withScene(Scene::Corner));
+  settle(small);
+  QTest::qWait(50);
+  CHECK(small.isolines().empty());
 }
