@@ -76,6 +76,9 @@ TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screens
       QTest::qWait(100);  // lines of equal dose come a moment later
       picture(window, QStringLiteral("scene-%1-").arg(static_cast<int>(scene)) + shade);
     }
+    choose(window.find<Chooser>("scene"), static_cast<int>(Scene::StillHand));
+    window.type(window.field("stillTime"), "500");
+    picture(window, QStringLiteral("scene-refused-") + shade);
     choose(window.find<Chooser>("scene"), static_cast<int>(Scene::Endless));
     window->resize(1280, 1800);
     window.find<QToolButton>("allSettings")->setChecked(true);

@@ -47,6 +47,13 @@ std::optional<double> within(double value, double origin, double size, bool repe
   return inside >= 0 && inside < size ? std::optional(inside) : std::nullopt;
 }
 
+/// "×1½" of the mean.
+QString markOf(double share) {
+  QString text = QStringLiteral("×");
+  if (share >= 1) text += QString::number(static_cast<int>(share));
+  return share == std::floor(share) ? text : text + QStringLiteral("½");
+}
+
 QString sentence(const std::string& note) {
   QString text = QString::fromStdString(note);
   if (!text.isEmpty()) text[0] = text[0].toUpper();
@@ -66,7 +73,7 @@ DoseMapPlot::DoseMapPlot(QWidget* parent)
   m_lines->setCheckable(true);
   m_lines->setChecked(true);
   m_lines->setAccessibleName(tr("Lines of equal dose"));
-  m_lines->setToolTip(tr("Lines of equal dose at 0.5, 1, 1.5 and 2 times the mean; one too crowded to follow is left out."));
+  m_lines->setToolTip(tr("Lines of equal dose at 0.5, 1, 1.5 and 2 times the mean, smoothed over single scan lines; one too crowded to follow is left out."));
   addToHeading(m_lines);
   addToHeading(m_scene);
   connect(m_lines, &QToolButton::toggled, this, &DoseMapPlot::refreshAll);
@@ -141,6 +148,7 @@ void DoseMapPlot::refresh() {
   const double top = topOfScale(*now(), m_most_J_m2) / J_m2_per_J_cm2;
   m_map->setDataRange(QCPRange(0, top > 0 ? top : 1));
   labelAxes();
+  m_lines->setEnabled(scenery() != Scene::StillHand);  // it has no mean to compare with
   traceIsolines();
 }
 
@@ -182,7 +190,7 @@ void DoseMapPlot::setMargins() {
   const bool axes = !isCompact();
   canvas()->xAxis->setVisible(axes);
   canvas()->yAxis->setVisible(axes);
-  canvas()->axisRect()->setMargins(axes ? QMargins(50, 6, 100, 42) : QMargins(0, 2, 0, space::small));
+  canvas()->axisRect()->setMargins(axes ? QMargins(50, 6, 116, 42) : QMargins(0, 2, 0, space::small));
 }
 
 /// One cell, or the view, whole and at true proportion; whatever room is left shows what lies beside it.
@@ -267,15 +275,18 @@ void DoseMapPlot::paintMarks(QPainter& painter, const QRectF& box) const {
 /// Thin lines; that of the mean a little stronger.
 void DoseMapPlot::paintIsolines(QPainter& painter) const {
   if (!showsIsolines()) return;
+  QColor halo = tones().sheet;
+  halo.setAlphaF(0.4F);
   const QTransform toPixels = m_map->toPixels();
   for (const QPointF& tile : m_map->tileOrigins()) {
     painter.save();
     painter.setTransform(QTransform::fromTranslate(tile.x(), tile.y()) * toPixels, true);
     for (const Isoline& line : m_isolines) {
-      QPen pen(tones().ink, line.share == 1 ? 1.4 : 0.8);
-      pen.setCosmetic(true);
-      painter.setPen(pen);
-      painter.drawLines(line.pieces);
+      for (QPen pen : {QPen(halo, 3), QPen(tones().ink, line.share == 1 ? 1.4 : 0.8)}) {
+        pen.setCosmetic(true);
+        painter.setPen(pen);
+        painter.drawLines(line.pieces);
+      }
     }
     painter.restore();
   }
@@ -326,7 +337,7 @@ void DoseMapPlot::paintPlace(QPainter& painter) const {
 void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
   if (now() == nullptr || shown() == nullptr) return;
   const QCPRange range = m_map->dataRange();
-  const QRectF bar(box.right() + 32, box.top() + 30, 14, box.height() - 30);
+  const QRectF bar(box.right() + 42, box.top() + 30, 14, box.height() - 30);
   const bool clipped = m_most_J_m2 / J_m2_per_J_cm2 > range.upper * 1.001;
   QLinearGradient fill(bar.bottomLeft(), bar.topLeft());
   const QMap<double, QColor> stops = m_map->gradient().colorStops();
@@ -368,7 +379,7 @@ void DoseMapPlot::paintIsolineMarks(QPainter& painter, const QRectF& bar) const 
     if (line.pieces.isEmpty() || y < bar.top()) continue;
     painter.setPen(QPen(tones().ink, line.share == 1 ? 1.4 : 0.8));
     painter.drawLine(QPointF(bar.left() - 4, y), QPointF(bar.right(), y));
-    painter.drawText(QRectF(bar.left() - 36, y - 8, 30, 16), Qt::AlignRight | Qt::AlignVCenter, QStringLiteral("×") + format::number(line.share, line.share == 1.5 ? 2 : 1));
+    painter.drawText(QRectF(bar.left() - 36, y - 8, 30, 16), Qt::AlignRight | Qt::AlignVCenter, markOf(line.share));
   }
 }
 

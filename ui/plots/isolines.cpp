@@ -11,8 +11,9 @@ namespace bw {
 namespace {
 
 constexpr double mm_per_m = 1e3;
-constexpr double mostNodes = 9e4;
-constexpr int mostPieces = 12000;  // more is a grey veil
+constexpr double mostNodes = 4e4;
+constexpr double smoothing = 0.01;  // standard deviation of the smoothing over the side of a square as large as the map
+constexpr int mostPieces = 4000;    // more is a grey veil
 
 /// The dose thinned to a grid of nodes, in millimetres.
 struct Nodes {
@@ -33,6 +34,29 @@ Nodes thinned(const DoseMap& map) {
   const auto count = [finest](double length_m, int most) { return std::clamp(static_cast<int>(length_m / finest), 1, most); };
   const int columns = count(map.across_m(), map.columns), rows = count(map.along_m(), map.rows);
   return {blockMeans(map, columns, rows, 0), map.across_m() / columns * mm_per_m, map.along_m() / rows * mm_per_m};
+}
+
+/// One pass of (1 2 1)/4 along a row of `count` values `stride` apart: adds half a node squared to the variance.
+void smoothRow(float* values, int count, std::size_t stride, bool repeats) {
+  const auto at = [=](int i) -> float& { return values[static_cast<std::size_t>(i) * stride]; };
+  const float first = at(0), last = at(count - 1);
+  float before = repeats ? last : first;
+  for (int i = 0; i < count; ++i) {
+    const float here = at(i), next = i + 1 < count ? at(i + 1) : (repeats ? first : last);
+    at(i) = (before + 2 * here + next) / 4;
+    before = here;
+  }
+}
+
+/// Scan lines and single pulses, which no line could follow, are smoothed away.
+void smooth(Blocks& blocks, const MapPlacing& placing) {
+  const auto columns = static_cast<std::size_t>(blocks.columns), rows = static_cast<std::size_t>(blocks.rows);
+  const double deviation = smoothing * std::sqrt(static_cast<double>(columns * rows));
+  const int times = static_cast<int>(std::lround(2 * deviation * deviation));
+  for (int i = 0; i < times; ++i) {
+    for (std::size_t row = 0; row < rows; ++row) smoothRow(&blocks.mean[row * columns], blocks.columns, 1, placing.repeatsAcross);
+    for (std::size_t column = 0; column < columns; ++column) smoothRow(&blocks.mean[column], blocks.rows, columns, placing.repeatsAlong);
+  }
 }
 
 /// The line through one square of nodes, its corners counted round from the lower left.
@@ -69,7 +93,8 @@ QVector<QLineF> lineAt(const Nodes& nodes, const MapPlacing& placing, double lev
 
 std::vector<Isoline> isolinesOf(const DoseMap& map, const MapPlacing& placing, double mean_J_m2) {
   std::vector<Isoline> made;
-  const Nodes nodes = thinned(map);
+  Nodes nodes = thinned(map);
+  smooth(nodes.blocks, placing);
   for (const double share : isolineShares) made.push_back({share, lineAt(nodes, placing, share * mean_J_m2)});
   return made;
 }

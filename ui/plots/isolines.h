@@ -20,8 +20,8 @@ struct Isoline {
 /// Shares of the mean that get a line.
 inline constexpr std::array<double, 4> isolineShares = {0.5, 1, 1.5, 2};
 
-/// Marching squares on the map thinned to ninety thousand nodes at most, across the border where it repeats. A saddle is
-/// split by the mean of its corners. A line with more pieces than an eye can follow is left empty.
+/// Marching squares on the map thinned and smoothed to what the eye sees of it, across the border where it repeats. A saddle is split by
+/// the mean of its corners. A line with more pieces than an eye can follow is left empty.
 std::vector<Isoline> isolinesOf(const DoseMap& map, const MapPlacing& placing, double mean_J_m2);
 
 }  // namespace bw

@@ -241,7 +241,7 @@ void PathSketch::paintFrame(QPainter& painter, const QRectF& box) const {
     line.lineTo(shown.at(path[i]));
   }
   painter.setBrush(Qt::NoBrush);
-  painter.setPen(QPen(tones.accent, 1));
+  painter.setPen(QPen(tones.accent, lineSpacing_m() > 0 ? std::clamp(lineSpacing_m() * shown.scale / 2, 0.15, 1.0) : 1.0));
   painter.drawPath(lit);
   painter.setPen(QPen(tones.quiet, 1, Qt::DotLine));
   painter.drawPath(dark);

@@ -71,10 +71,20 @@ TEST_CASE("A fine map is thinned, and keeps its lines where they were", "[isolin
   for (const QLineF& piece : line.pieces) CHECK(piece.x1() == Approx(10).epsilon(1e-3));
 }
 
+TEST_CASE("Scan lines are smoothed away, what they carry is kept", "[isolines]") {
+  DoseMap map{2000, 900, 20e-6, 20e-6, 0, 0, {}};  // lines 80 micrometres apart on a slope across
+  for (int row = 0; row < map.rows; ++row)
+    for (int column = 0; column < map.columns; ++column)
+      map.dose_J_m2.push_back(static_cast<float>((column + 0.5) * 0.02 * (row % 4 < 2 ? 1.6 : 0.4)));
+  const Isoline line = lineOf(isolinesOf(map, {0, 0, false, true}, 10), 1);
+  REQUIRE_FALSE(line.pieces.isEmpty());
+  for (const QLineF& piece : line.pieces) CHECK(piece.x1() == Approx(10).margin(0.15));  // a smoothing length
+}
+
 TEST_CASE("A line that nobody could follow is left out", "[isolines]") {
   const DoseMap noise{300, 300, 1e-4, 1e-4, 0, 0, [] {
                         std::vector<float> dose;
-                        for (int i = 0; i < 90000; ++i) dose.push_back(i % 2 == (i / 300) % 2 ? 9.0F : 11.0F);
+                        for (int i = 0; i < 90000; ++i) dose.push_back(i % 300 / 3 % 2 == i / 900 % 2 ? 2.0F : 18.0F);  // a chequer of 3 x 3 cells
                         return dose;
                       }()};
   const auto lines = isolinesOf(noise, {}, 10);
