@@ -16,6 +16,7 @@
 #include <algorithm>
 #include <cstdlib>
 #include <iostream>
+#include <map>
 
 namespace fs = std::filesystem;
 
@@ -29,6 +30,8 @@ struct AssessArguments {
   std::string map;
   std::string profile;
   std::string trace;
+  std::string view = "middle";
+  double still_s = 1;
   bool strict = false;
 };
 
@@ -49,7 +52,14 @@ void print(const std::string& text) {
   if (!std::cout) throw FileError("standard output: cannot be written");
 }
 
+/// Words for the parts of the work a map can show.
+const std::map<std::string, Scene> scenes{{"middle", Scene::Endless},     {"one-swath", Scene::OneSwath}, {"start", Scene::StrokeStart},
+                                          {"end", Scene::StrokeEnd},      {"still", Scene::StillHand},    {"corner", Scene::Corner}};
+
 std::string mapText(const Assessment& assessment) {
+  if (assessment.sceneMap) return mapCsv(*assessment.sceneMap);
+  if (assessment.scene.scene != Scene::Endless)
+    throw Unusable("--map: this view of the dose is not computed for this plan; a travel speed above 0 or a smaller frame is accepted");
   if (assessment.map) return mapCsv(*assessment.map);
   if (assessment.stillMap) return mapCsv(*assessment.stillMap);
   throw Unusable("--map: no dose map is computed for this plan");
@@ -104,7 +114,7 @@ int assessFile(const AssessArguments& arguments) {
   Assessment assessment;
   std::vector<Output> outputs;
   try {
-    assessment = assess(project, arguments.plan, shippedLibrary());
+    assessment = assess(project, arguments.plan, shippedLibrary(), {}, {scenes.at(arguments.view), arguments.still_s});
     outputs = outputsOf(assessment, arguments);
   } catch (const Unusable& error) {
     throw Unusable(shownPath(arguments.file) + ": " + error.what());
@@ -150,6 +160,9 @@ CLI::App* addAssess(CLI::App& app, AssessArguments& arguments) {
   verb->add_option("--plan", arguments.plan, "Name of the plan; the first one if left out");
   verb->add_option("--json", arguments.json, "Write every result as JSON; - is standard output");
   verb->add_option("--map", arguments.map, "Write the steady dose map as CSV");
+  verb->add_option("--view", arguments.view, "What --map shows: the middle of the area, or one swath alone, a stroke's start or end, a still hand, the area's corner")
+      ->check(CLI::IsMember(scenes));
+  verb->add_option("--still-s", arguments.still_s, "How many seconds the hand of --view still stands")->check(CLI::Range(0.0, 3600.0));
   verb->add_option("--profile", arguments.profile, "Write the dose across the swath as CSV");
   verb->add_option("--trace", arguments.trace, "Write temperature against time as CSV");
   verb->add_flag("--strict", arguments.strict, "Exit with status 1 if the plan fails a check");

@@ -14,7 +14,7 @@ namespace {
 /// What the model of this version leaves out, where it matters for this plan.
 void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   auto& notes = assessment.notes;
-  notes.push_back("ranges: single estimate, spread not computed");
+  notes.push_back("ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread not computed");
   if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.scattering_1_m.has_value(); })) {
     notes.push_back("removal: light scattered in pale and clear layers is taken as absorbed over their optical depth");
@@ -24,7 +24,7 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
         "removal: residue of softening layers, scorching and spalling are not computed; every layer leaves as if it decomposed");
   }
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
-    notes.push_back("dose, removal and heat hold for faces square to the beam; tilt counts in the time only");
+    notes.push_back("removal and heat hold for faces square to the beam; on tilted ones the dose is told for a slope across the travel, in focus all over");
   }
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.coat || a.thickness_m; })) {
     notes.push_back("areas with a coat or thickness of their own are assessed as the part's");
@@ -53,7 +53,7 @@ Assessment assess(const Project& project, const std::string& planName, const Lib
   assessment.machine = work.machine.id;
   const auto stages = {assessScan, assessDose, assessBareHeat, assessRemoval, assessLimits, assessFinish, assessJob};
   for (const auto stage : stages) {
-    if (work.stop.stop_requested()) throw Stopped();
+    throwIfStopped(work.stop);
     stage(work, assessment);
   }
   judge(work, assessment);

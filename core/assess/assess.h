@@ -2,15 +2,10 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "core/values/stopped.h"
 #include "core/values/unusable.h"
 
-#include <exception>
-#include <stop_token>
-
 namespace bw {
-
-/// Thrown when a calculation was told to stop.
-class Stopped : public std::exception {};
 
 /// Predicts what a plan does to the part. The one entry of window, command line and tests.
 /// `planName` empty: the first plan. `shipped` is the library the project's own entries are laid over.

@@ -96,6 +96,18 @@ struct OutOfStep {
   double alternatingCv = 0;  // every other swath travelled back
 };
 
+/// Dose on a face that slopes across the travel: spots and swaths stretch by 1/cos(tilt), the step-over is measured on the face. The
+/// change of focus over the frame's width is left out.
+struct TiltedDose {
+  std::string area;
+  double tilt_rad = 0;
+  double peakShare = 1;  // of the irradiance that a face square to the beam gets
+  double cv = 0;
+  double ripple = 0;
+  double rippleAlong = 0;
+  double missedFraction = 0;
+};
+
 struct DoseResult {
   double mean_J_m2 = 0;
   double min_J_m2 = 0;
@@ -110,6 +122,7 @@ struct DoseResult {
   std::optional<Stripe> stripeAcross = {};  // the pattern across the travel; nothing below a contrast of 0.1 %
   std::optional<Stripe> stripeAlong = {};
   std::optional<OutOfStep> outOfStep = {};
+  std::vector<TiltedDose> tilted = {};  // areas that are not square to the beam
 };
 
 struct LayerResult {
@@ -270,6 +283,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "1";
+inline constexpr const char* modelVersion = "2";
 
 }  // namespace bw

@@ -1,15 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/work.h"
 
+#include "core/dose/advice.h"
 #include "core/dose/evenness.h"
 #include "core/dose/out_of_step.h"
 #include "core/dose/scene_map.h"
 #include "core/dose/stripes.h"
+#include "core/job/work.h"
 #include "core/text/text.h"
 
 #include <algorithm>
 #include <cmath>
 #include <future>
+#include <numbers>
 
 namespace bw {
 
@@ -19,7 +22,7 @@ namespace {
 constexpr double mostCells = 4e7;
 constexpr double mostStrokes = 5e9;    // rows times the cells that one goes over
 constexpr double mostSceneCells = 3e6;  // a picture; coarser points show the same
-constexpr double mostSceneRows = 3e6;
+constexpr double mostSceneRows = 1e6;
 constexpr std::uint32_t phaseSeed = 1;
 
 double longestStep(const Settings& s, double spotDiameter_m) {
@@ -45,27 +48,23 @@ struct DoseWork {
 std::string causeAlong(const DoseWork& dose, double period_m) {
   const Settings& s = dose.work.settings();
   const double advance = dose.cell.along_m, k = std::round(advance / period_m);
-  if (!hasHeight(s.pattern) || s.pattern == Pattern::TwoSine)
-    return "the hand's advance of " + text::length(advance) + " from one frame to the next";
+  const auto frames = EvennessAdvice::framesOnAPlace(s, dose.work.frame->period_s());
+  if (!frames) return "the hand's advance of " + text::length(advance) + " from one frame to the next";
   const double lines = std::floor(s.height_m / s.lineSpacing_m + 1e-9) + 1, apart = s.lineSpacing_m + advance / lines;
-  const double order = k * apart / advance;  // whole where the period is that of the lines
-  if (order > 0.5 && std::abs(order - std::round(order)) < 0.5 * apart / advance) return "lines " + text::length(apart) + " apart on the part";
-  if (lines * s.lineSpacing_m < advance) return "frames that do not meet: " + text::length(lines * s.lineSpacing_m) + " high, " + text::length(advance) + " apart";
-  if (k == 1 || k * apart < 0.5 * advance)
-    return "frames laid " + text::number(lines * s.lineSpacing_m / advance) + " times over each other by the hand, not a whole number of times";
-  return "lines " + text::length(apart) + " apart beating with the hand's " + text::length(advance) + " a frame";
+  const double order = k * apart / advance;  // whole where the period is that of the lines on the part
+  if (order > 0.5 && std::abs(order - std::round(order)) < 0.5 / lines) return "lines " + text::length(apart) + " apart on the part";
+  if (order > 0.5) return "lines " + text::length(apart) + " apart beating with the hand's " + text::length(advance) + " a frame";
+  return "frames laid " + text::number(*frames, 2) + " deep on every place, not a whole number";
 }
 
 std::string causeAcross(const DoseWork& dose, double period_m) {
   const Settings& s = dose.work.settings();
-  const double k = std::round(dose.cell.across_m / period_m);
   const bool slanted = std::abs(std::sin(s.travelAngle_rad)) < 0.99;
   const double apart = s.lineSpacing_m / std::max(1e-9, std::abs(std::cos(s.travelAngle_rad)));
   if (slanted && hasHeight(s.pattern) && std::abs(period_m - apart) < 0.1 * apart) return "the lines, " + text::length(apart) + " apart across the travel";
   if (dose.work.pulsed() && std::abs(period_m * s.repetitionRate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
     return "pulses " + text::length(period_m) + " apart that fall on the same places in every line";
-  if (k == 1) return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
-  return "the swaths' edges: " + text::whole(k) + " times in each step-over";
+  return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
 }
 
 void fillStripes(const DoseWork& dose, const DoseMap& map, DoseResult& result) {
@@ -84,8 +83,34 @@ std::optional<OutOfStep> outOfStepOf(const DoseWork& dose, double spotRadius_m) 
   Stroke back;
   back.backwards = true;
   const Settings& s = work.settings();
-  const auto backRows = rowsOf(*work.frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad, back), work.emission, spotRadius_m);
+  const auto backRows = rowsOf(*work.frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad, back), work.emission, spotRadius_m, {}, work.stop);
   return outOfStep(*work.rows, backRows, dose.profile, dose.spot, work.lit, dose.cell, phaseSeed, work.stop);
+}
+
+TiltedDose tiltedDose(const DoseWork& dose, const Area& area) {
+  const double slope = std::cos(area.tilt_rad);
+  std::vector<DabRow> rows = *dose.work.rows;
+  for (DabRow& row : rows) {
+    row.first.x() /= slope;
+    row.step.x() /= slope;
+  }
+  const Footprint spot{dose.spot.across_m / slope, dose.spot.along_m};
+  const DoseMap map = steadyMap(rows, dose.profile, spot, dose.cell, gridOf(dose.cell, dose.spot.along_m / 2), dose.work.stop);
+  const DoseResult even = evennessOf(map, dose.work.stop);
+  return {area.name, area.tilt_rad, slope, even.cv, ripple(map), rippleOf(rowMeans(map)), even.missedFraction};
+}
+
+/// Areas of one tilt are alike.
+std::vector<TiltedDose> tiltedAreas(const DoseWork& dose) {
+  constexpr double steepest = 80 * std::numbers::pi / 180;  // beyond, hardly any light lands
+  std::vector<TiltedDose> tilted;
+  for (const Area& area : areasOf(dose.work.project.part, dose.work.step)) {
+    if (area.tilt_rad == 0 || std::abs(area.tilt_rad) > steepest) continue;
+    const auto same = std::ranges::find(tilted, area.tilt_rad, &TiltedDose::tilt_rad);
+    tilted.push_back(same == tilted.end() ? tiltedDose(dose, area) : *same);
+    tilted.back().area = area.name;
+  }
+  return tilted;
 }
 
 bool fits(const DoseWork& dose, Assessment& assessment) {
@@ -110,19 +135,20 @@ void mapSteady(const DoseWork& dose, Assessment& assessment) {
   const Work& work = dose.work;
   if (!fits(dose, assessment)) return;
   const double radius = assessment.beam.spotDiameter_m / 2;
+  auto chance = std::async(std::launch::async, [&] { return outOfStepOf(dose, radius); });
   auto map = std::make_shared<DoseMap>(steadyMap(*work.rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
-  auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map); });
+  auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map, work.stop); });
   assessment.profile = swathProfile(*work.rows, work.lit, dose.profile, radius, dose.cell, *map);
   DoseResult stripes;
   fillStripes(dose, *map, stripes);
-  const auto outOfStep = outOfStepOf(dose, radius);
   DoseResult result = evenness.get();
   result.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   result.ripple = ripple(*map);
   result.rippleAlong = stripes.rippleAlong;
   result.stripeAcross = stripes.stripeAcross;
   result.stripeAlong = stripes.stripeAlong;
-  result.outOfStep = outOfStep;
+  result.outOfStep = chance.get();
+  result.tilted = tiltedAreas(dose);
   assessment.dose = result;
   assessment.map = std::move(map);
 }

@@ -2,6 +2,7 @@
 #include "core/assess/assess.h"
 
 #include "core/assess/machine_limits.h"
+#include "core/dose/advice.h"
 #include "core/assess/settings_change.h"
 #include "core/heat/limits.h"
 #include "core/text/text.h"
@@ -77,25 +78,57 @@ void forRemoval(Candidates& out, const Assessment& now, const Machine& machine, 
   }
 }
 
-void forEvenness(Candidates& out, const Assessment& now, const Settings& s) {
-  if (!s.beamOffInTurns && !s.oneWay && s.pattern != Pattern::Sine)
-    out.add("evenness", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
-  // Swaths that overlap many times hide each other's edges. Travelling faster in proportion keeps dose and time.
-  for (const int times : {2, 3, 4}) {
-    const double step = std::floor(now.profile.litExtent_m / times * 1e4) / 1e4;
-    if (step <= 0 || step >= s.stepOver_m) continue;
-    const double travel = roundedTravel(s.travelSpeed_m_s * s.stepOver_m / step);
-    out.add("evenness", "step-over",
-            "Step over " + number(step * 1e3, 3) + " mm, travel " + number(travel * 1e3) + " mm/s, beam off in the turns",
-            [&](Settings& c) {
-              c.stepOver_m = step;
-              c.travelSpeed_m_s = travel;
-              c.beamOffInTurns = true;
-            });
+std::string travelText(double speed_m_s) { return number(speed_m_s * 1e3, 3) + " mm/s"; }
+
+/// One knob after another: no light in the turns, swaths that hide each other's edges, frames that lie a whole number deep. Travelling
+/// faster in proportion to a narrower step-over keeps dose and time.
+template <class Advise>
+Settings evenAllRound(Settings s, double litExtent_m, int overlaid, const Advise& advise) {
+  s.beamOffInTurns = true;
+  const double before = s.stepOver_m;
+  if (overlaid > 1) s.stepOver_m = std::floor(litExtent_m / overlaid * 1e4) / 1e4;
+  else if (const auto stepped = advise(s).stepOver(); stepped && stepped->stepOver_m > 0.8 * before) s = *stepped;
+  s.travelSpeed_m_s = roundedTravel(s.travelSpeed_m_s * before / std::max(s.stepOver_m, before / 8));
+  if (const auto spaced = advise(s).lineSpacing()) return *spaced;
+  return advise(s).travelSpeed().value_or(s);
+}
+
+std::string inWords(const Settings& before, const Settings& after) {
+  std::string text;
+  const auto add = [&](bool changed, const std::string& words) { text += changed ? (text.empty() ? "" : ", ") + words : ""; };
+  add(after.stepOver_m != before.stepOver_m, "step over " + number(after.stepOver_m * 1e3, 3) + " mm");
+  add(after.travelSpeed_m_s != before.travelSpeed_m_s, "travel " + travelText(after.travelSpeed_m_s));
+  add(after.lineSpacing_m != before.lineSpacing_m, "lines " + length(after.lineSpacing_m) + " apart, frame " + length(after.height_m) + " high");
+  add(after.edgeTrim_m != before.edgeTrim_m, "beam off " + length(after.edgeTrim_m) + " before the ends of the lines");
+  add(after.beamOffInTurns && !before.beamOffInTurns, "beam off in the turns");
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
+
+/// Each knob turned to its least ripple by itself, then several together.
+void forEvenness(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s, const std::stop_token& stop) {
+  const Emission emission{machine.kind == MachineKind::Pulsed, s.repetitionRate_Hz, now.beam.meanPower_W};
+  const auto advise = [&](const Settings& c) { return EvennessAdvice(c, machine.scan, emission, machine.beamProfile, now.beam.spotDiameter_m / 2, stop); };
+  const auto add = [&](const char* family, const std::optional<Settings>& turned) {
+    if (turned) out.add("evenness", family, inWords(s, *turned), [&](Settings& c) { c = *turned; });
+  };
+  const EvennessAdvice advice = advise(s);
+  const bool turns = s.pattern == Pattern::Line || s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed;
+  Settings dark = s;
+  dark.beamOffInTurns = true;
+  if (turns && !s.oneWay) add("turns", dark);
+  add("trim", advice.edgeTrim());
+  add("lines", advice.lineSpacing());
+  add("travel", advice.travelSpeed());
+  add("step-over", advice.stepOver());
+  if (s.lineSpacing_m > now.beam.spotDiameter_m / 2 && (hasHeight(s.pattern) || isRound(s.pattern))) {
+    Settings close = s;
+    close.lineSpacing_m = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
+    add("close lines", close);
   }
-  if (s.lineSpacing_m > now.beam.spotDiameter_m / 2) {
-    const double spacing = std::max(1e-6, std::floor(now.beam.spotDiameter_m / 2 * 1e5) / 1e5);
-    out.add("evenness", "lines", "Lines " + length(spacing) + " apart", [&](Settings& c) { c.lineSpacing_m = spacing; });
+  for (const int overlaid : {1, 2, 3, 4}) {
+    const Settings even = evenAllRound(s, now.profile.litExtent_m, overlaid, advise);
+    if (even.stepOver_m > 0 && even.stepOver_m <= 1.2 * s.stepOver_m) add("all round", even);
   }
 }
 
@@ -126,14 +159,14 @@ void forFinish(Candidates& out, const Settings& s, const Assessment& now) {
   out.add("finish", "focus", "Head " + length(offset) + " out of focus: a wider spot", [&](Settings& c) { c.focusOffset_m += offset; });
 }
 
-std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machine, const Settings& s) {
+std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machine, const Settings& s, const std::stop_token& stop) {
   Candidates out(s);
   if (rank(statusOf(now, "machine")) >= 3) {
     out.add("machine", "machine", "Bring the settings within the machine's limits", [&](Settings& c) { c = withinMachine(machine, c); });
   }
   const auto wanting = [&](const char* check) { return rank(statusOf(now, check)) % 2 == 1; };  // near or fails: known, and to be bettered
   if (wanting("removal")) forRemoval(out, now, machine, s);
-  if (wanting("evenness")) forEvenness(out, now, s);
+  if (wanting("evenness")) forEvenness(out, now, machine, s, stop);
   if (wanting("temperature")) forTemperature(out, s);
   if (wanting("finish")) forFinish(out, s, now);
   return out.take();
@@ -158,9 +191,14 @@ const LimitResult* sameLimit(const Assessment& assessment, const std::string& na
 std::string effectOf(const std::string& check, const Assessment& before, const Assessment& after) {
   std::string effect;
   if (check == "evenness" && before.dose && after.dose) {
-    const bool ripples = before.dose->ripple >= before.dose->missedFraction;
-    effect = ripples ? fromTo("ripple", percent(before.dose->ripple), percent(after.dose->ripple))
-                     : fromTo("share missed", percent(before.dose->missedFraction), percent(after.dose->missedFraction));
+    const DoseResult &was = *before.dose, &is = *after.dose;
+    const bool misses = was.missedFraction > std::max(was.ripple, was.rippleAlong), across = was.ripple >= was.rippleAlong;
+    effect = misses   ? fromTo("share missed", percent(was.missedFraction), percent(is.missedFraction))
+             : across ? fromTo("ripple", percent(was.ripple), percent(is.ripple))
+                      : fromTo("ripple along the travel", percent(was.rippleAlong), percent(is.rippleAlong));
+    const double other = across ? is.rippleAlong - was.rippleAlong : is.ripple - was.ripple;
+    if (other > 0.05) effect += across ? fromTo(", along the travel", percent(was.rippleAlong), percent(is.rippleAlong))
+                                       : fromTo(", across", percent(was.ripple), percent(is.ripple));
   }
   if (check == "removal") effect = after.removal.passesNeeded ? "passes needed: " + std::to_string(*after.removal.passesNeeded) : "";
   if (check == "finish" && before.finish.meltDepth_m && after.finish.meltDepth_m) {
@@ -191,11 +229,12 @@ bool helps(const Remedy& remedy, const Assessment& now) {
 
 std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop) {
   const Plan* plan = findPlan(project, now.plan);
-  const Machine* machine = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
-  if (!machine) return {};
+  const Machine* found = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
+  if (!found) return {};
+  const Machine machine = withOptic(*found, stepsOf(*plan).front().optic);
   std::vector<Remedy> remedies;
   std::set<std::string> served;
-  for (const Candidate& candidate : candidatesFor(now, *machine, stepsOf(*plan).front().settings)) {
+  for (const Candidate& candidate : candidatesFor(now, machine, stepsOf(*plan).front().settings, stop)) {
     if (served.contains(candidate.check + candidate.family)) continue;
     Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
     const auto reassess = [&] {

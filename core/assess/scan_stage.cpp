@@ -13,7 +13,7 @@ namespace {
 
 // What can be done in a second or two.
 constexpr double mostDabs = 3e6;
-constexpr double mostRows = 3e6;
+constexpr double mostRows = 1e6;
 constexpr double mostStretches = 1e6;
 constexpr double mostOff = 0.02;  // of a frame's energy, before it is remarked upon
 
@@ -87,12 +87,12 @@ void layRows(Work& work, Assessment& assessment) {
                                               : std::string("a smaller frame would do")));
     return;
   }
-  work.rows = std::make_shared<const std::vector<DabRow>>(rowsOf(*work.frame, *work.travel, work.emission, radius));
+  work.rows = std::make_shared<const std::vector<DabRow>>(rowsOf(*work.frame, *work.travel, work.emission, radius, {}, work.stop));
   assessment.rows = work.rows;
   noteRestarts(work, assessment);
   const double dabs = dabCount(*work.frame, *work.travel, work.emission, radius);
   if (dabs <= mostDabs)
-    work.dabs = dabsOf(*work.frame, *work.travel, work.emission, radius);
+    work.dabs = dabsOf(*work.frame, *work.travel, work.emission, radius, work.stop);
   else
     assessment.notes.push_back("removal: one frame holds " + text::number(dabs) + " pulses, more than the " + text::number(mostDabs) +
                                " this version follows; a frame or a repetition rate " + text::number(dabs / mostDabs) + " times smaller would do");

@@ -81,18 +81,37 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
   return row;
 }
 
+/// The stronger of the two stripes in words, where it can be seen.
+std::string stripeText(const DoseResult& dose) {
+  constexpr double visible = 0.03;  // our own working limit, no source
+  const double across = dose.stripeAcross ? dose.stripeAcross->contrast : 0, along = dose.stripeAlong ? dose.stripeAlong->contrast : 0;
+  if (std::max(across, along) < visible) return "";
+  const Stripe& stripe = across > along ? *dose.stripeAcross : *dose.stripeAlong;
+  return " Stripes every " + length(stripe.period_m) + (across > along ? " across the travel, from " : " along the travel, from ") +
+         stripe.cause + ".";
+}
+
+std::string thereAndBackText(const DoseResult& dose) {
+  if (!dose.outOfStep || dose.outOfStep->alternatingCv < std::max(1.3 * dose.cv, dose.cv + 0.1)) return "";
+  return " Swaths travelled there and back spread the dose by " + percent(dose.outOfStep->alternatingCv) + " instead of " +
+         percent(dose.cv) + ": travel them all one way.";
+}
+
 VerdictRow evennessRow(const Assessment& assessment) {
   VerdictRow row{"evenness", "Even?", Status::NotKnown, "Not known: no steady dose.", ""};
   if (!assessment.dose || !(assessment.dose->mean_J_m2 > 0)) return row;
   const DoseResult& dose = *assessment.dose;
-  row.status = worseOf(rippleLimits.judge(dose.ripple), missedLimits.judge(dose.missedFraction));
-  row.message = "Ripple across the swaths " + percent(dose.ripple) + " (even below " + percent(rippleLimits.near) + ")";
+  row.status = worseOf(rippleLimits.judge(std::max(dose.ripple, dose.rippleAlong)), missedLimits.judge(dose.missedFraction));
+  row.message = "Ripple across the swaths " + percent(dose.ripple) + ", along the travel " + percent(dose.rippleAlong) + " (even below " +
+                percent(rippleLimits.near) + ")";
   if (dose.edgeRatio) {
     row.status = worseOf(row.status, edgeLimits.judge(*dose.edgeRatio));
     row.message += "; swath edges get " + number(*dose.edgeRatio, 3) + " times the middle";
   }
   row.message += "; " + percent(dose.missedFraction) + " of the surface gets less than half the mean.";
-  if (row.status != Status::Meets) row.remedy = "Another step-over, beam off in turns, or lines closer together.";
+  if (row.status != Status::Meets) row.message += stripeText(dose);
+  row.message += thereAndBackText(dose);
+  if (row.status != Status::Meets) row.remedy = "Another step-over, edge trim, line spacing or travel speed.";
   return row;
 }
 

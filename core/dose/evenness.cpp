@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dose/evenness.h"
 
-#include "core/dose/radial_canvas.h"
+#include "core/dose/edge_on.h"
 #include "core/dose/stripes.h"
 
 #include <algorithm>
@@ -67,82 +67,6 @@ class Quantiles {
   std::vector<std::size_t> m_count;
 };
 
-/// The spot seen edge-on: its profile summed along one direction, on [-reach, reach] radii, of unit area. A table, read linearly.
-class LineSpread {
- public:
-  explicit LineSpread(const SpotProfile& profile) { profile.isGaussian() ? fillGaussian() : fill(profile); }
-
-  double operator()(double ratio) const {
-    const double place = (ratio + reach) / step;
-    if (place < 0 || place >= size - 1) return 0;
-    const auto i = static_cast<std::size_t>(place);
-    return m_value[i] + (place - static_cast<double>(i)) * (m_value[i + 1] - m_value[i]);
-  }
-
- private:
-  void fillGaussian() {
-    for (int i = 0; i < size; ++i) m_value[static_cast<std::size_t>(i)] = std::sqrt(2 / std::numbers::pi) * std::exp(-2 * at(i) * at(i));
-  }
-  void fill(const SpotProfile& profile) {
-    const RadialTables tables(profile);
-    double sum = 0;
-    for (int i = 0; i < size; ++i) sum += step * (m_value[static_cast<std::size_t>(i)] = tables.upTo(at(i), tables.reach()));
-    for (double& value : m_value) value /= sum;
-  }
-  static constexpr int size = 1201;
-  static constexpr double reach = 3;
-  static constexpr double step = 2 * reach / (size - 1);
-  static double at(int i) { return -reach + i * step; }
-  std::vector<double> m_value = std::vector<double>(size);
-};
-
-/// Energy of the rows by its place across the travel on evenly spaced nodes, each dab's shared between its two nearest. That widens the
-/// spot by h^2/6 in variance, 1.3e-3 of its radius for nodes w/16 apart.
-class Nodes {
- public:
-  Nodes(double low_m, double step_m, std::size_t count) : m_low(low_m), m_step(step_m), m_energy(count, 0), m_rise(count + 3, 0) {}
-
-  /// Dabs closer than a quarter of a step count as spread evenly.
-  void add(const DabRow& row) {
-    const double step = row.step.x() / m_step, count = static_cast<double>(row.count), first = (row.first.x() - m_low) / m_step;
-    const bool even = row.smeared || (std::abs(step) < 0.25 && row.count > 1);
-    const double length = std::abs(step) * count, middle = first + step * (count - 1) / 2;
-    if (even && length > 1e-9) return addEven(middle - length / 2, middle + length / 2, row.energy_J * count);
-    for (double i = 0; i < count; ++i) share(first + i * step, row.energy_J);
-  }
-
-  std::vector<double> take() {
-    double level = 0;
-    for (std::size_t i = 0; i < m_energy.size(); ++i) m_energy[i] += level += m_rise[i];
-    return std::move(m_energy);
-  }
-
- private:
-  void share(double place, double energy_J) {
-    const auto i = std::min(m_energy.size() - 2, static_cast<std::size_t>(std::max(0.0, place)));
-    const double right = place - static_cast<double>(i);
-    m_energy[i] += energy_J * (1 - right);
-    m_energy[i + 1] += energy_J * right;
-  }
-  void addEven(double from, double to, double energy_J) {
-    addStep(from, energy_J / (to - from));
-    addStep(to, -energy_J / (to - from));
-  }
-  /// An even density from a place on, shared among the nodes' hats: a half square, a whole less a half square, then whole ones.
-  void addStep(double from, double density) {
-    const auto i = std::min(m_energy.size() - 1, static_cast<std::size_t>(std::max(0.0, from)));
-    const double f = from - static_cast<double>(i), first = (1 - f) * (1 - f) / 2, second = 1 - f * f / 2;
-    m_rise[i] += density * first;
-    m_rise[i + 1] += density * (second - first);
-    m_rise[i + 2] += density * (1 - second);
-  }
-
-  double m_low;
-  double m_step;
-  std::vector<double> m_energy;
-  std::vector<double> m_rise;
-};
-
 /// Periodic linear reading.
 double readPeriodic(const std::vector<double>& values, double place) {
   const double count = static_cast<double>(values.size());
@@ -180,7 +104,7 @@ double sumOf(const std::vector<float>& values, F f) {
 
 }  // namespace
 
-DoseResult evennessOf(const DoseMap& map) {
+DoseResult evennessOf(const DoseMap& map, std::stop_token stop) {
   const std::vector<float>& dose = map.dose_J_m2;
   const Eigen::Map<const Eigen::ArrayXf> values(dose.data(), static_cast<Eigen::Index>(dose.size()));
   const double count = static_cast<double>(dose.size());
@@ -189,9 +113,11 @@ DoseResult evennessOf(const DoseMap& map) {
   result.mean_J_m2 = sumOf(dose, [](double value) { return value; }) / count;
   result.min_J_m2 = static_cast<double>(least);
   result.max_J_m2 = static_cast<double>(most);
+  throwIfStopped(stop);
   const double squares = sumOf(dose, [mean = result.mean_J_m2](double value) { return (value - mean) * (value - mean); });
   result.cv = result.mean_J_m2 > 0 ? std::sqrt(squares / count) / result.mean_J_m2 : 0;
   result.missedFraction = static_cast<double>((values < static_cast<float>(result.mean_J_m2 / 2)).count()) / count;
+  throwIfStopped(stop);
   std::tie(result.p05_J_m2, result.p95_J_m2) = Quantiles(dose, least, most).at(0.05, 0.95);
   return result;
 }
@@ -207,17 +133,8 @@ SwathProfile swathProfile(const std::vector<DabRow>& rows, const LitBounds& lit,
   const int count = static_cast<int>(std::clamp(std::ceil(2 * half / (spotRadius_m / 8)), 64.0, 20000.0)) + 1;
   const double step = 2 * half / (count - 1);
 
-  // Two nodes a step, the spot's edge-on shape at their distances: a convolution.
-  const int reach = static_cast<int>(6 * spotRadius_m / step) + 1;
-  Nodes nodes(out.middle_m - half - reach * step / 2, step / 2, static_cast<std::size_t>(2 * count + 2 * reach));
-  for (const DabRow& row : rows) nodes.add(row);
-  const std::vector<double> energy = nodes.take();
-  const LineSpread spread(profile);
-  std::vector<double> kernel;
-  for (int n = -reach; n <= reach; ++n) kernel.push_back(spread(n * step / 2 / spotRadius_m) / (spotRadius_m * cell.along_m));
-  const Eigen::Map<const Eigen::VectorXd> weights(kernel.data(), static_cast<Eigen::Index>(kernel.size()));
-  for (int i = 0; i < count; ++i)
-    out.oneSwath_J_m2.push_back(weights.dot(Eigen::Map<const Eigen::VectorXd>(&energy[static_cast<std::size_t>(2 * i)], weights.size())));
+  out.oneSwath_J_m2 = edgeOn(rows, Axis::Across, profile, spotRadius_m, {out.middle_m - half, step, count});
+  for (double& dose : out.oneSwath_J_m2) dose /= cell.along_m;
   const std::vector<double> means = columnMeans(steady);
   for (int i = 0; i < count; ++i) {
     const double position = i * step - half;

@@ -7,7 +7,8 @@ namespace bw {
 
 /// Statistics of a map over equal areas: mean, least, greatest, the 5 % and 95 % quantiles, standard deviation over mean, and the share
 /// below half the mean. Edge ratio and ripple are left for the profile.
-DoseResult evennessOf(const DoseMap& map);
+/// Throws Stopped.
+DoseResult evennessOf(const DoseMap& map, std::stop_token stop = {});
 
 /// Dose across the travel averaged along it. `summed` is read off the steady map; `oneSwath` is the same swath alone, each dab spread
 /// across the travel by the spot's own width. Gaussian spots exactly; other profiles by their shape's sum in one direction.

@@ -104,6 +104,7 @@ OutOfStep outOfStep(const std::vector<DabRow>& rows, const std::vector<DabRow>& 
   std::mt19937 random(seed);
   std::vector<Figures> figures;
   for (int draw = 0; draw < draws; ++draw) {
+    throwIfStopped(stop);
     DoseMap map = emptyStep(forth);
     for (int place = 0; place < forth.reach(); ++place) lay(map, forth, place, static_cast<int>(random() % static_cast<unsigned>(map.rows)));
     figures.push_back(figuresOf(map));

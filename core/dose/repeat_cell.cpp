@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dose/repeat_cell.h"
 
-#include "core/assess/assess.h"
 #include "core/dose/radial_canvas.h"
 
 #include <algorithm>
@@ -17,7 +16,7 @@ template <class Canvas>
 void paintBand(Canvas canvas, const std::vector<DabRow>& rows, const std::stop_token& stop) {
   std::size_t n = 0;
   for (const DabRow& row : rows) {
-    if ((n++ & 0x3f) == 0 && stop.stop_requested()) throw Stopped();
+    if ((n++ & 0x3f) == 0) throwIfStopped(stop);
     canvas.add(row);
   }
 }
@@ -31,6 +30,18 @@ void paintBands(const CanvasGrid& grid, const std::vector<DabRow>& rows, Make ma
   auto other = std::async(std::launch::async, [&] { paintBand(make(middle, grid.rows), rows, stop); });
   paintBand(make(0, middle), rows, stop);
   other.get();
+}
+
+/// The next number without a factor above five: Fourier sums over it are quick.
+int roundNumber(int count) {
+  const auto isRound = [](int rest) {
+    for (const int factor : {2, 3, 5}) {
+      while (rest % factor == 0) rest /= factor;
+    }
+    return rest == 1;
+  };
+  while (!isRound(count)) ++count;
+  return count;
 }
 
 /// A period so short that spots one period apart add up to an even dose: to 5e-9 for a Gaussian.
@@ -71,7 +82,8 @@ double cellCount(const RepeatCell& cell, double longestStep_m) {
 }
 
 Grid gridOf(const RepeatCell& cell, double longestStep_m) {
-  return {static_cast<int>(std::ceil(cell.across_m / longestStep_m)), static_cast<int>(std::ceil(cell.along_m / longestStep_m))};
+  const auto count = [&](double side_m) { return roundNumber(static_cast<int>(std::ceil(side_m / longestStep_m))); };
+  return {count(cell.across_m), count(cell.along_m)};
 }
 
 double cellsToVisit(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const Point& step_m) {

@@ -15,7 +15,7 @@ struct RepeatCell {
   double along_m = 0;
 };
 
-/// How finely a map is cut. Cells are as near to square as whole numbers allow and no side is longer than asked.
+/// How finely a map is cut: no side longer than asked, and counts without a factor above five, over which Fourier sums are quick.
 struct Grid {
   int columns = 0;
   int rows = 0;

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dose/scene_map.h"
 
-#include "core/assess/assess.h"
 
 #include <algorithm>
 #include <cmath>
@@ -73,7 +72,7 @@ void addRows(std::vector<DabRow>& out, const Strokes& work, const ScenePlan& pla
   const Point low = plan.low - marginOf(work), high = plan.high + marginOf(work);
   const auto frames = static_cast<std::int64_t>(std::ceil(plan.beamOn_s / work.frame.period_s() - 1e-9));
   for (std::int64_t n = 0; n < frames; ++n) {
-    if (stop.stop_requested()) throw Stopped();
+    throwIfStopped(stop);
     for (const DabRow& row : rowsOf(work.frame, travel, work.emission, work.spotRadius_m, {static_cast<double>(n) * work.frame.period_s(), plan.beamOn_s})) {
       const Point spread = row.step.cwiseAbs(), from = row.first.cwiseMin(row.last()) - spread, to = row.first.cwiseMax(row.last()) + spread;
       if ((from.array() < high.array()).all() && (to.array() > low.array()).all()) out.push_back(row);

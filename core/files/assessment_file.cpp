@@ -51,6 +51,35 @@ Json overlapJson(const OverlapResult& overlap) {
           {"lit_fraction", number(overlap.litFraction)}};
 }
 
+Json stripeJson(const std::optional<Stripe>& stripe) {
+  if (!stripe) return nullptr;
+  return {{"period_mm", number(stripe->period_m, units::mm)}, {"contrast", number(stripe->contrast)}, {"cause", stripe->cause}};
+}
+
+Json spreadJson(const Spread& spread, const FileUnit& unit = {}) {
+  return Json::array({number(spread.low, unit), number(spread.middle, unit), number(spread.high, unit)});
+}
+
+/// What chance makes of evenness: swaths that do not start in step. Lowest, middle and highest of 90 % of the draws.
+Json rangesJson(const std::optional<DoseResult>& dose) {
+  if (!dose || !dose->outOfStep) return Json::object();
+  const OutOfStep& chance = *dose->outOfStep;
+  return {{"dose.cv", spreadJson(chance.cv)},
+          {"dose.missed_fraction", spreadJson(chance.missedFraction)},
+          {"dose.min_J_cm2", spreadJson(chance.min_J_m2, J_cm2)},
+          {"dose.ripple_along", spreadJson(chance.rippleAlong)}};
+}
+
+Json tiltedJson(const TiltedDose& dose) {
+  return {{"area", dose.area},
+          {"tilt_deg", number(dose.tilt_rad, units::deg)},
+          {"peak_share", number(dose.peakShare)},
+          {"cv", number(dose.cv)},
+          {"ripple", number(dose.ripple)},
+          {"ripple_along", number(dose.rippleAlong)},
+          {"missed_fraction", number(dose.missedFraction)}};
+}
+
 /// With a still hand there is no steady state: every key is null.
 Json doseJson(const std::optional<DoseResult>& given) {
   const DoseResult dose = given.value_or(DoseResult{});
@@ -63,7 +92,12 @@ Json doseJson(const std::optional<DoseResult>& given) {
           {"cv", known(dose.cv, units::none)},
           {"edge_ratio", number(dose.edgeRatio)},
           {"ripple", known(dose.ripple, units::none)},
-          {"missed_fraction", known(dose.missedFraction, units::none)}};
+          {"ripple_along", known(dose.rippleAlong, units::none)},
+          {"missed_fraction", known(dose.missedFraction, units::none)},
+          {"stripe_across", stripeJson(dose.stripeAcross)},
+          {"stripe_along", stripeJson(dose.stripeAlong)},
+          {"alternating_cv", dose.outOfStep ? number(dose.outOfStep->alternatingCv) : Json(nullptr)},
+          {"tilted", list(dose.tilted, tiltedJson)}};
 }
 
 Json layerJson(const LayerResult& layer) {
@@ -182,7 +216,7 @@ std::string writeAssessment(const Assessment& assessment) {
                    {"job", jobJson(assessment.job)},
                    {"air", airJson(assessment.air)},
                    {"eyes", eyesJson(assessment.eyes)},
-                   {"ranges", nullptr},  // a single estimate; the notes say so
+                   {"ranges", rangesJson(assessment.dose)},
                    {"verdict", list(assessment.verdict, verdictJson)},
                    {"find_out_next", list(assessment.findOutNext, findOutJson)},
                    {"workings", list(assessment.workings, workingJson)},

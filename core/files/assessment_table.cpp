@@ -125,6 +125,10 @@ void overlap(Page& page, const OverlapResult& overlap) {
   page.row("frame period", quantity(overlap.framePeriod_s, "ms", 1e-3) + ", lit " + share(overlap.litFraction));
 }
 
+std::string stripeLine(const Stripe& stripe) {
+  return "every " + quantity(stripe.period_m, "mm", 1e-3) + ", " + share(stripe.contrast) + " strong: " + stripe.cause;
+}
+
 void dose(Page& page, const std::optional<DoseResult>& dose) {
   page.heading("Energy on the part per pass (dose)");
   if (!dose) return page.bullet("the hand stands still: no steady dose");
@@ -134,7 +138,19 @@ void dose(Page& page, const std::optional<DoseResult>& dose) {
   page.row("spread (sd / mean)", share(dose->cv));
   if (dose->edgeRatio) page.row("swath edge to middle", quantity(dose->edgeRatio, ""));
   page.row("ripple across swaths", share(dose->ripple));
+  page.row("ripple along the travel", share(dose->rippleAlong));
   page.row("missed", share(dose->missedFraction));
+  if (dose->stripeAcross) page.row("stripes across", stripeLine(*dose->stripeAcross));
+  if (dose->stripeAlong) page.row("stripes along", stripeLine(*dose->stripeAlong));
+  for (const TiltedDose& tilted : dose->tilted) {
+    page.row(tilted.area + ", " + quantity(tilted.tilt_rad, "°", 0.017453292519943295), "peak " + share(tilted.peakShare) + " of a square face's, spread " +
+                                                                                        share(tilted.cv) + ", missed " + share(tilted.missedFraction));
+  }
+  if (!dose->outOfStep) return;
+  const OutOfStep& chance = *dose->outOfStep;
+  page.row("swaths out of step", "spread " + share(chance.cv.low) + " to " + share(chance.cv.high) + ", missed " +
+                                     share(chance.missedFraction.low) + " to " + share(chance.missedFraction.high));
+  page.row("swaths there and back", "spread " + share(chance.alternatingCv));
 }
 
 std::string layerLine(const LayerResult& layer) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace bw {
 
@@ -22,33 +23,52 @@ FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, doub
   return mean;
 }
 
-/// Pieces of the frame worth trying: lit ones near its beginning, middle and end.
+/// A circle or a piece of a spiral.
+bool isArc(const Stretch& s) { return s.rate_rad_s > 0 && s.swing.x() == s.swing.y() && s.multiple.x() == s.multiple.y(); }
+
+/// Pieces of the frame worth trying: lit ones near its beginning, middle and end; of two swings also near the quarters, where the slow one
+/// turns back.
 std::vector<const Stretch*> candidates(const Frame& frame) {
   std::vector<const Stretch*> lit, chosen;
   for (const Stretch& stretch : frame.stretches()) {
     if (stretch.lit) lit.push_back(&stretch);
   }
   const std::size_t count = lit.size(), run = 4;
-  for (const std::size_t from : {std::size_t{0}, count / 2, count > run ? count - run : 0}) {
-    for (std::size_t i = from; i < std::min(from + run, count); ++i) {
+  std::vector<std::size_t> from{0, count / 2, count > run ? count - run : 0};
+  if (count > 2 * run && lit.front()->rate_rad_s > 0 && !isArc(*lit.front())) from.insert(from.end(), {count / 4 - run / 2, 3 * count / 4 - run / 2});
+  for (const std::size_t first : from) {
+    for (std::size_t i = first; i < std::min(first + run, count); ++i) {
       if (std::ranges::find(chosen, lit[i]) == chosen.end()) chosen.push_back(lit[i]);
     }
   }
   return chosen;
 }
 
-/// Ends of lines and their middles; turns from the apex on, where the head is slow and comes back over what it has just heated.
+/// Ends of lines and their middles; turns and swings from the apex on, where the head is slow and comes back over what it has just heated;
+/// arcs are much the same all along.
 std::vector<double> sharesOf(const Stretch& stretch) {
-  if (stretch.rate_rad_s > 0) return {0.01, 0.04, 0.1, 0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.9, 0.97};
-  return stretch.isStraight() ? std::vector<double>{0.01, 0.04, 0.1, 0.5, 0.97} : std::vector<double>{0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.97};
+  if (stretch.isStraight()) return {0.01, 0.04, 0.1, 0.5, 0.97};
+  if (stretch.rate_rad_s == 0) return {0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.97};
+  if (isArc(stretch)) return {0.5, 0.97};
+  return {0.01, 0.04, 0.1, 0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.9, 0.97};
 }
 
-HeatQuery queryAt(const Stretch& stretch, double share, double lag_s, const Travel& travel, const Emission& emission) {
+/// The next pulse, or the frame's last one.
+double pulseAt(double time_s, const Frame& frame, double rate_Hz) {
+  const double k = std::ceil(time_s * rate_Hz);
+  return (k / rate_Hz < frame.period_s() ? k : std::max(0.0, k - 1)) / rate_Hz;
+}
+
+/// Under the beam, or `lag_s` behind a continuous one. Nothing where the next pulse is not fired.
+std::optional<HeatQuery> queryAt(const Stretch& stretch, double share, double lag_s, const Frame& frame, const Travel& travel,
+                                 const Emission& emission) {
   double time = stretch.begin_s + share * stretch.duration_s;
-  if (emission.pulsed) time = std::ceil(time * emission.rate_Hz) / emission.rate_Hz;
-  const double inside = std::clamp(time - lag_s - stretch.begin_s, 0.0, stretch.duration_s);
+  if (emission.pulsed) time = pulseAt(time, frame, emission.rate_Hz);
+  const Stretch& under = emission.pulsed ? frame.stretchAt(time) : stretch;  // pieces may be shorter than a pulse period
+  if (!under.lit) return std::nullopt;
+  const double inside = std::clamp(time - lag_s - under.begin_s, 0.0, under.duration_s);
   HeatQuery query;
-  query.place = travel.onPart(stretch.at(inside), stretch.begin_s + inside);
+  query.place = travel.onPart(under.at(inside), under.begin_s + inside);
   query.time_s = time;
   query.youngest_s = emission.pulsed ? 1 / emission.rate_Hz : 0;
   return query;
@@ -63,9 +83,10 @@ HotSpot hottestSpot(const PathHeat& near, const Frame& frame, const Travel& trav
     for (const double share : sharesOf(*stretch)) {
       for (const double lag : {0.0, 0.5, 1.0}) {
         if (emission.pulsed && lag > 0) continue;  // the next pulse lands where the beam is
-        const HeatQuery query = queryAt(*stretch, share, lag * passage, travel, emission);
-        const double rise = near.rise_K_W(query).front_K;
-        if (rise > hot.point_K_W) hot = {query, rise, 0, 0};
+        const auto query = queryAt(*stretch, share, lag * passage, frame, travel, emission);
+        if (!query) continue;
+        const double rise = near.rise_K_W(*query).front_K;
+        if (rise > hot.point_K_W) hot = {*query, rise, 0, 0};
       }
     }
   }

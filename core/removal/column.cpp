@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/column.h"
 
+#include "core/values/stopped.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -14,8 +16,8 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 
 }  // namespace
 
-Column::Column(std::span<const LedgerLayer> coat, const BareMetal& metal, double thickness_m)
-    : m_layers(coat.begin(), coat.end()), m_metalAbsorptance(metal.absorptance) {
+Column::Column(std::span<const LedgerLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop)
+    : m_layers(coat.begin(), coat.end()), m_metalAbsorptance(metal.absorptance), m_stop(std::move(stop)) {
   addCoat(coat);
   m_coatCells = m_cells.size();
   addMetal(metal, thickness_m);
@@ -75,7 +77,8 @@ void Column::shine(double fluence_J_m2, double duration_s) {
 void Column::advance(double irradiance_W_m2, double duration_s) {
   if (isBare()) return;
   double left = duration_s, dt = irradiance_W_m2 > 0 ? duration_s / 4 : std::min(duration_s, 5e-6);
-  while (left > 0) {
+  for (unsigned n = 1; left > 0; ++n) {
+    if ((n & 0x3ff) == 0) throwIfStopped(m_stop);
     const double now = std::min({dt, left, longestStep_s()});
     step(irradiance_W_m2, now);
     left -= now;

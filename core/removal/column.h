@@ -4,6 +4,7 @@
 #include "core/removal/ledger.h"
 
 #include <span>
+#include <stop_token>
 #include <vector>
 
 namespace bw {
@@ -20,7 +21,8 @@ namespace bw {
 class Column {
  public:
   /// `metal` as in the ledger; `thickness_m` of the part.
-  Column(std::span<const LedgerLayer> coat, const BareMetal& metal, double thickness_m);
+  /// Shining and resting throw Stopped when told to stop.
+  Column(std::span<const LedgerLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop = {});
 
   void rest(double gap_s) { advance(0, gap_s); }
   void shine(double fluence_J_m2, double duration_s);
@@ -63,6 +65,7 @@ class Column {
   std::vector<Cell> m_cells;  // coat from the top, then metal
   std::size_t m_coatCells = 0;
   std::size_t m_top = 0;
+  std::stop_token m_stop;
   EnergyAccount m_energy;
   // Room for the tridiagonal solve, kept between steps.
   std::vector<double> m_source, m_conductance, m_diagonal, m_rise;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/passes.h"
 
-#include "core/assess/assess.h"
+#include "core/values/stopped.h"
 
 #include <algorithm>
 
@@ -25,9 +25,11 @@ std::vector<double> leftOf(const Model& model, std::size_t layers) {
   return left;
 }
 
-void onePass(Ledger& ledger, const Place& place, const PassRhythm& rhythm) {
+void onePass(Ledger& ledger, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop) {
   double now = 0;
+  std::size_t n = 0;
   for (const Hit& hit : place.hits) {
+    if ((++n & 0xff) == 0) throwIfStopped(stop);
     ledger.rest(hit.time_s - now);
     ledger.pulse(hit.fluence_J_m2, rhythm.pulseDuration_s);
     now = hit.time_s + rhythm.pulseDuration_s;  // the pulse has rested for its own duration
@@ -35,9 +37,10 @@ void onePass(Ledger& ledger, const Place& place, const PassRhythm& rhythm) {
   ledger.rest(std::max(0.0, rhythm.passTime_s - now));
 }
 
-void onePass(Column& column, const Place& place, const PassRhythm& rhythm) {
+void onePass(Column& column, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop) {
   double now = 0;
   for (const Hit& hit : place.hits) {
+    throwIfStopped(stop);
     column.rest(std::max(0.0, hit.time_s - now));
     column.shine(hit.fluence_J_m2, hit.duration_s);
     now = hit.time_s + hit.duration_s;
@@ -52,10 +55,10 @@ PlaceRun runPlace(Model model, std::size_t layers, const Place& place, const Pas
   run.left_m.push_back(leftOf(model, layers));
   int idle = 0;  // passes in a row that moved nothing: from then on each is like the last
   for (int pass = 1; pass <= std::max(mostPasses, rhythm.passes); ++pass) {
-    if (stop.stop_requested()) throw Stopped();
+    throwIfStopped(stop);
     if (pass > rhythm.passes && (model.isBare() || idle >= 2)) break;
     const double before = model.depth_m();
-    onePass(model, place, rhythm);
+    onePass(model, place, rhythm, stop);
     run.left_m.push_back(leftOf(model, layers));
     idle = model.depth_m() - before < 1e-12 ? idle + 1 : 0;
     if (pass == rhythm.passes) {
@@ -140,7 +143,7 @@ PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal&
   std::vector<PlaceRun> runs;
   for (const Place& place : places) {
     runs.push_back(rhythm.pulseDuration_s > 0 ? runPlace(Ledger(layers, metal), coat.size(), place, rhythm, stop)
-                                              : runPlace(Column(layers, metal, thickness_m), coat.size(), place, rhythm, stop));
+                                              : runPlace(Column(layers, metal, thickness_m, stop), coat.size(), place, rhythm, stop));
   }
 
   PassesOutcome out;

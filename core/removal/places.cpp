@@ -109,7 +109,8 @@ Place placeAt(const DoseMap& map, std::size_t cell, double share) {
 }  // namespace
 
 std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m,
-                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W) {
+                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W,
+                                std::stop_token stop) {
   const std::vector<std::size_t> cells = cellsByDose(map);
   const double count = static_cast<double>(cells.size());
   const auto cellAt = [&](double share) { return cells[static_cast<std::size_t>(std::min(count - 1, share * count))]; };
@@ -121,6 +122,7 @@ std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs
   const double reach = spotRadius_m * std::pow(std::log(1e4) / 2, 1 / profile.exponent());
   const DabIndex index(dabs, cell, reach);
   for (Place& place : places) {
+    throwIfStopped(stop);
     const Point point(place.across_m, place.along_m);
     index.near(point, [&](const Dab& dab) { addHits(place.hits, dab, point, cell, profile, spotRadius_m, reach, {framePeriod_s, strokeTime_s, continuousPower_W}); });
     std::ranges::sort(place.hits, {}, &Hit::time_s);

@@ -26,7 +26,9 @@ struct Place {
 /// Still points for classes of place: cells of the map in the order of their dose, cut into a class of the least 1 % and `classes` equal
 /// ones, each stood for by its middle cell. Hits weaker than 1e-4 of a pulse's peak are left out. `strokeTime_s` is the time between one
 /// swath and the next. `continuousPower_W` gives the pieces of a continuous beam their durations; 0 for pulses.
+/// Throws Stopped.
 std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m,
-                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W = 0);
+                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W = 0,
+                                std::stop_token stop = {});
 
 }  // namespace bw

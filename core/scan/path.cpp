@@ -13,7 +13,7 @@ double pieceCount(const Stretch& stretch, const Travel& travel, double longest_m
   return std::max(1.0, std::ceil((stretch.topSpeed_m_s() + travel.speed_m_s()) * stretch.duration_s / longest_m));
 }
 
-std::vector<Dab> pulsesOf(const Frame& frame, const Travel& travel, const Emission& emission) {
+std::vector<Dab> pulsesOf(const Frame& frame, const Travel& travel, const Emission& emission, const std::stop_token& stop) {
   std::vector<Dab> dabs;
   dabs.reserve(static_cast<std::size_t>(frame.period_s() * frame.litFraction() * emission.rate_Hz) + 16);
   const double energy = emission.meanPower_W / emission.rate_Hz;
@@ -22,15 +22,18 @@ std::vector<Dab> pulsesOf(const Frame& frame, const Travel& travel, const Emissi
     const double end = stretch.begin_s + stretch.duration_s;
     // The tolerance keeps a pulse that falls on a boundary from being fired twice or lost to rounding.
     for (double t = static_cast<double>(k) / emission.rate_Hz; t < end * (1 - 1e-13); t = static_cast<double>(++k) / emission.rate_Hz) {
+      if ((k & 0xfff) == 0) throwIfStopped(stop);
       if (stretch.lit) dabs.push_back({travel.onPart(stretch.at(t - stretch.begin_s), t), t, energy});
     }
   }
   return dabs;
 }
 
-std::vector<Dab> piecesOf(const Frame& frame, const Travel& travel, const Emission& emission, double longest_m) {
+std::vector<Dab> piecesOf(const Frame& frame, const Travel& travel, const Emission& emission, double longest_m,
+                          const std::stop_token& stop) {
   std::vector<Dab> dabs;
   for (const Stretch& stretch : frame.stretches()) {
+    throwIfStopped(stop);
     if (!stretch.lit) continue;
     const auto count = static_cast<int>(pieceCount(stretch, travel, longest_m));
     const double dt = stretch.duration_s / count;
@@ -122,17 +125,18 @@ double dabCount(const Frame& frame, const Travel& travel, const Emission& emissi
   return count;
 }
 
-std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
-  return emission.pulsed ? pulsesOf(frame, travel, emission) : piecesOf(frame, travel, emission, spotRadius_m / 2);
+std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, std::stop_token stop) {
+  return emission.pulsed ? pulsesOf(frame, travel, emission, stop) : piecesOf(frame, travel, emission, spotRadius_m / 2, stop);
 }
 
 std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
-                           const Showing& showing) {
+                           const Showing& showing, std::stop_token stop) {
   RowWriter writer(travel, spotRadius_m, showing.begin_s, rowCount(frame, travel, emission, spotRadius_m));
   const double cutOff = showing.end_s - showing.begin_s;
   std::int64_t fired = 0;
   for (const Stretch& stretch : frame.stretches()) {
     if (stretch.begin_s >= cutOff) break;
+    throwIfStopped(stop);
     const double duration = std::min(stretch.duration_s, cutOff - stretch.begin_s);
     if (!emission.pulsed) {
       if (stretch.lit) writer.add(stretch, stretch.begin_s + duration / 2, duration, 1, emission.meanPower_W * duration, true);

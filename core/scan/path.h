@@ -3,6 +3,7 @@
 
 #include "core/scan/frame.h"
 #include "core/scan/wander.h"
+#include "core/values/stopped.h"
 
 namespace bw {
 
@@ -75,13 +76,14 @@ double dabCount(const Frame& frame, const Travel& travel, const Emission& emissi
 
 /// The dabs of one frame in the order of time. A continuous beam is cut into pieces no longer than half a spot radius, each taken at
 /// its middle in time: a row of Gaussians h apart ripples by 2 exp(-pi^2 w^2 / (2 h^2)), 5e-9 for h = w/2 (Poisson sum).
-std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);
+/// Throws Stopped.
+std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, std::stop_token stop = {});
 
 /// The same energy as rows: straight pieces whole and exactly, however many pulses they hold. Along curved pieces pulses stand singly;
 /// where they follow closer than a twentieth of the spot radius, and under a continuous beam, a curve becomes pairs of dabs at the
-/// two-point Gauss places of pieces a quarter of a spot radius long (end error below 1e-5 of one line's peak).
+/// two-point Gauss places of pieces a quarter of a spot radius long (end error below 1e-5 of one line's peak). Throws Stopped.
 std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
-                           const Showing& showing = {});
+                           const Showing& showing = {}, std::stop_token stop = {});
 
 /// How many rows that would be; cheap to ask for any rate.
 double rowCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);

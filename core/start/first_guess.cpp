@@ -33,9 +33,11 @@ void guessPulses(Settings& settings, const Machine& machine) {
   settings.scanSpeed_m_s = std::min(machine.scan.maxSpeed_m_s, settings.repetitionRate_Hz * shareOfSpot * machine.spotDiameter_m);
 }
 
-/// The pace at which the hand moves on by one line spacing while one line is drawn: each place is swept once.
+/// The pace at which the hand moves on by one line spacing while one line is drawn, or while two, three ... are where that is too fast for
+/// it: frames lie a whole number deep on every place.
 double evenTravel_m_s(const Settings& settings, double turnaround_s) {
-  return settings.lineSpacing_m / (settings.width_m / settings.scanSpeed_m_s + turnaround_s);
+  const double once = settings.lineSpacing_m / (settings.width_m / settings.scanSpeed_m_s + turnaround_s);
+  return once / std::max(1.0, std::ceil(once / fastestHand_m_s));
 }
 
 }  // namespace
@@ -50,7 +52,7 @@ Settings firstGuess(const Machine& machine) {
   settings.scanSpeed_m_s = machine.scan.maxSpeed_m_s;
   if (machine.kind == MachineKind::Pulsed) guessPulses(settings, machine);
   if (settings.scanSpeed_m_s > 0 && settings.width_m > 0) {
-    settings.travelSpeed_m_s = std::clamp(evenTravel_m_s(settings, machine.scan.turnaround_s), slowestHand_m_s, fastestHand_m_s);
+    settings.travelSpeed_m_s = std::max(evenTravel_m_s(settings, machine.scan.turnaround_s), slowestHand_m_s);
   }
   settings.stepOver_m = shareOfSwath * settings.width_m;
   settings.beamOffInTurns = true;

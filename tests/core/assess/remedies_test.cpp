@@ -65,6 +65,9 @@ TEST_CASE("Nothing to mend, no remedy", "[assess]") {
   settingsOf(project).powerFraction = 0.02;
   settingsOf(project).beamOffInTurns = true;
   settingsOf(project).stepOver_m = 1.5e-3;
+  // Two lines' spacing of advance for each line drawn: frames lie three deep on every place.
+  const Settings& s = settingsOf(project);
+  settingsOf(project).travelSpeed_m_s = s.lineSpacing_m / (s.width_m / s.scanSpeed_m_s + project.machines[0].scan.turnaround_s) / 2;
   const Assessment now = assessed(project);
   for (const char* check : {"removal", "evenness", "temperature", "finish", "machine"}) {
     CAPTURE(check, rowOf(now, check).message);

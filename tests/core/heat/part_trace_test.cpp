@@ -61,6 +61,40 @@ TEST_CASE("The hottest spot found is as hot as a scan of the whole frame finds",
   }
 }
 
+TEST_CASE("The hottest spot of any pattern is that of a pulse, and no other pulse meets much hotter metal", "[heat]") {
+  struct Row {
+    Pattern pattern;
+    double turnaround_s, radius_m, rate_Hz;
+  };
+  for (const Row& row : {Row{Pattern::Circles, 250e-6, 60e-6, 100e3}, Row{Pattern::Circles, 0, 250e-6, 100e3},
+                         Row{Pattern::Spiral, 250e-6, 60e-6, 100e3}, Row{Pattern::Spiral, 0, 60e-6, 40e3},
+                         Row{Pattern::Spiral, 1e-3, 250e-6, 100e3}, Row{Pattern::TwoSine, 0, 60e-6, 100e3},
+                         Row{Pattern::TwoSine, 0, 250e-6, 30e3}, Row{Pattern::Raster, 175e-6, 130e-6, 27.6e3}}) {
+    Settings settings;
+    settings.pattern = row.pattern;
+    settings.width_m = settings.height_m = 3e-3;
+    settings.lineSpacing_m = 0.15e-3;
+    settings.scanSpeed_m_s = row.pattern == Pattern::Raster ? 1.2 : 6;
+    settings.oscillationRate_Hz = 600;
+    ScanHead head;
+    head.turnaround_s = row.turnaround_s;
+    const Frame frame = buildFrame(settings, head);
+    const Emission emission{true, row.rate_Hz, 1};
+    const PathHeat near(frame, travel, emission, row.radius_m, sheet, 10);
+    const HotSpot hot = hottestSpot(near, frame, travel, emission);
+    double hottest = 0;
+    for (const Dab& dab : dabsOf(frame, travel, emission, row.radius_m))
+      hottest = std::max(hottest, near.rise_K_W({dab.position, dab.time_s, 1 / row.rate_Hz}).front_K);
+    INFO("pattern " << static_cast<int>(row.pattern) << ", w " << row.radius_m << " m, turns of " << row.turnaround_s << " s: found "
+                    << hot.point_K_W << ", scanned " << hottest);
+    CHECK(hot.point_K_W > 0.96 * hottest);
+    CHECK(hot.point_K_W <= hottest * (1 + 1e-9));
+    CHECK(hot.patchFront_K_W > 0);
+    const bool round = row.pattern == Pattern::Circles || row.pattern == Pattern::Spiral;
+    if (round) CHECK(hot.query.place.norm() < 3 * settings.lineSpacing_m + travel.speed_m_s() * frame.period_s());
+  }
+}
+
 TEST_CASE("The trace runs through the whole job and is part heat with near heat at the crossings", "[heat]") {
   const Frame frame = smallRaster();
   const Emission emission{true, 100e3, 1};
