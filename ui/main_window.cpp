@@ -139,6 +139,7 @@ void MainWindow::connectDocument() {
   connect(&m_document, &ProjectDocument::changed, this, &MainWindow::documentChanged);
   connect(qApp, &QApplication::focusChanged, &m_document, &ProjectDocument::closeStep);
   connect(m_plan, &PlanWorkspace::remedyChosen, this, &MainWindow::applyRemedy);
+  connect(m_plan, &PlanWorkspace::sceneChosen, this, [this] { requestAssessment(false); });
 }
 
 void MainWindow::connectRunner() {
@@ -180,7 +181,11 @@ void MainWindow::documentChanged(Changes changes) {
     m_remedies.clear();
     m_plan->setRemedies({});
   }
-  m_runner.request({std::make_shared<const Project>(m_document.project()), m_document.plan().name, m_document.revision(), another});
+  requestAssessment(another);
+}
+
+void MainWindow::requestAssessment(bool another) {
+  m_runner.request({std::make_shared<const Project>(m_document.project()), m_document.plan().name, m_plan->scene(), another});
 }
 
 void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& assessment) {

@@ -70,6 +70,7 @@ class MainWindow : public QMainWindow {
   void connectRunner();
   void connectBand();
   void documentChanged(Changes changes);
+  void requestAssessment(bool another);
   void assessmentArrived(const std::shared_ptr<const Assessment>& assessment);
   void remediesArrived(const std::vector<Remedy>& remedies);
   void assessmentFailed(const QString& message);

@@ -105,6 +105,12 @@ std::vector<PathPoint> path(const Settings& settings) {
       points.push_back({side * (half + overshoot * 4 * part * (1 - part)), y + part * spacing, !settings.beamOffInTurns});
     }
   }
+  const double lineTime_s = settings.width_m / settings.scanSpeed_m_s;
+  double now_s = 0;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    points[i].time_s = now_s;
+    now_s += i % 5 == 0 ? lineTime_s : turnaround_s / 4;
+  }
   return points;
 }
 

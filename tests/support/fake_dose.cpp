@@ -137,7 +137,7 @@ Dose roughDose(const Settings& settings, double meanPower_W, double spotDiameter
   const Curve foldedCore = folded(core, columns), foldedRight = folded(right, columns), foldedLeft = folded(left, columns);
 
   Dose made;
-  made.map = {columns, rows, cell_m, cell_m, {}};
+  made.map = {columns, rows, cell_m, cell_m, 0, 0, {}};
   made.map.dose_J_m2.reserve(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
   Curve summed(static_cast<std::size_t>(columns)), swath(static_cast<std::size_t>(cells));
   for (std::size_t row = 0; row < static_cast<std::size_t>(rows); ++row) {

@@ -12,10 +12,10 @@ using namespace bw;
 
 namespace {
 
-Snapshot snapshot(quint64 revision, bool another = false) {
+Snapshot snapshot(int number, bool another = false) {
   auto project = std::make_shared<Project>();
-  project->name = std::to_string(revision);
-  return {project, "plan", revision, another};
+  project->name = std::to_string(number);
+  return {project, "plan", {}, another};
 }
 
 /// A model that holds each calculation until it is let go or told to stop.
@@ -55,7 +55,7 @@ TEST_CASE("While busy only the newest snapshot is kept, and the running one is s
   Listener listener(runner);
   runner.request(snapshot(1));
   REQUIRE(QTest::qWaitFor([&] { return held.begun == 1; }));
-  for (quint64 revision = 2; revision <= 9; ++revision) runner.request(snapshot(revision));
+  for (int number = 2; number <= 9; ++number) runner.request(snapshot(number));
   REQUIRE(QTest::qWaitFor([&] { return held.begun == 2; }));
   held.gate.release();
   REQUIRE(QTest::qWaitFor([&] { return !listener.remedies.empty(); }));
@@ -78,6 +78,23 @@ TEST_CASE("A stream of edits does not starve: the run after a stopped one ends a
   held.gate.release();
   REQUIRE(QTest::qWaitFor([&] { return listener.plans.size() == 2; }));
   CHECK(listener.plans.back() == "3");
+}
+
+TEST_CASE("Asking again for what is just being stopped gives a result all the same", "[runner]") {
+  Held held;
+  AssessmentRunner runner(held.model());
+  Listener listener(runner);
+  const Snapshot endless = snapshot(1);
+  Snapshot corner = endless;
+  corner.scene.scene = Scene::Corner;
+  runner.request(endless);
+  REQUIRE(QTest::qWaitFor([&] { return held.begun == 1; }));
+  runner.request(corner);
+  runner.request(endless);
+  held.gate.release(2);
+  REQUIRE(QTest::qWaitFor([&] { return !listener.remedies.empty(); }));
+  CHECK(listener.plans.back() == "1");
+  CHECK_FALSE(runner.isBusy());
 }
 
 TEST_CASE("Another project drops what is still on its way for the one before", "[runner]") {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/ui/support.h"
+#include "ui/fields/chooser.h"
 #include "ui/plan/plan_workspace.h"
 
 #include "tests/support/catch.h"
@@ -55,6 +56,39 @@ TEST_CASE("Pictures of the plan, light and dark, small and large", "[screenshots
     window->resize(1280, 800);
     window.find<QPushButton>("startMyPart")->click();
     picture(window, QStringLiteral("start-") + shade);
+  }
+  test::useStableLook(Theme::Light);
+}
+
+TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screenshots]") {
+  const auto choose = [](Chooser* chooser, int id) {
+    chooser->setCurrentIndex(chooser->findData(QString::number(id)));
+    emit chooser->activated(chooser->currentIndex());
+  };
+  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+    test::useStableLook(theme);
+    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    Window window(shippedModel());
+    openExample(window, {1280, 800});
+    for (const Scene scene : {Scene::OneSwath, Scene::StrokeStart, Scene::StrokeEnd, Scene::StillHand, Scene::Corner}) {
+      choose(window.find<Chooser>("scene"), static_cast<int>(scene));
+      window.settle();
+      QTest::qWait(100);  // lines of equal dose come a moment later
+      picture(window, QStringLiteral("scene-%1-").arg(static_cast<int>(scene)) + shade);
+    }
+    choose(window.find<Chooser>("scene"), static_cast<int>(Scene::StillHand));
+    window.type(window.field("stillTime"), "500");
+    picture(window, QStringLiteral("scene-refused-") + shade);
+    choose(window.find<Chooser>("scene"), static_cast<int>(Scene::Endless));
+    window->resize(1280, 1800);
+    window.find<QToolButton>("allSettings")->setChecked(true);
+    for (const Pattern pattern : {Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
+      choose(window.find<Chooser>("pattern"), static_cast<int>(pattern));
+      window.settle();
+      window.find<QToolButton>("playPath")->setChecked(true);
+      QTest::qWait(300);
+      picture(window, QStringLiteral("pattern-%1-").arg(static_cast<int>(pattern)) + shade);
+    }
   }
   test::useStableLook(Theme::Light);
 }

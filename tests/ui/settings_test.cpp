@@ -110,6 +110,65 @@ TEST_CASE("A continuous machine has no pulses to set, and offers only the patter
   CHECK(machine->id() == "bench-300");
 }
 
+TEST_CASE("Fields are shown exactly where the pattern heeds them", "[settings]") {
+  Window window;
+  window.find<QToolButton>("allSettings")->setChecked(true);
+  QCoreApplication::processEvents();
+  const char* fields[] = {"frameWidth", "frameHeight", "lineSpacing", "scanSpeed", "oscillationRate", "oneWay", "edgeTrim", "beamOffInTurns"};
+  const std::pair<Pattern, const char*> shown[] = {
+      {Pattern::Line, "frameWidth scanSpeed oneWay edgeTrim beamOffInTurns"},
+      {Pattern::Sine, "frameWidth oscillationRate edgeTrim"},
+      {Pattern::Raster, "frameWidth frameHeight lineSpacing scanSpeed oneWay edgeTrim beamOffInTurns"},
+      {Pattern::Crossed, "frameWidth frameHeight lineSpacing scanSpeed oneWay edgeTrim beamOffInTurns"},
+      {Pattern::Circles, "frameWidth lineSpacing scanSpeed beamOffInTurns"},
+      {Pattern::Spiral, "frameWidth lineSpacing scanSpeed"},
+      {Pattern::TwoSine, "frameWidth frameHeight lineSpacing oscillationRate edgeTrim"}};
+  auto* pattern = window.find<Chooser>("pattern");
+  for (const auto& [which, names] : shown) {
+    pattern->setCurrentIndex(pattern->findData(QString::number(static_cast<int>(which))));
+    emit pattern->activated(pattern->currentIndex());
+    QStringList seen;
+    for (const char* name : fields)
+      if (window.find<QWidget>(name)->isVisible()) seen << name;
+    CHECK(seen.join(' ').toStdString() == names);
+    const bool round = which == Pattern::Circles || which == Pattern::Spiral;
+    CHECK(window.field("frameWidth")->edit()->accessibleName() == (round ? "Diameter" : "Frame width"));
+    CHECK(window.field("lineSpacing")->edit()->accessibleName() == (round ? "Ring spacing" : "Line spacing"));
+  }
+}
+
+TEST_CASE("A swinging pattern starts with the rate at which its lines went to and fro, as one step", "[settings]") {
+  Window window;
+  const Settings before = window.document().settings();
+  REQUIRE_FALSE(before.oscillationRate_Hz);
+  auto* pattern = window.find<Chooser>("pattern");
+  pattern->setCurrentIndex(pattern->findData(QString::number(static_cast<int>(Pattern::TwoSine))));
+  emit pattern->activated(pattern->currentIndex());
+  CHECK(window.document().settings().oscillationRate_Hz.value() == Catch::Approx(before.scanSpeed_m_s / before.width_m / 2));
+  CHECK(window.document().undoStack().count() == 1);
+  window.document().undoStack().undo();
+  CHECK(window.document().settings() == before);
+}
+
+TEST_CASE("The hand's wander is typed, forgotten and undone", "[settings]") {
+  Window window;
+  window.find<QToolButton>("allSettings")->setChecked(true);
+  QCoreApplication::processEvents();
+  auto* wander = window.field("wander");
+  CHECK(wander->edit()->text() == "don't know");
+  window.type(wander, "15");
+  CHECK(window.document().plan().hand->speedWander.value() == Catch::Approx(0.15));
+  CHECK(window.document().undoStack().undoText() == "change the hand's wander");
+  window.type(wander, "-");
+  CHECK_FALSE(window.document().plan().hand->speedWander);
+  window.type(wander, "80");
+  CHECK(wander->problem().contains("60"));
+  window.document().undoStack().undo();
+  CHECK(wander->edit()->text() == "15");
+  window.document().undoStack().undo();
+  CHECK(window.document().project() == test::panel());
+}
+
 TEST_CASE("Arrows set the direction of travel", "[settings]") {
   Window window;
   window.find<QToolButton>("allSettings")->setChecked(true);

@@ -7,6 +7,7 @@
 #include "ui/plan/plan_workspace.h"
 #include "ui/plan/verdict_panel.h"
 #include "ui/plots/plot_deck.h"
+#include "ui/plots/plot_view.h"
 
 #include "tests/support/catch.h"
 
@@ -99,6 +100,22 @@ TEST_CASE("A project that cannot be assessed says why, and recovers with undo", 
   window.document().undoStack().undo();
   window.settle();
   CHECK(window->assessment() != first);
+}
+
+TEST_CASE("A part of the work is asked for beside the project: the map shows it, and there is nothing to undo", "[window]") {
+  Window window(shippedModel());
+  auto* chooser = window.find<Chooser>("scene");
+  chooser->setCurrentIndex(chooser->findData(QString::number(static_cast<int>(Scene::OneSwath))));
+  emit chooser->activated(chooser->currentIndex());
+  window.settle();
+  CHECK(window->assessment()->scene.scene == Scene::OneSwath);
+  REQUIRE(window->assessment()->sceneMap);
+  CHECK(window->plan()->plots()->plot(0)->statement().contains("One swath"));
+  CHECK_FALSE(window.document().undoStack().canUndo());
+  CHECK_FALSE(window.document().isModified());
+  window.type(window.field("passes"), "3");
+  window.settle();
+  CHECK(window->assessment()->scene.scene == Scene::OneSwath);  // the next edit keeps to it
 }
 
 TEST_CASE("The theme changes at run time", "[window]") {

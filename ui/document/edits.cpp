@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/document/edits.h"
 
+#include "core/scan/frame.h"
 #include "core/start/first_guess.h"
 #include "ui/document/change_value.h"
 
@@ -175,7 +176,11 @@ void setOscillationRate(ProjectDocument& document, double rate_Hz, EditKind kind
 }
 
 void setPattern(ProjectDocument& document, Pattern pattern) {
-  changeSetting(document, tr("change the pattern"), EditKind::Whole, &Settings::pattern, pattern);
+  Settings settings = document.settings();
+  settings.pattern = pattern;
+  if (swings(pattern) && !settings.oscillationRate_Hz && settings.width_m > 0)
+    settings.oscillationRate_Hz = settings.scanSpeed_m_s / (2 * settings.width_m);
+  applySettings(document, tr("change the pattern"), settings);
 }
 
 void setOneWay(ProjectDocument& document, bool oneWay) {
@@ -184,6 +189,17 @@ void setOneWay(ProjectDocument& document, bool oneWay) {
 
 void setBeamOffInTurns(ProjectDocument& document, bool off) {
   changeSetting(document, off ? tr("beam off in turns") : tr("beam on in turns"), EditKind::Whole, &Settings::beamOffInTurns, off);
+}
+
+void setSpeedWander(ProjectDocument& document, std::optional<double> wander, EditKind kind) {
+  std::optional<Hand> hand = document.plan().hand;
+  if (!hand && !wander) return;
+  if (!hand) hand = Hand{};
+  hand->speedWander = wander;
+  const auto at = document.place().plan;
+  const QString text = tr("change the hand's wander");
+  change<std::optional<Hand>>(document, {text, Change::Settings, keyFor(kind, text)},
+                              [at](Project& project) -> std::optional<Hand>& { return project.plans.at(at).hand; }, std::move(hand));
 }
 
 void applySettings(ProjectDocument& document, const QString& label, const Settings& settings) {

@@ -35,9 +35,12 @@ void setLayerKept(ProjectDocument& document, std::size_t index, bool keep);
 void setSetting(ProjectDocument& document, double Settings::*field, const QString& text, double value, EditKind kind = EditKind::Whole);
 void setPasses(ProjectDocument& document, int passes, EditKind kind = EditKind::Whole);
 void setOscillationRate(ProjectDocument& document, double rate_Hz, EditKind kind = EditKind::Whole);
+/// A swinging pattern without a rate gets one: as many swings a second as its lines went to and fro.
 void setPattern(ProjectDocument& document, Pattern pattern);
 void setOneWay(ProjectDocument& document, bool oneWay);
 void setBeamOffInTurns(ProjectDocument& document, bool off);
+/// Of the plan's hand; nothing where nobody knows.
+void setSpeedWander(ProjectDocument& document, std::optional<double> wander, EditKind kind = EditKind::Whole);
 /// All settings at once; `label` names what was done ("Wait 90 s between passes").
 void applySettings(ProjectDocument& document, const QString& label, const Settings& settings);
 /// Takes a machine into the project and chooses it, in one step.

@@ -33,7 +33,6 @@ void ProjectDocument::replace(Project project, const QString& filePath) {
   clampPlace();
   m_filePath = filePath;
   m_neverSaved = false;
-  ++m_revision;
   m_stack.clear();
   m_stack.setClean();
   emit changed(Change::Everything);
@@ -55,7 +54,6 @@ void ProjectDocument::show(Place place) {
   if (place == m_place) return;
   m_place = place;
   clampPlace();
-  ++m_revision;
   emit changed(Change::Shown);
 }
 
@@ -64,7 +62,6 @@ void ProjectDocument::write(Place place, Changes changes, const std::function<vo
   writer(m_project);
   m_place = place;
   clampPlace();
-  ++m_revision;
   if (m_place != before) changes |= Change::Shown;
   emit changed(changes);
 }

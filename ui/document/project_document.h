@@ -31,8 +31,6 @@ class ProjectDocument : public QObject {
   const Settings& settings() const;
   const Machine* machine() const;
 
-  /// Raised by every change; a result computed for an older one is out of date.
-  quint64 revision() const { return m_revision; }
   QUndoStack& undoStack() { return m_stack; }
 
   QString filePath() const { return m_filePath; }
@@ -64,7 +62,6 @@ class ProjectDocument : public QObject {
 
   Project m_project;
   Place m_place;
-  quint64 m_revision = 0;
   QUndoStack m_stack;
   QString m_filePath;
   bool m_neverSaved = false;

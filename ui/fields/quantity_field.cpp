@@ -17,8 +17,7 @@ namespace bw {
 
 QuantityField::QuantityField(Description description, QWidget* parent)
     : QWidget(parent), m_description(std::move(description)), m_edit(new QLineEdit), m_unit(new QLabel(m_edit)), m_problem(new ProblemLabel) {
-  m_edit->setAccessibleName(m_description.name);
-  m_edit->setToolTip(m_description.tip);
+  setName(m_description.name, m_description.tip);
   m_edit->setObjectName(QStringLiteral("edit"));
   m_edit->setAlignment(Qt::AlignRight);
   m_edit->setMinimumWidth(56);
@@ -49,6 +48,7 @@ void QuantityField::setRange(const Range& value) {
 }
 
 void QuantityField::setUnknown() {
+  if (!m_value && !m_shown.isEmpty()) return;  // as above
   m_value.reset();
   showValue();
 }
@@ -61,6 +61,13 @@ void QuantityField::showUnit(bool shown) {
 void QuantityField::setLimits(double low, double high) {
   m_description.low = low;
   m_description.high = high;
+}
+
+void QuantityField::setName(const QString& name, const QString& tip) {
+  m_description.name = name;
+  m_description.tip = tip;
+  m_edit->setAccessibleName(name);
+  m_edit->setToolTip(tip);
 }
 
 void QuantityField::setProvenance(KnownFrom from) {
@@ -128,7 +135,8 @@ void QuantityField::commit() {
   if (!typed.problem.isEmpty()) return m_problem->say(typed.problem);
   if (typed.unknown) {
     if (!m_description.unknown) return m_problem->say(tr("%1 must be a number.").arg(m_description.name));
-    setUnknown();
+    m_value.reset();
+    showValue();
     emit unknownChosen();
     return;
   }

@@ -40,6 +40,8 @@ class QuantityField : public QWidget {
   /// False leaves the unit to the field beside it.
   void showUnit(bool shown);
   void setLimits(double low, double high);
+  /// Another word for the same number, where it means something else.
+  void setName(const QString& name, const QString& tip);
   /// Shows the mark for where the value comes from, and lets it be chosen.
   void setProvenance(KnownFrom from);
 

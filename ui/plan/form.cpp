@@ -22,6 +22,11 @@ void Form::Row::setVisible(bool visible) const {
   field->setVisible(visible);
 }
 
+void Form::Row::name(const QString& text, const QString& tip) const {
+  caption->setText(text);
+  caption->setToolTip(tip);
+}
+
 Form::Row Form::addRow(const QString& text, QWidget* field) {
   auto* caption = new QLabel(text);
   caption->setBuddy(field);

@@ -24,6 +24,7 @@ class Form : public QWidget {
     QLabel* caption = nullptr;
     QWidget* field = nullptr;
     void setVisible(bool visible) const;
+    void name(const QString& text, const QString& tip) const;
   };
   Row addRow(const QString& caption, QWidget* field);
   Row addWide(QWidget* field);

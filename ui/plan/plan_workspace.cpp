@@ -36,6 +36,7 @@ PlanWorkspace::PlanWorkspace(ProjectDocument& document, QWidget* parent)
   m_inputs->setFixedWidth(sideWidth);
   m_verdict->setFixedWidth(sideWidth);
   connect(m_tabs, &QTabBar::currentChanged, m_centre, &QStackedWidget::setCurrentIndex);
+  connect(m_plots, &PlotDeck::sceneChosen, this, &PlanWorkspace::sceneChosen);
   connect(m_verdict, &VerdictPanel::remedyChosen, this, &PlanWorkspace::remedyChosen);
   connect(m_verdict, &VerdictPanel::remedyHovered, this, [this](int index) {
     const bool known = index >= 0 && static_cast<std::size_t>(index) < m_remedies.size();
@@ -67,6 +68,8 @@ void PlanWorkspace::setStale(bool stale) {
   m_plots->setStale(stale);
   m_verdict->setStale(stale);
 }
+
+SceneRequest PlanWorkspace::scene() const { return m_plots->scene(); }
 
 void PlanWorkspace::showPlot(int index) {
   m_tabs->setCurrentIndex(0);

@@ -35,12 +35,16 @@ class PlanWorkspace : public QWidget {
   void setStale(bool stale);
   void showPlot(int index);
 
+  /// The part of the work that the dose map is to show.
+  SceneRequest scene() const;
+
   PlotDeck* plots() const { return m_plots; }
   VerdictPanel* verdict() const { return m_verdict; }
   bool isNarrow() const { return m_narrow; }
 
  signals:
   void remedyChosen(int index);
+  void sceneChosen();
 
  protected:
   void resizeEvent(QResizeEvent* event) override;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/settings_form.h"
 
+#include "core/scan/frame.h"
 #include "ui/document/edits.h"
 #include "ui/fields/chooser.h"
 #include "ui/plan/travel_field.h"
@@ -34,8 +35,6 @@ constexpr PatternName patternNames[] = {
 QString idOf(Pattern pattern) { return QString::number(static_cast<int>(pattern)); }
 
 QString idOfDuration(double duration_s) { return QString::number(duration_s, 'g', 12); }
-
-bool oscillates(Pattern pattern) { return pattern == Pattern::Sine || pattern == Pattern::TwoSine; }
 
 }  // namespace
 
@@ -89,44 +88,40 @@ void SettingsForm::addPulse() {
 
 void SettingsForm::addLines() {
   m_form->addGroup(tr("Lines"));
-  add(tr("Scan frame"), makeFrameFields(), Importance::Everyday);
-  add(tr("Line spacing"),
-      makeNumber("lineSpacing", &Settings::lineSpacing_m, tr("change the line spacing"),
-                 {tr("Line spacing"), tr("Distance between neighbouring scan lines."), quantities::length, 1e-6, 0.02, 1e-5}),
-      Importance::Everyday, Need::Lines);
+  m_frameRow = add(tr("Scan frame"), makeFrameFields(), Importance::Everyday);
+  m_spacing = makeNumber("lineSpacing", &Settings::lineSpacing_m, tr("change the line spacing"),
+                         {tr("Line spacing"), tr("Distance between neighbouring scan lines."), quantities::length, 1e-6, 0.02, 1e-5});
+  m_spacingRow = add(tr("Line spacing"), m_spacing, Importance::Everyday, Need::Spacing);
   m_pattern = new Chooser(tr("Pattern"), tr("The path the head draws inside its frame; only what this machine can do."));
   m_pattern->setObjectName(QStringLiteral("pattern"));
   connect(m_pattern, &Chooser::chosen, this, [this](const QString& id) { edits::setPattern(m_document, static_cast<Pattern>(id.toInt())); });
   add(tr("Pattern"), m_pattern, Importance::Seldom);
   m_scanSpeed = makeNumber("scanSpeed", &Settings::scanSpeed_m_s, tr("change the scan speed"),
                            {tr("Scan speed"), tr("Speed of the spot along a scan line."), quantities::scanSpeed, 1e-3, 100, 0.1});
-  add(tr("Scan speed"), m_scanSpeed, Importance::Seldom);
+  add(tr("Scan speed"), m_scanSpeed, Importance::Seldom, Need::ScanSpeed);
   m_oscillation = new QuantityField({tr("Oscillation"), tr("Swings a second of a head that swings instead of drawing lines."),
                                      quantities::oscillation, 0.1, 1e4, 10});
   m_oscillation->setObjectName(QStringLiteral("oscillationRate"));
   connect(m_oscillation, &QuantityField::edited, this,
           [this](Range rate, EditKind kind) { edits::setOscillationRate(m_document, rate.likely, kind); });
-  add(tr("Oscillation"), m_oscillation, Importance::Seldom, Need::Oscillating);
+  add(tr("Oscillation"), m_oscillation, Importance::Seldom, Need::Swinging);
   m_oneWay = makeSwitch("oneWay", tr("Scan one way"), tr("Every line runs the same way; the head returns with the beam off."), edits::setOneWay);
-  add({}, m_oneWay, Importance::Seldom, Need::Lines);
+  add({}, m_oneWay, Importance::Seldom, Need::OneWay);
   add(tr("Edge trim"),
       makeNumber("edgeTrim", &Settings::edgeTrim_m, tr("change the edge trim"),
                  {tr("Edge trim"), tr("The beam stays off within this distance of a line's ends."), quantities::length, 0, 0.1, 1e-4}),
-      Importance::Seldom);
+      Importance::Seldom, Need::EdgeTrim);
   m_beamOff = makeSwitch("beamOffInTurns", tr("Beam off in turns"), tr("The beam is off while the head reverses, so that edges get no extra dose."),
                          edits::setBeamOffInTurns);
-  add({}, m_beamOff, Importance::Seldom);
+  add({}, m_beamOff, Importance::Seldom, Need::Turns);
 }
 
 QWidget* SettingsForm::makeFrameFields() {
-  const QString tip = tr("What the head fills with lines before it starts again: length of the lines, and height of the stack of lines.");
   m_width = makeNumber("frameWidth", &Settings::width_m, tr("change the frame's width"),
-                       {tr("Frame width"), tip, quantities::length, 1e-4, 1, 1e-3});
+                       {tr("Frame width"), {}, quantities::length, 1e-4, 1, 1e-3});
   m_height = makeNumber("frameHeight", &Settings::height_m, tr("change the frame's height"),
-                        {tr("Frame height"), tip, quantities::length, 0, 1, 1e-3});
-  QWidget* both = besideEachOther(m_width, m_height);
-  both->setToolTip(tip);
-  return both;
+                        {tr("Frame height"), {}, quantities::length, 0, 1, 1e-3});
+  return besideEachOther(m_width, m_height);
 }
 
 void SettingsForm::addHand() {
@@ -147,6 +142,18 @@ void SettingsForm::addHand() {
     edits::setSetting(m_document, &Settings::travelAngle_rad, tr("change the travel direction"), angle_rad, kind);
   });
   add(tr("Direction"), m_direction, Importance::Seldom);
+  add(tr("Wander"), makeWander(), Importance::Seldom);
+}
+
+QuantityField* SettingsForm::makeWander() {
+  m_wander = new QuantityField({tr("Wander of the hand"),
+                                tr("How unsteadily the hand keeps its speed; shown at the start and end of strokes and in corners on the dose map."),
+                                quantities::share, 0, 0.6, 0.01, false, true});
+  m_wander->setObjectName(QStringLiteral("wander"));
+  connect(m_wander, &QuantityField::edited, this,
+          [this](Range wander, EditKind kind) { edits::setSpeedWander(m_document, wander.likely, kind); });
+  connect(m_wander, &QuantityField::unknownChosen, this, [this] { edits::setSpeedWander(m_document, std::nullopt); });
+  return m_wander;
 }
 
 void SettingsForm::addPasses() {
@@ -163,8 +170,9 @@ void SettingsForm::addPasses() {
       Importance::Seldom);
 }
 
-void SettingsForm::add(const QString& caption, QWidget* field, Importance importance, Need need) {
+Form::Row SettingsForm::add(const QString& caption, QWidget* field, Importance importance, Need need) {
   m_entries.push_back({m_form->addRow(caption, field), importance, need});
+  return m_entries.back().row;
 }
 
 QuantityField* SettingsForm::makeNumber(const char* objectName, double Settings::*member, const QString& undoText,
@@ -235,15 +243,34 @@ void SettingsForm::refreshValues() {
   m_beamOff->setChecked(settings.beamOffInTurns);
   m_direction->setAngle(settings.travelAngle_rad);
   m_pace->setText(paceText(settings.travelSpeed_m_s));
+  const std::optional<Hand>& hand = m_document.plan().hand;
+  if (hand && hand->speedWander) {
+    m_wander->setValue(*hand->speedWander);
+  } else {
+    m_wander->setUnknown();
+  }
 }
 
 void SettingsForm::refreshVisibility() {
   for (const Entry& entry : m_entries) {
     entry.row.setVisible((m_all->isChecked() || entry.importance == Importance::Everyday) && isNeeded(entry.need));
   }
-  m_width->showUnit(!isNeeded(Need::TwoAxes));
-  m_height->setVisible(isNeeded(Need::TwoAxes));
-  m_height->parentWidget()->findChild<QLabel*>(QStringLiteral("times"))->setVisible(isNeeded(Need::TwoAxes));
+  refreshFrame(m_document.settings().pattern);
+}
+
+/// A frame is a line, a rectangle or a disc.
+void SettingsForm::refreshFrame(Pattern pattern) {
+  const QString lines = tr("What the head fills with lines before it starts again: length of the lines, and height of the stack of lines.");
+  const bool tall = hasHeight(pattern), round = isRound(pattern);
+  m_width->showUnit(!tall);
+  m_height->setVisible(tall);
+  m_height->parentWidget()->findChild<QLabel*>(QStringLiteral("times"))->setVisible(tall);
+  m_width->setName(round ? tr("Diameter") : tr("Frame width"), round ? tr("Width of the outermost ring.") : lines);
+  m_height->setName(tr("Frame height"), lines);
+  m_frameRow.name(round ? tr("Diameter") : tr("Scan frame"), m_width->edit()->toolTip());
+  m_spacing->setName(round ? tr("Ring spacing") : tr("Line spacing"),
+                     round ? tr("Distance between neighbouring rings.") : tr("Distance between neighbouring scan lines."));
+  m_spacingRow.name(round ? tr("Ring spacing") : tr("Line spacing"), m_spacing->edit()->toolTip());
 }
 
 bool SettingsForm::isNeeded(Need need) const {
@@ -254,9 +281,12 @@ bool SettingsForm::isNeeded(Need need) const {
     case Need::Always: return true;
     case Need::Pulsed: return pulsed;
     case Need::Continuous: return !pulsed;
-    case Need::TwoAxes: return pattern != Pattern::Line && pattern != Pattern::Sine;
-    case Need::Oscillating: return oscillates(pattern);
-    case Need::Lines: return pattern == Pattern::Raster || pattern == Pattern::Crossed || pattern == Pattern::Circles || pattern == Pattern::Spiral;
+    case Need::ScanSpeed: return !swings(pattern);
+    case Need::Swinging: return swings(pattern);
+    case Need::Spacing: return needsTwoAxes(pattern);
+    case Need::OneWay: return !swings(pattern) && !isRound(pattern);
+    case Need::EdgeTrim: return !isRound(pattern);
+    case Need::Turns: return !swings(pattern) && pattern != Pattern::Spiral;
   }
   return true;
 }

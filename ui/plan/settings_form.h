@@ -21,7 +21,7 @@ class SettingsForm : public QWidget {
  private:
   enum class Importance { Everyday, Seldom };
   /// For which machines and patterns a row makes sense.
-  enum class Need { Always, Pulsed, Continuous, TwoAxes, Oscillating, Lines };
+  enum class Need { Always, Pulsed, Continuous, ScanSpeed, Swinging, Spacing, OneWay, EdgeTrim, Turns };
   struct Entry {
     Form::Row row;
     Importance importance;
@@ -36,16 +36,18 @@ class SettingsForm : public QWidget {
   void addLines();
   void addHand();
   void addPasses();
-  void add(const QString& caption, QWidget* field, Importance importance, Need need = Need::Always);
+  Form::Row add(const QString& caption, QWidget* field, Importance importance, Need need = Need::Always);
   QuantityField* makeNumber(const char* objectName, double Settings::*member, const QString& undoText,
                             QuantityField::Description description);
   QCheckBox* makeSwitch(const char* objectName, const QString& text, const QString& tip, void (*edit)(ProjectDocument&, bool));
   QWidget* makeFrameFields();
+  QuantityField* makeWander();
 
   void refresh(Changes changes);
   void refreshMachine();
   void refreshValues();
   void refreshVisibility();
+  void refreshFrame(Pattern pattern);
   bool isNeeded(Need need) const;
 
   ProjectDocument& m_document;
@@ -60,6 +62,9 @@ class SettingsForm : public QWidget {
   Chooser* m_pulseDuration = nullptr;
   QuantityField* m_width = nullptr;
   QuantityField* m_height = nullptr;
+  QuantityField* m_spacing = nullptr;
+  Form::Row m_frameRow;
+  Form::Row m_spacingRow;
   Chooser* m_pattern = nullptr;
   QuantityField* m_scanSpeed = nullptr;
   QuantityField* m_oscillation = nullptr;
@@ -67,6 +72,7 @@ class SettingsForm : public QWidget {
   QCheckBox* m_beamOff = nullptr;
   QLabel* m_pace = nullptr;
   DirectionField* m_direction = nullptr;
+  QuantityField* m_wander = nullptr;
   QuantityField* m_passes = nullptr;
 };
 

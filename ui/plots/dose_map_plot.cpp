@@ -1,11 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/dose_map_plot.h"
 
+#include "core/dose/strikes.h"
 #include "core/files/assessment_file.h"
+#include "ui/fields/icon.h"
 #include "ui/plots/dose_colours.h"
+#include "ui/plots/dose_words.h"
+#include "ui/plots/map_marks.h"
 #include "ui/plots/painting.h"
+#include "ui/plots/scene_chooser.h"
 #include "ui/plots/tiled_map.h"
 #include "ui/style/format.h"
+
+#include <QToolButton>
+#include <QtConcurrent>
 
 #include <algorithm>
 #include <cmath>
@@ -16,64 +24,159 @@ namespace {
 
 constexpr double J_m2_per_J_cm2 = 1e4;
 constexpr double mm_per_m = 1e3;
-constexpr double thumbWidth_mm = 20;  // an adult's, across the nail's root; common knowledge, no source
 
-double wrapped(double value, double period) { return value - std::floor(value / period) * period; }
+bool hasStrokeEnd(Scene scene) { return scene == Scene::StrokeStart || scene == Scene::StrokeEnd || scene == Scene::Corner; }
 
-/// Top of the colour scale: burnt edges are clipped so that the rest keeps its shades; the bar says so.
-double topOfScale(const Assessment& assessment, const DoseMap& map) {
-  if (assessment.dose && assessment.map)
-    return std::min(assessment.dose->max_J_m2, std::max(assessment.dose->p95_J_m2, 2 * assessment.dose->mean_J_m2));
+double mostOf(const DoseMap& map) {
   const auto most = std::max_element(map.dose_J_m2.begin(), map.dose_J_m2.end());
   return most == map.dose_J_m2.end() ? 0 : static_cast<double>(*most);
+}
+
+/// Top of the colour scale, the same for all parts of the work but a still hand: burnt edges are clipped so that the rest keeps its
+/// shades; the bar says so.
+double topOfScale(const Assessment& assessment, double most_J_m2) {
+  const bool comparable = assessment.dose && assessment.map && assessment.scene.scene != Scene::StillHand;
+  if (!comparable) return most_J_m2;
+  return std::min(assessment.dose->max_J_m2, std::max(assessment.dose->p95_J_m2, 2 * assessment.dose->mean_J_m2));
+}
+
+/// Where `value` lies in a map that begins at `origin`: wrapped where it repeats, nothing beyond its end where it does not.
+std::optional<double> within(double value, double origin, double size, bool repeats) {
+  const double inside = value - origin;
+  if (repeats) return inside - std::floor(inside / size) * size;
+  return inside >= 0 && inside < size ? std::optional(inside) : std::nullopt;
+}
+
+/// "×1½" of the mean.
+QString markOf(double share) {
+  QString text = QStringLiteral("×");
+  if (share >= 1) text += QString::number(static_cast<int>(share));
+  return share == std::floor(share) ? text : text + QStringLiteral("½");
+}
+
+QString sentence(const std::string& note) {
+  QString text = QString::fromStdString(note);
+  if (!text.isEmpty()) text[0] = text[0].toUpper();
+  return text + QLatin1Char('.');
 }
 
 }  // namespace
 
 DoseMapPlot::DoseMapPlot(QWidget* parent)
-    : PlotView(tr("Energy on the part per pass (dose)"), tr("Dose map"), parent), m_map(new TiledMap(canvas()->xAxis, canvas()->yAxis)) {
+    : PlotView(tr("Energy on the part per pass (dose)"), tr("Dose map"), parent), m_map(new TiledMap(canvas()->xAxis, canvas()->yAxis)),
+      m_scene(new SceneChooser), m_lines(new QToolButton) {
   canvas()->axisRect()->setAutoMargins(QCP::msNone);
-  canvas()->xAxis->setLabel(tr("across the swath, mm"));
-  canvas()->yAxis->setLabel(tr("along the travel, mm"));
   canvas()->xAxis->grid()->setVisible(false);
   canvas()->yAxis->grid()->setVisible(false);
+  m_lines->setObjectName(QStringLiteral("isolines"));
+  m_lines->setIcon(lineIcon(QStringLiteral("isolines")));
+  m_lines->setCheckable(true);
+  m_lines->setChecked(true);
+  m_lines->setAccessibleName(tr("Lines of equal dose"));
+  m_lines->setToolTip(tr("Lines of equal dose at 0.5, 1, 1.5 and 2 times the mean, smoothed over single scan lines; one too crowded to follow is left out."));
+  addToHeading(m_lines);
+  addToHeading(m_scene);
+  connect(m_lines, &QToolButton::toggled, this, &DoseMapPlot::refreshAll);
+  connect(&m_tracing, &QFutureWatcherBase::finished, this, &DoseMapPlot::isolinesTraced);
+  connect(m_scene, &SceneChooser::chosen, this, &DoseMapPlot::sceneChosen);
   new Painting(canvas(), QStringLiteral("legend"), Painting::Clip::AxisRect,
                [this](QCPPainter& painter, const QRectF& box) { paintMarks(painter, box); });
   new Painting(canvas(), QStringLiteral("legend"), Painting::Clip::Whole, [this](QCPPainter& painter, const QRectF& box) {
     if (!isCompact()) paintColourBar(painter, box);
   });
+  labelAxes();
   ready();
 }
 
-const DoseMap* DoseMapPlot::shown() const {
+const SceneRequest& DoseMapPlot::scene() const { return m_scene->request(); }
+
+std::shared_ptr<const DoseMap> DoseMapPlot::shown() const {
   if (now() == nullptr) return nullptr;
-  return now()->map != nullptr ? now()->map.get() : now()->stillMap.get();
+  if (scenery() != Scene::Endless) return now()->sceneMap;
+  return now()->map != nullptr ? now()->map : now()->stillMap;
+}
+
+MapPlacing DoseMapPlot::placingOf(const DoseMap& map) const {
+  if (isEndless()) return {-middle_m(), 0, true, true};
+  return {map.originAcross_m, map.originAlong_m, false, scenery() == Scene::OneSwath};
 }
 
 QString DoseMapPlot::missing() const {
-  const DoseMap* map = shown();
+  const auto map = shown();
   if (map != nullptr && !map->dose_J_m2.empty()) return {};
+  if (scenery() != Scene::Endless) {
+    for (const std::string& note : now()->notes)
+      if (note.starts_with("this view")) return sentence(note);
+    if (settings() != nullptr && settings()->travelSpeed_m_s <= 0)
+      return tr("The hand stands still: this part of the work needs a travel speed above zero.");
+  }
   return tr("No dose map for these settings. Set a travel speed and a step-over above zero.");
 }
 
 QString DoseMapPlot::summary() const {
-  if (!now()->dose || !repeats()) return tr("Hand standing still: the dose of one frame");
+  if (scenery() != Scene::Endless) return sceneSummary();
+  if (!now()->dose || !isEndless()) return tr("Hand standing still: the dose of one frame");
   const DoseResult& dose = *now()->dose;
   QString text = tr("Mean %1, %2 missed").arg(format::dose(dose.mean_J_m2), format::percent(dose.missedFraction));
   if (isCompact()) return text;
   if (ghost() != nullptr && ghost()->dose) {
     return text + tr("  →  mean %1, %2 missed").arg(format::dose(ghost()->dose->mean_J_m2), format::percent(ghost()->dose->missedFraction));
   }
-  return text + tr(" (below half the mean). Single estimate, spread not computed");
+  text += tr(" (below half the mean)");
+  if (const QString words = outOfStepWords(dose); !words.isEmpty()) text += QStringLiteral("; ") + words;
+  return text + tr(". Single estimate, spread not computed");
+}
+
+QString DoseMapPlot::sceneSummary() const {
+  const QString most = tr("at most %1").arg(format::dose(m_most_J_m2));
+  if (scenery() == Scene::StillHand) return tr("Hand standing still for %1: %2").arg(format::duration(now()->scene.still_s), most);
+  if (scenery() == Scene::OneSwath) return tr("One swath without its neighbours: %1").arg(most);
+  QString text = scenery() == Scene::StrokeStart ? tr("Where strokes begin: %1").arg(most)
+                 : scenery() == Scene::StrokeEnd ? tr("Where strokes end: %1").arg(most)
+                                                 : tr("Where the first swath begins: %1").arg(most);
+  if (now()->dose) text += tr("; mean of the area %1").arg(format::dose(now()->dose->mean_J_m2));
+  const Plan* plan = findPlan(project(), now()->plan);
+  if (plan != nullptr && plan->hand && plan->hand->speedWander.value_or(0) > 0)
+    text += tr("; the hand's speed wanders by %1").arg(format::percent(*plan->hand->speedWander));
+  return text;
 }
 
 void DoseMapPlot::refresh() {
-  const DoseMap& map = *shown();
-  const std::shared_ptr<const DoseMap> source = repeats() ? now()->map : now()->stillMap;
-  const double missedBelow = repeats() && now()->dose ? now()->dose->mean_J_m2 / 2 : 0;
-  m_map->setMap(source, middle_m(), missedBelow, repeats());
-  const double top = topOfScale(*now(), map) / J_m2_per_J_cm2;
+  const auto map = shown();
+  m_most_J_m2 = isEndless() && now()->dose ? now()->dose->max_J_m2 : mostOf(*map);
+  m_map->setMap(map, placingOf(*map), isEndless() && now()->dose ? now()->dose->mean_J_m2 / 2 : 0);
+  const double top = topOfScale(*now(), m_most_J_m2) / J_m2_per_J_cm2;
   m_map->setDataRange(QCPRange(0, top > 0 ? top : 1));
+  labelAxes();
+  m_lines->setEnabled(scenery() != Scene::StillHand);  // it has no mean to compare with
+  traceIsolines();
+}
+
+bool DoseMapPlot::showsIsolines() const { return !isCompact() && m_lines->isChecked() && m_traced != nullptr && m_traced == shown(); }
+
+/// In the background, once for each map, and only where they are seen.
+void DoseMapPlot::traceIsolines() {
+  const auto map = shown();
+  if (map == m_traced || isCompact() || !m_lines->isChecked()) return;
+  m_traced = map;
+  m_isolines.clear();
+  if (!now()->dose || now()->dose->mean_J_m2 <= 0 || scenery() == Scene::StillHand) return m_tracing.setFuture({});
+  m_tracing.setFuture(QtConcurrent::run(
+      [map, placing = placingOf(*map), mean_J_m2 = now()->dose->mean_J_m2] { return isolinesOf(*map, placing, mean_J_m2); }));
+}
+
+void DoseMapPlot::isolinesTraced() {
+  if (m_tracing.future().resultCount() == 0) return;
+  m_isolines = m_tracing.result();
+  replotSoon();
+}
+
+void DoseMapPlot::labelAxes() {
+  const bool fromStart = scenery() == Scene::StrokeStart || scenery() == Scene::Corner;
+  canvas()->xAxis->setLabel(scenery() == Scene::Corner ? tr("across the first swath, mm") : tr("across the swath, mm"));
+  canvas()->yAxis->setLabel(fromStart                        ? tr("along the travel from its start, mm")
+                            : scenery() == Scene::StrokeEnd ? tr("along the travel from its end, mm")
+                                                             : tr("along the travel, mm"));
 }
 
 void DoseMapPlot::restyle(const Tones& tones) {
@@ -87,48 +190,62 @@ void DoseMapPlot::setMargins() {
   const bool axes = !isCompact();
   canvas()->xAxis->setVisible(axes);
   canvas()->yAxis->setVisible(axes);
-  canvas()->axisRect()->setMargins(axes ? QMargins(50, 6, 84, 42) : QMargins(0, 2, 0, space::small));
+  canvas()->axisRect()->setMargins(axes ? QMargins(50, 6, 116, 42) : QMargins(0, 2, 0, space::small));
 }
 
-/// One cell whole, at true proportion; whatever room is left shows its neighbours.
+/// One cell, or the view, whole and at true proportion; whatever room is left shows what lies beside it.
 void DoseMapPlot::fitAxes() {
   setMargins();
   const QMargins margins = canvas()->axisRect()->margins();
   const double width = std::max(10, canvas()->width() - margins.left() - margins.right());
   const double height = std::max(10, canvas()->height() - margins.top() - margins.bottom());
-  const DoseMap& map = *shown();
-  const double across = map.across_m() * mm_per_m, along = map.along_m() * mm_per_m;
+  const auto map = shown();
+  const double across = map->across_m() * mm_per_m, along = map->along_m() * mm_per_m;
   constexpr double air = 1.08;
   const double scale = std::min(width / (across * air), height / (along * air));
-  const double middle = repeats() ? 0 : across / 2;
+  const double middle = isEndless() ? 0 : map->originAcross_m * mm_per_m + across / 2;
+  const double half = map->originAlong_m * mm_per_m + along / 2;
   canvas()->xAxis->setRange(middle - width / scale / 2, middle + width / scale / 2);
-  canvas()->yAxis->setRange(along / 2 - height / scale / 2, along / 2 + height / scale / 2);
+  canvas()->yAxis->setRange(half - height / scale / 2, half + height / scale / 2);
 }
 
 void DoseMapPlot::keepShape() { canvas()->yAxis->setScaleRatio(canvas()->xAxis, 1); }
 
-PickedPlace DoseMapPlot::placeOf(double across_mm, double along_mm) const {
-  const DoseMap& map = *shown();
-  return {wrapped(across_mm / mm_per_m + middle_m(), map.across_m()), wrapped(along_mm / mm_per_m, map.along_m())};
+std::optional<PickedPlace> DoseMapPlot::placeOf(double across_mm, double along_mm) const {
+  const auto map = shown();
+  const MapPlacing placing = placingOf(*map);
+  const auto across = within(across_mm / mm_per_m, placing.across_m, map->across_m(), placing.repeatsAcross);
+  const auto along = within(along_mm / mm_per_m, placing.along_m, map->along_m(), placing.repeatsAlong);
+  if (!across || !along) return std::nullopt;
+  return PickedPlace{*across, *along};
 }
 
 QString DoseMapPlot::readoutAt(double across_mm, double along_mm) const {
-  const DoseMap& map = *shown();
-  const PickedPlace at = placeOf(across_mm, along_mm);
-  const int column = std::min(map.columns - 1, static_cast<int>(at.across_m / map.cellAcross_m));
-  const int row = std::min(map.rows - 1, static_cast<int>(at.along_m / map.cellAlong_m));
-  const double dose = static_cast<double>(map.at(column, row));
-  QString text = tr("%1 across, %2 along: %3")
-                     .arg(format::millimetres(across_mm / mm_per_m), format::millimetres(along_mm / mm_per_m), format::dose(dose));
-  if (repeats() && now()->dose && now()->dose->mean_J_m2 > 0)
+  const QString where = tr("%1 across, %2 along: ").arg(format::millimetres(across_mm / mm_per_m), format::millimetres(along_mm / mm_per_m));
+  const std::optional<PickedPlace> at = placeOf(across_mm, along_mm);
+  if (!at) return where + tr("outside this view");
+  const auto map = shown();
+  const int column = std::min(map->columns - 1, static_cast<int>(at->across_m / map->cellAcross_m));
+  const int row = std::min(map->rows - 1, static_cast<int>(at->along_m / map->cellAlong_m));
+  const double dose = static_cast<double>(map->at(column, row));
+  QString text = where + format::dose(dose);
+  if (scenery() != Scene::StillHand && now()->dose && now()->dose->mean_J_m2 > 0)
     text += tr(", %1 × the mean").arg(format::number(dose / now()->dose->mean_J_m2));
-  return text;
+  return isEndless() ? text + strikesText(*at) : text;
+}
+
+QString DoseMapPlot::strikesText(const PickedPlace& at) const {
+  if (now()->rows == nullptr) return {};
+  const RepeatCell cell{now()->map->across_m(), now()->map->along_m()};
+  const auto strikes =
+      strikesAt(*now()->rows, cell, now()->beam.spotDiameter_m / 2, {at.across_m, at.along_m}, now()->beam.pulseEnergy_J.value_or(0));
+  return strikes ? QStringLiteral("; ") + strikesWords(*strikes, now()->beam.pulseEnergy_J.has_value()) : QString();
 }
 
 void DoseMapPlot::clickedAt(const QPointF& position) {
-  if (!repeats() || !canvas()->axisRect()->rect().contains(position.toPoint())) return;
-  const PickedPlace at = placeOf(canvas()->xAxis->pixelToCoord(position.x()), canvas()->yAxis->pixelToCoord(position.y()));
-  emit placePicked(at.across_m, at.along_m);
+  if (!isEndless() || !canvas()->axisRect()->rect().contains(position.toPoint())) return;
+  const std::optional<PickedPlace> at = placeOf(canvas()->xAxis->pixelToCoord(position.x()), canvas()->yAxis->pixelToCoord(position.y()));
+  if (at) emit placePicked(at->across_m, at->along_m);
 }
 
 QString DoseMapPlot::csv() const { return QString::fromStdString(mapCsv(*shown())); }
@@ -143,14 +260,50 @@ QRectF DoseMapPlot::pixels(double left_mm, double low_mm, double width_mm, doubl
 
 void DoseMapPlot::paintMarks(QPainter& painter, const QRectF& box) const {
   if (shown() == nullptr) return;
-  if (repeats()) paintCell(painter, *now()->map, tones().ink, Qt::SolidLine);
-  if (ghost() != nullptr && ghost()->map != nullptr) paintCell(painter, *ghost()->map, tones().ink, Qt::DashLine);
+  paintIsolines(painter);
+  if (isEndless()) paintCell(painter, *now()->map, tones().ink, Qt::SolidLine);
+  if (isEndless() && ghost() != nullptr && ghost()->map != nullptr) paintCell(painter, *ghost()->map, tones().ink, Qt::DashLine);
+  if (hasStrokeEnd(scenery())) paintStrokeEnd(painter, box);
   if (!isCompact()) {
-    paintThumb(painter, box);
-    if (repeats()) paintTravel(painter, box);
+    paintThumb(painter, box, pixelsPerMm(), tones());
+    if (now()->map != nullptr && scenery() != Scene::StillHand) paintTravel(painter, box, tones());
   }
-  paintScaleBar(painter, box);
+  paintScaleBar(painter, box, pixelsPerMm(), box.width() * (isCompact() ? 0.4 : 0.22), tones());
   paintPlace(painter);
+}
+
+/// Thin lines; that of the mean a little stronger.
+void DoseMapPlot::paintIsolines(QPainter& painter) const {
+  if (!showsIsolines()) return;
+  QColor halo = tones().sheet;
+  halo.setAlphaF(0.4F);
+  const QTransform toPixels = m_map->toPixels();
+  for (const QPointF& tile : m_map->tileOrigins()) {
+    painter.save();
+    painter.setTransform(QTransform::fromTranslate(tile.x(), tile.y()) * toPixels, true);
+    for (const Isoline& line : m_isolines) {
+      for (QPen pen : {QPen(halo, 3), QPen(tones().ink, line.share == 1 ? 1.4 : 0.8)}) {
+        pen.setCosmetic(true);
+        painter.setPen(pen);
+        painter.drawLines(line.pieces);
+      }
+    }
+    painter.restore();
+  }
+}
+
+/// A line across where the hand starts or stops.
+void DoseMapPlot::paintStrokeEnd(QPainter& painter, const QRectF& box) const {
+  const double y = canvas()->yAxis->coordToPixel(0);
+  QColor halo = tones().sheet;
+  halo.setAlphaF(0.75F);
+  for (const QPen& pen : {QPen(halo, 3), QPen(tones().ink, 1, Qt::DashLine)}) {
+    painter.setPen(pen);
+    painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
+  }
+  if (isCompact()) return;
+  const QString text = scenery() == Scene::StrokeEnd ? tr("the hand stops here") : tr("the hand starts here");
+  paintLabel(painter, QRectF(box.center().x() - 80, y + 3, 160, 18), Qt::AlignHCenter | Qt::AlignTop, text, tones().ink, tones().sheet);
 }
 
 void DoseMapPlot::paintCell(QPainter& painter, const DoseMap& map, const QColor& colour, Qt::PenStyle style) const {
@@ -168,68 +321,8 @@ void DoseMapPlot::paintCell(QPainter& painter, const DoseMap& map, const QColor&
   paintLabel(painter, cell.adjusted(8, 5, -8, -5), Qt::AlignLeft | Qt::AlignTop, text, tones().ink, tones().sheet);
 }
 
-void DoseMapPlot::paintThumb(QPainter& painter, const QRectF& box) const {
-  const double scale = pixelsPerMm(), width = thumbWidth_mm * scale;
-  const double height = std::min(1.5 * width, 0.62 * box.height());
-  if (width < 40 || width > 0.6 * box.width() || height < 0.45 * width) return;
-  const QRectF shape(box.right() - width * 1.12, box.bottom() - height, width, 3 * width);
-  QPainterPath outline, nail;
-  outline.addRoundedRect(shape, width * 0.48, width * 0.55);
-  const QRectF plate = QRectF(shape.left() + width * 0.2, shape.top() + width * 0.1, width * 0.6, width * 0.62);
-  nail.addRoundedRect(plate, width * 0.26, width * 0.26);
-  QColor halo = tones().sheet;
-  halo.setAlphaF(0.7F);
-  painter.setBrush(Qt::NoBrush);
-  for (const QPen& pen : {QPen(halo, 3), QPen(tones().ink, 1)}) {
-    painter.setPen(pen);
-    painter.drawPath(outline);
-    painter.drawPath(nail);
-  }
-  const QRectF label(shape.left(), box.bottom() - 22, width, 18);
-  paintLabel(painter, label, Qt::AlignCenter, tr("a thumb, 20 mm"), tones().ink, tones().sheet);
-}
-
-void DoseMapPlot::paintScaleBar(QPainter& painter, const QRectF& box) const {
-  const double scale = pixelsPerMm(), most = box.width() * (isCompact() ? 0.4 : 0.22);
-  double length_mm = 0;
-  for (const double candidate : {0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0}) {
-    if (candidate * scale <= most) length_mm = candidate;
-  }
-  if (length_mm <= 0) return;
-  const double length = length_mm * scale;
-  const QRectF plate(box.left() + 8, box.bottom() - 30, std::max(length, 44.0) + 12, 24);
-  QColor ground = tones().sheet;
-  ground.setAlphaF(0.86F);
-  painter.setPen(Qt::NoPen);
-  painter.setBrush(ground);
-  painter.drawRoundedRect(plate, 2, 2);
-  painter.setPen(QPen(tones().ink, 2));
-  const double left = plate.center().x() - length / 2, y = plate.bottom() - 5;
-  painter.drawLine(QPointF(left, y), QPointF(left + length, y));
-  painter.drawLine(QPointF(left, y - 3), QPointF(left, y + 2));
-  painter.drawLine(QPointF(left + length, y - 3), QPointF(left + length, y + 2));
-  painter.drawText(plate.adjusted(0, 1, 0, -7), Qt::AlignHCenter | Qt::AlignTop,
-                   QLocale().toString(length_mm) + QStringLiteral("\u00a0mm"));
-}
-
-void DoseMapPlot::paintTravel(QPainter& painter, const QRectF& box) const {
-  const QRectF plate(box.left() + 8, box.top() + 8, 26, 26);
-  QColor ground = tones().sheet;
-  ground.setAlphaF(0.86F);
-  painter.setPen(Qt::NoPen);
-  painter.setBrush(ground);
-  painter.drawRoundedRect(plate, 2, 2);
-  const QPointF tip(plate.center().x(), plate.top() + 5);
-  painter.setPen(QPen(tones().ink, 2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-  painter.setBrush(Qt::NoBrush);
-  painter.drawLine(tip, QPointF(tip.x(), plate.bottom() - 5));
-  painter.drawPolyline(QPolygonF{tip + QPointF(-5, 6), tip, tip + QPointF(5, 6)});
-  paintLabel(painter, QRectF(plate.right() + 2, plate.top(), 120, plate.height()), Qt::AlignLeft | Qt::AlignVCenter, tr("travel"),
-             tones().ink, tones().sheet);
-}
-
 void DoseMapPlot::paintPlace(QPainter& painter) const {
-  if (!place() || !repeats()) return;
+  if (!place() || !isEndless()) return;
   const double across = now()->map->across_m() * mm_per_m;
   double x = (place()->across_m - middle_m()) * mm_per_m;
   x -= std::round(x / across) * across;
@@ -244,8 +337,8 @@ void DoseMapPlot::paintPlace(QPainter& painter) const {
 void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
   if (now() == nullptr || shown() == nullptr) return;
   const QCPRange range = m_map->dataRange();
-  const QRectF bar(box.right() + 14, box.top() + 30, 14, box.height() - 30);
-  const bool clipped = repeats() && now()->dose && now()->dose->max_J_m2 / J_m2_per_J_cm2 > range.upper * 1.001;
+  const QRectF bar(box.right() + 42, box.top() + 30, 14, box.height() - 30);
+  const bool clipped = m_most_J_m2 / J_m2_per_J_cm2 > range.upper * 1.001;
   QLinearGradient fill(bar.bottomLeft(), bar.topLeft());
   const QMap<double, QColor> stops = m_map->gradient().colorStops();
   for (auto stop = stops.begin(); stop != stops.end(); ++stop) fill.setColorAt(stop.key(), stop.value());
@@ -260,7 +353,7 @@ void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
     painter.drawPolygon(QPolygonF{bar.topLeft(), QPointF(bar.center().x(), bar.top() - 10), bar.topRight()});
     painter.setPen(tones().quiet);
     painter.drawText(QRectF(bar.right() + 4, bar.top() - 15, 60, 14), Qt::AlignLeft | Qt::AlignVCenter,
-                     tr("to %1").arg(format::number(now()->dose->max_J_m2 / J_m2_per_J_cm2)));
+                     tr("to %1").arg(format::number(m_most_J_m2 / J_m2_per_J_cm2)));
   }
   QCPAxisTicker ticker;
   ticker.setTickCount(4);
@@ -274,6 +367,19 @@ void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
     painter.drawLine(QPointF(bar.right(), y), QPointF(bar.right() + 4, y));
     painter.setPen(tones().quiet);
     painter.drawText(QRectF(bar.right() + 7, y - 8, 44, 16), Qt::AlignLeft | Qt::AlignVCenter, format::number(tick));
+  }
+  if (showsIsolines()) paintIsolineMarks(painter, bar);
+}
+
+/// Where the lines stand in the scale, as shares of the mean.
+void DoseMapPlot::paintIsolineMarks(QPainter& painter, const QRectF& bar) const {
+  const double mean = now()->dose->mean_J_m2 / J_m2_per_J_cm2;
+  for (const Isoline& line : m_isolines) {
+    const double y = bar.bottom() - bar.height() * line.share * mean / m_map->dataRange().upper;
+    if (line.pieces.isEmpty() || y < bar.top()) continue;
+    painter.setPen(QPen(tones().ink, line.share == 1 ? 1.4 : 0.8));
+    painter.drawLine(QPointF(bar.left() - 4, y), QPointF(bar.right(), y));
+    painter.drawText(QRectF(bar.left() - 36, y - 8, 30, 16), Qt::AlignRight | Qt::AlignVCenter, markOf(line.share));
   }
 }
 

@@ -1,15 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "ui/plots/isolines.h"
 #include "ui/plots/plot_view.h"
 
+#include <QFutureWatcher>
 #include <QRectF>
+
+class QToolButton;
 
 namespace bw {
 
+class SceneChooser;
 class TiledMap;
+struct MapPlacing;
 
-/// Energy on the part per pass, seen from above, at true proportion.
+/// Energy on the part per pass, seen from above, at true proportion: the middle of the area, or another part of the work.
 class DoseMapPlot : public PlotView {
   Q_OBJECT
 
@@ -19,6 +25,12 @@ class DoseMapPlot : public PlotView {
   QString readoutAt(double across_mm, double along_mm) const override;
   QString csv() const override;
   TiledMap* map() const { return m_map; }
+  /// Those drawn now; they come from a worker a moment after the map.
+  const std::vector<Isoline>& isolines() const { return m_isolines; }
+  const SceneRequest& scene() const;  // that is asked for; the assessment says which one is shown
+
+ signals:
+  void sceneChosen();
 
  protected:
   void refresh() override;
@@ -30,22 +42,36 @@ class DoseMapPlot : public PlotView {
   void clickedAt(const QPointF& position) override;
 
  private:
-  const DoseMap* shown() const;
-  bool repeats() const { return now() != nullptr && now()->map != nullptr; }
-  double middle_m() const { return repeats() ? now()->profile.middle_m : 0; }
-  PickedPlace placeOf(double across_mm, double along_mm) const;
+  std::shared_ptr<const DoseMap> shown() const;
+  Scene scenery() const { return now() != nullptr ? now()->scene.scene : Scene::Endless; }
+  bool isEndless() const { return scenery() == Scene::Endless && now() != nullptr && now()->map != nullptr; }
+  MapPlacing placingOf(const DoseMap& map) const;
+  double middle_m() const { return isEndless() ? now()->profile.middle_m : 0; }
+  QString sceneSummary() const;
+  QString strikesText(const PickedPlace& at) const;
+  bool showsIsolines() const;
+  void labelAxes();
+  void traceIsolines();
+  void isolinesTraced();
+  std::optional<PickedPlace> placeOf(double across_mm, double along_mm) const;  // in the map; nothing outside it
   QRectF pixels(double left_mm, double low_mm, double width_mm, double height_mm) const;
   double pixelsPerMm() const;
   void setMargins();
   void paintMarks(QPainter& painter, const QRectF& box) const;
   void paintCell(QPainter& painter, const DoseMap& map, const QColor& colour, Qt::PenStyle style) const;
-  void paintThumb(QPainter& painter, const QRectF& box) const;
-  void paintScaleBar(QPainter& painter, const QRectF& box) const;
-  void paintTravel(QPainter& painter, const QRectF& box) const;
+  void paintIsolines(QPainter& painter) const;
+  void paintIsolineMarks(QPainter& painter, const QRectF& bar) const;
+  void paintStrokeEnd(QPainter& painter, const QRectF& box) const;
   void paintPlace(QPainter& painter) const;
   void paintColourBar(QPainter& painter, const QRectF& box) const;
 
   TiledMap* m_map;
+  SceneChooser* m_scene;
+  QToolButton* m_lines;
+  double m_most_J_m2 = 0;                   // in the map shown
+  std::shared_ptr<const DoseMap> m_traced;  // whose isolines are there or on their way
+  std::vector<Isoline> m_isolines;
+  QFutureWatcher<std::vector<Isoline>> m_tracing;
 };
 
 }  // namespace bw

@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/path_sketch.h"
 
+#include "core/scan/frame.h"
+#include "ui/fields/icon.h"
 #include "ui/style/format.h"
 #include "ui/style/theme.h"
 
+#include <QEvent>
 #include <QPainter>
 #include <QPainterPath>
+#include <QStyle>
+#include <QToolButton>
 #include <algorithm>
 #include <cmath>
 
@@ -15,6 +20,8 @@ namespace {
 
 constexpr double textHeight = 16;
 constexpr double arrowLength = 26;
+constexpr double shownFrame_s = 6;  // how long the dot takes for a frame
+constexpr int picture_ms = 33;
 
 QRectF extentOf(const std::vector<PathPoint>& path) {
   double left = path.front().x_m, right = left, low = path.front().y_m, high = low;
@@ -36,9 +43,27 @@ void paintArrow(QPainter& painter, QPointF tail, double angle_rad) {
 
 }  // namespace
 
-PathSketch::PathSketch(QWidget* parent) : QWidget(parent) {
+PathPoint alongPath(const std::vector<PathPoint>& path, double time_s) {
+  const auto next = std::ranges::upper_bound(path, time_s, {}, &PathPoint::time_s);
+  if (next == path.begin()) return path.front();
+  if (next == path.end()) return path.back();
+  const PathPoint& before = *std::prev(next);
+  const double share = (time_s - before.time_s) / (next->time_s - before.time_s);
+  return {before.x_m + share * (next->x_m - before.x_m), before.y_m + share * (next->y_m - before.y_m), before.lit, time_s};
+}
+
+PathSketch::PathSketch(QWidget* parent) : QWidget(parent), m_play(new QToolButton(this)) {
   setMinimumSize(220, 150);
   setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
+  m_play->setObjectName(QStringLiteral("playPath"));
+  m_play->setIcon(lineIcon(QStringLiteral("play")));
+  m_play->setCheckable(true);
+  m_play->setAutoRaise(true);
+  m_play->setAccessibleName(tr("Run along the path slowly"));
+  m_play->setGeometry(space::small, space::small, 22, 22);
+  connect(m_play, &QToolButton::toggled, this, &PathSketch::play);
+  m_frames.setInterval(picture_ms);
+  connect(&m_frames, &QTimer::timeout, this, qOverload<>(&QWidget::update));
   setAssessment(nullptr);
 }
 
@@ -47,13 +72,57 @@ QSize PathSketch::sizeHint() const { return {280, 180}; }
 void PathSketch::setProject(const Project& project) {
   m_project = project;
   describe();
-  update();
+  redraw();
 }
 
 void PathSketch::setAssessment(std::shared_ptr<const Assessment> assessment) {
   m_assessment = std::move(assessment);
   m_stale = false;
   describe();
+  allowPlaying();
+  redraw();
+}
+
+/// Not where the desktop asks for no animation: its style then gives animations no time.
+void PathSketch::allowPlaying() {
+  const bool still = style()->styleHint(QStyle::SH_Widget_Animation_Duration, nullptr, this) == 0;
+  const bool runs = hasPath() && m_assessment->path.back().time_s > 0;
+  m_play->setVisible(runs);
+  m_play->setEnabled(!still);
+  m_play->setToolTip(still ? tr("Shows how the head moves; off because this desktop asks for no animation.")
+                           : tr("Shows how the head moves, so slowly that one frame takes six seconds."));
+  if (still || !runs) m_play->setChecked(false);
+}
+
+void PathSketch::play(bool on) {
+  if (on) {
+    m_clock.start();
+    m_frames.start();
+  } else {
+    m_frames.stop();
+  }
+  redraw();
+}
+
+void PathSketch::hideEvent(QHideEvent* event) {
+  m_play->setChecked(false);
+  QWidget::hideEvent(event);
+}
+
+void PathSketch::changeEvent(QEvent* event) {
+  QWidget::changeEvent(event);
+  if (event->type() == QEvent::StyleChange) allowPlaying();
+  redraw();
+}
+
+QString PathSketch::paceCaption() const {
+  const double stretched = shownFrame_s / m_assessment->path.back().time_s;
+  if (stretched > 1.05) return tr("Shown %1 times slower than it runs").arg(format::number(stretched));
+  return stretched < 0.95 ? tr("Shown %1 times faster than it runs").arg(format::number(1 / stretched)) : tr("Shown as fast as it runs");
+}
+
+void PathSketch::redraw() {
+  m_picture = {};
   update();
 }
 
@@ -61,7 +130,7 @@ void PathSketch::describe() { setAccessibleName(tr("Scan frame and beam. %1").ar
 
 void PathSketch::setStale(bool stale) {
   m_stale = stale;
-  update();
+  redraw();
 }
 
 const Settings* PathSketch::settings() const {
@@ -70,23 +139,47 @@ const Settings* PathSketch::settings() const {
   return plan->steps.empty() ? &plan->settings : &plan->steps.front().settings;
 }
 
+Pattern PathSketch::pattern() const { return settings() != nullptr ? settings()->pattern : Settings{}.pattern; }
+
+/// 0 where one line has no neighbours.
+double PathSketch::lineSpacing_m() const { return needsTwoAxes(pattern()) ? m_assessment->overlap.lineSpacing_m : 0; }
+
 QStringList PathSketch::captions() const {
-  if (m_assessment == nullptr || m_assessment->path.empty()) return {};
-  const QRectF extent = extentOf(m_assessment->path);
-  const QSizeF size = settings() != nullptr ? QSizeF(settings()->width_m, settings()->height_m) : extent.size();
-  const QString frame = tr("Frame %1 × %2 mm").arg(format::number(size.width() * 1e3), format::number(size.height() * 1e3));
-  const QString spot =
-      tr("Spot %1, lines %2 apart")
-          .arg(format::micrometres(m_assessment->beam.spotDiameter_m), format::micrometres(m_assessment->overlap.lineSpacing_m));
-  QStringList made{frame + tr(", beam on %1 of it").arg(format::percent(m_assessment->overlap.litFraction)), spot};
+  if (!hasPath()) return {};
+  const QString spot = tr("Spot %1").arg(format::micrometres(m_assessment->beam.spotDiameter_m));
+  QStringList made{frameCaption() + tr(", beam on %1 of it").arg(format::percent(m_assessment->overlap.litFraction)), spot};
+  if (lineSpacing_m() > 0)
+    made[1] += (isRound(pattern()) ? tr(", rings %1 apart") : tr(", lines %1 apart")).arg(format::micrometres(lineSpacing_m()));
   made << (m_assessment->overlap.pulseStep_m
                ? tr("Pulses %1 apart along the line").arg(format::micrometres(*m_assessment->overlap.pulseStep_m))
                : tr("Continuous along the line"));
   return made;
 }
 
+QString PathSketch::frameCaption() const {
+  const QRectF extent = extentOf(m_assessment->path);
+  const QSizeF size = settings() != nullptr ? QSizeF(settings()->width_m, settings()->height_m) : extent.size();
+  const QString width = format::number(size.width() * 1e3);
+  if (isRound(pattern())) return tr("Disc %1 mm across").arg(width);
+  return hasHeight(pattern()) ? tr("Frame %1 × %2 mm").arg(width, format::number(size.height() * 1e3)) : tr("Line %1 mm long").arg(width);
+}
+
 void PathSketch::paintEvent(QPaintEvent*) {
+  const QSize pixels = (QSizeF(size()) * devicePixelRatioF()).toSize();
+  if (m_picture.size() != pixels) {
+    m_picture = QPixmap(pixels);
+    m_picture.setDevicePixelRatio(devicePixelRatioF());
+    m_picture.fill(Qt::transparent);
+    QPainter drawing(&m_picture);
+    paintPicture(drawing);
+  }
   QPainter painter(this);
+  painter.drawPixmap(0, 0, m_picture);
+  if (isPlaying()) paintHead(painter);
+}
+
+/// Everything that stands still.
+void PathSketch::paintPicture(QPainter& painter) const {
   painter.setRenderHint(QPainter::Antialiasing);
   QFont font = this->font();
   font.setPixelSize(space::leastFont);
@@ -96,17 +189,18 @@ void PathSketch::paintEvent(QPaintEvent*) {
   painter.setBrush(tones.sheet);
   painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), space::small, space::small);
   const QRectF inside = QRectF(rect()).adjusted(space::medium, space::medium, -space::medium, -space::small);
-  if (m_assessment == nullptr || m_assessment->path.empty()) {
+  if (!hasPath()) {
     painter.setPen(tones.quiet);
     painter.drawText(inside, Qt::AlignCenter | Qt::TextWordWrap,
                      tr("No path yet. Set the frame's width and height, the line spacing and the scan speed."));
     return;
   }
-  const double lens = std::min(inside.height() - 3 * textHeight - space::medium, inside.width() * 0.38);
-  const QRectF magnified(inside.right() - lens, inside.top(), lens, lens);
-  paintFrame(painter, QRectF(inside.left(), inside.top(), inside.width() - lens - space::large, lens));
+  const QRectF frame = frameBox();
+  const QRectF magnified(inside.right() - frame.height(), inside.top(), frame.height(), frame.height());
+  paintFrame(painter, frame);
   paintSpots(painter, magnified);
-  const QStringList lines = captions();
+  QStringList lines = captions();
+  if (isPlaying()) lines[0] = paceCaption();
   painter.setPen(tones.ink);
   for (int i = 0; i < lines.size(); ++i) {
     const QRectF row(inside.left(), inside.bottom() - textHeight * static_cast<double>(lines.size() - i), inside.width(), textHeight);
@@ -118,46 +212,71 @@ void PathSketch::paintEvent(QPaintEvent*) {
   painter.fillRect(rect(), veil);
 }
 
+QRectF PathSketch::frameBox() const {
+  const QRectF inside = QRectF(rect()).adjusted(space::medium, space::medium, -space::medium, -space::small);
+  const double lens = std::min(inside.height() - 3 * textHeight - space::medium, inside.width() * 0.38);
+  return QRectF(inside.left(), inside.top(), inside.width() - lens - space::large, lens);
+}
+
+PathSketch::View PathSketch::view() const {
+  const QRectF extent = extentOf(m_assessment->path), room = frameBox().adjusted(arrowLength + 2, 4, -4, -4);
+  const double scale = std::min(room.width() / std::max(extent.width(), 1e-6), room.height() / std::max(extent.height(), 1e-6));
+  return {extent, room.center(), scale};
+}
+
+QPointF PathSketch::View::at(const PathPoint& point) const {
+  return middle + QPointF(point.x_m - extent.center().x(), extent.center().y() - point.y_m) * scale;
+}
+
 /// The whole frame at true proportion, the beam's spot in it at true size, and which way the hand moves.
 void PathSketch::paintFrame(QPainter& painter, const QRectF& box) const {
   const Tones tones = tonesOf(palette());
   const auto& path = m_assessment->path;
-  const QRectF extent = extentOf(path);
-  const QRectF room = box.adjusted(arrowLength + 2, 4, -4, -4);
-  const double scale = std::min(room.width() / std::max(extent.width(), 1e-6), room.height() / std::max(extent.height(), 1e-6));
-  const QPointF middle = room.center(), origin = extent.center();
-  const auto at = [&](const PathPoint& point) { return middle + QPointF(point.x_m - origin.x(), origin.y() - point.y_m) * scale; };
+  const View shown = view();
   QPainterPath lit, dark;
   for (std::size_t i = 1; i < path.size(); ++i) {
     QPainterPath& line = path[i - 1].lit ? lit : dark;
-    const QPointF from = at(path[i - 1]);
+    const QPointF from = shown.at(path[i - 1]);
     if (line.isEmpty() || line.currentPosition() != from) line.moveTo(from);
-    line.lineTo(at(path[i]));
+    line.lineTo(shown.at(path[i]));
   }
   painter.setBrush(Qt::NoBrush);
-  painter.setPen(QPen(tones.accent, 1));
+  painter.setPen(QPen(tones.accent, lineSpacing_m() > 0 ? std::clamp(lineSpacing_m() * shown.scale / 2, 0.15, 1.0) : 1.0));
   painter.drawPath(lit);
   painter.setPen(QPen(tones.quiet, 1, Qt::DotLine));
   painter.drawPath(dark);
-  paintTurns(painter, extent, at);
-  const double spot = std::max(1.5, m_assessment->beam.spotDiameter_m * scale);
+  if (!isRound(pattern())) paintTurns(painter, shown);
+  const double spot = std::max(1.5, m_assessment->beam.spotDiameter_m * shown.scale);
   painter.setPen(Qt::NoPen);
   painter.setBrush(tones.ink);
-  painter.drawEllipse(at(path.front()), spot / 2 + 0.5, spot / 2 + 0.5);
+  painter.drawEllipse(shown.at(path.front()), spot / 2 + 0.5, spot / 2 + 0.5);
   painter.setPen(QPen(tones.ink, 2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
   const double angle = settings() != nullptr ? settings()->travelAngle_rad : Settings{}.travelAngle_rad;
   const QPointF centre(box.left() + arrowLength / 2, box.center().y());
   paintArrow(painter, centre - QPointF(std::cos(angle), -std::sin(angle)) * (arrowLength / 2), angle);
 }
 
-/// A bar along each end where the head reverses: filled where the beam stays on, open where it is off.
-void PathSketch::paintTurns(QPainter& painter, const QRectF& extent, const std::function<QPointF(const PathPoint&)>& at) const {
+/// The moving dot: full while the beam is on, a ring while it is off.
+void PathSketch::paintHead(QPainter& painter) const {
   const Tones tones = tonesOf(palette());
+  const double end = m_assessment->path.back().time_s;
+  const double share = std::fmod(static_cast<double>(m_clock.elapsed()) / 1e3 / shownFrame_s, 1);
+  const PathPoint head = alongPath(m_assessment->path, share * end);
+  painter.setRenderHint(QPainter::Antialiasing);
+  painter.setPen(QPen(tones.ink, 1.5));
+  painter.setBrush(head.lit ? tones.ink : tones.sheet);
+  painter.drawEllipse(view().at(head), 4, 4);
+}
+
+/// A bar along each end where the head reverses: filled where the beam stays on, open where it is off.
+void PathSketch::paintTurns(QPainter& painter, const View& shown) const {
+  const Tones tones = tonesOf(palette());
+  const QRectF& extent = shown.extent;
   bool burning = false;
   for (const PathPoint& point : m_assessment->path)
     burning = burning || (point.lit && std::abs(point.x_m - extent.center().x()) > extent.width() * 0.4999);
   for (const double x : {extent.left(), extent.right()}) {
-    const QPointF top = at({x, extent.bottom(), false}), bottom = at({x, extent.top(), false});
+    const QPointF top = shown.at({x, extent.bottom(), false}), bottom = shown.at({x, extent.top(), false});
     painter.setPen(QPen(burning ? tones.ink : tones.quiet, burning ? 3 : 1, burning ? Qt::SolidLine : Qt::DotLine));
     painter.drawLine(top, bottom);
   }
@@ -166,7 +285,7 @@ void PathSketch::paintTurns(QPainter& painter, const QRectF& extent, const std::
 /// Spots as they fall, magnified: along the lines at the pulse step, from line to line at the spacing.
 void PathSketch::paintSpots(QPainter& painter, const QRectF& box) const {
   const Tones tones = tonesOf(palette());
-  const double spot = m_assessment->beam.spotDiameter_m, spacing = m_assessment->overlap.lineSpacing_m;
+  const double spot = m_assessment->beam.spotDiameter_m, spacing = lineSpacing_m();
   const double step = m_assessment->overlap.pulseStep_m.value_or(0);
   const double field = 3.2 * std::max({spot, spacing, step});
   const double scale = box.width() / field;
@@ -177,7 +296,8 @@ void PathSketch::paintSpots(QPainter& painter, const QRectF& box) const {
   painter.fillPath(lens, blend(tones.sheet, tones.line, 0.3));
   QColor fill = tones.accent;
   fill.setAlphaF(0.12F);
-  for (int line = -3; line <= 3 && spacing > 0; ++line) {
+  const int sides = spacing > 0 ? 3 : 0;
+  for (int line = -sides; line <= sides; ++line) {
     const double y = box.center().y() - line * spacing * scale;
     if (std::abs(y - box.center().y()) > box.height() / 2 + spot * scale) continue;
     painter.setPen(QPen(tones.quiet, 1, Qt::DotLine));

@@ -18,8 +18,8 @@ constexpr double smallShare = 0.3;  // of the height, for the row of small plots
 
 }  // namespace
 
-PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent) {
-  m_plots = {new DoseMapPlot(this), new SwathPlot(this), new DepthPlot(this), new HeatPlot(this)};
+PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent), m_map(new DoseMapPlot(this)) {
+  m_plots = {m_map, new SwathPlot(this), new DepthPlot(this), new HeatPlot(this)};
   for (int i = 0; i < plotCount; ++i) {
     PlotView* view = plot(i);
     view->setObjectName(QStringLiteral("plot%1").arg(i + 1));
@@ -28,6 +28,7 @@ PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent) {
     auto* key = new QShortcut(QKeySequence(Qt::Key_1 + i), this);
     connect(key, &QShortcut::activated, this, [this, i] { showPlot(i); });
   }
+  connect(m_map, &DoseMapPlot::sceneChosen, this, &PlotDeck::sceneChosen);
   setMinimumSize(480, 380);
   arrange();
 }
@@ -63,6 +64,8 @@ void PlotDeck::pickPlace(double across_m, double along_m) {
   for (PlotView* view : m_plots) view->setPlace(PickedPlace{across_m, along_m});
   emit placePicked(across_m, along_m);
 }
+
+SceneRequest PlotDeck::scene() const { return m_map->scene(); }
 
 void PlotDeck::clearPlace() {
   for (PlotView* view : m_plots) view->setPlace(std::nullopt);

@@ -9,6 +9,7 @@
 
 namespace bw {
 
+class DoseMapPlot;
 class PlotView;
 
 /// The four linked plots of a plan: one large and three small, or two by two where there is room.
@@ -28,12 +29,14 @@ class PlotDeck : public QWidget {
 
   void showPlot(int index);
   int shownPlot() const { return m_shown; }
+  SceneRequest scene() const;  // the part of the work that the dose map is to show
   void clearPlace();
   PlotView* plot(int index) const { return m_plots[static_cast<std::size_t>(index)]; }
 
  signals:
   void placePicked(double across_m, double along_m);
   void shownPlotChanged(int index);
+  void sceneChosen();
 
  protected:
   void resizeEvent(QResizeEvent* event) override;
@@ -44,6 +47,7 @@ class PlotDeck : public QWidget {
   void arrangeTwoByTwo();
   void place(int index, const QRect& where, bool compact);
 
+  DoseMapPlot* m_map;
   std::array<PlotView*, plotCount> m_plots{};
   int m_shown = 0;
 };

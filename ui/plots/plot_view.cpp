@@ -32,6 +32,7 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
       m_title(std::move(title)),
       m_shortTitle(std::move(shortTitle)),
       m_heading(new QLabel(m_title, this)),
+      m_head(new QHBoxLayout),
       m_line(new ElidedLabel(this)),
       m_stack(new QStackedLayout),
       m_plot(new QCustomPlot(this)),
@@ -53,7 +54,9 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
   auto* layout = new QVBoxLayout(this);
   layout->setContentsMargins(space::medium, space::medium - 1, space::medium, space::small);
   layout->setSpacing(0);
-  layout->addWidget(m_heading);
+  m_head->setSpacing(space::small);
+  m_head->addWidget(m_heading, 1);
+  layout->addLayout(m_head);
   layout->addWidget(m_line);
   layout->addLayout(m_stack, 1);
   buildCanvas();
@@ -118,6 +121,7 @@ void PlotView::setStale(bool stale) {
 void PlotView::setCompact(bool compact) {
   m_compact = compact;
   m_heading->setText(compact ? m_shortTitle : m_title);
+  for (int i = 1; i < m_head->count(); ++i) m_head->itemAt(i)->widget()->setVisible(!compact);
   m_plot->setInteractions(compact ? QCP::Interactions() : QCP::iRangeDrag | QCP::iRangeZoom);
   setCursor(compact ? Qt::PointingHandCursor : Qt::ArrowCursor);
   setToolTip(compact ? tr("Click to bring this plot forward") : QString());
@@ -162,6 +166,8 @@ const Settings* PlotView::settings() const {
   if (plan == nullptr) return nullptr;
   return plan->steps.empty() ? &plan->settings : &plan->steps.front().settings;
 }
+
+void PlotView::addToHeading(QWidget* control) { m_head->addWidget(control, 0, Qt::AlignTop); }
 
 void PlotView::ready() {
   styleCanvas(palette());

@@ -10,6 +10,7 @@
 #include <optional>
 
 class QCustomPlot;
+class QHBoxLayout;
 class QLabel;
 class QMenu;
 class QStackedLayout;
@@ -72,6 +73,7 @@ class PlotView : public QWidget {
   const std::optional<PickedPlace>& place() const { return m_place; }
   const Tones& tones() const { return m_tones; }
   const Settings* settings() const;  // of the first step of the assessed plan
+  void addToHeading(QWidget* control);  // at the right of the heading; the small version does without
   void ready();  // at the end of the last constructor, when restyle can be called
   void replotSoon();
   void refreshAll();
@@ -96,6 +98,7 @@ class PlotView : public QWidget {
 
   QString m_title, m_shortTitle;
   QLabel* m_heading;
+  QHBoxLayout* m_head;
   ElidedLabel* m_line;
   QStackedLayout* m_stack;
   QCustomPlot* m_plot;

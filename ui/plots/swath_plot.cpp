@@ -2,6 +2,7 @@
 #include "ui/plots/swath_plot.h"
 
 #include "core/files/assessment_file.h"
+#include "ui/plots/dose_words.h"
 #include "ui/plots/painting.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
@@ -24,6 +25,11 @@ void fill(QCPGraph* graph, const Values& position_m, const Values& dose_J_m2, do
   data.reserve(static_cast<qsizetype>(position_m.size()));
   for (std::size_t i = 0; i < position_m.size(); ++i) data.append({(position_m[i] + shift_m) * mm_per_m, dose_J_m2[i] / J_m2_per_J_cm2});
   graph->data()->set(data, true);
+}
+
+QString capital(QString text) {
+  if (!text.isEmpty()) text[0] = text[0].toUpper();
+  return text;
 }
 
 double most(const Values& values) { return values.empty() ? 0 : *std::max_element(values.begin(), values.end()); }
@@ -70,6 +76,8 @@ QString SwathPlot::summary() const {
     text += tr("  →  ripple %1").arg(format::percent(ghost()->dose->ripple));
     return ghost()->dose->edgeRatio ? text + tr(", edges %1 ×").arg(format::number(*ghost()->dose->edgeRatio)) : text;
   }
+  for (const QString& more : {stripeWords(dose), capital(outOfStepWords(dose))})
+    if (!more.isEmpty()) text += QStringLiteral(". ") + more;
   return text + tr(". Averaged along the travel. Single estimate, spread not computed");
 }
 
@@ -156,7 +164,7 @@ void SwathPlot::paintOutside(QPainter& painter, const QRectF& box) const {
   if (isCompact() || now() == nullptr) return;
   std::vector<KeyEntry> key = {{KeyEntry::Mark::Line, tones().accent, tr("with neighbours")},
                                {KeyEntry::Mark::DottedLine, tones().ink, tr("one swath alone")},
-                               {KeyEntry::Mark::Area, blend(tones().sheet, tones().line, 0.6), tr("outer tenths")}};
+                               {KeyEntry::Mark::Area, blend(tones().sheet, tones().line, 0.6), tr("swath edge, outer tenths")}};
   if (ghost() != nullptr) key.push_back({KeyEntry::Mark::DashedLine, tones().ink, tr("after the change")});
   paintKey(painter, box.translated(0, -20), key, tones().ink);
   paintStepOver(painter, box);

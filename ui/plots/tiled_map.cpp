@@ -19,6 +19,17 @@ std::size_t boundary(int i, int blocks, int cells) {
   return static_cast<std::size_t>(static_cast<long long>(i) * cells / blocks);
 }
 
+/// The first tile that reaches into the range, and the one after the last.
+struct Span {
+  double first = 0;
+  double end = 1;
+};
+
+Span spanOf(const QCPRange& range, double origin, double size, bool repeats) {
+  if (!repeats) return {};
+  return {std::floor((range.lower - origin) / size), std::ceil((range.upper - origin) / size)};
+}
+
 /// How many blocks to show `cells` cells that take up so many pixels: all of them, or about one a pixel.
 int blocksFor(int cells, double pixels) { return std::clamp(static_cast<int>(pixels), 1, std::max(1, cells)); }
 
@@ -55,11 +66,10 @@ TiledMap::TiledMap(QCPAxis* across, QCPAxis* along) : QCPColorMap(across, along)
   setTightBoundary(false);
 }
 
-void TiledMap::setMap(std::shared_ptr<const DoseMap> map, double middle_m, double missedBelow_J_m2, bool repeats) {
+void TiledMap::setMap(std::shared_ptr<const DoseMap> map, const MapPlacing& placing, double missedBelow_J_m2) {
   m_source = std::move(map);
-  m_middle_m = middle_m;
+  m_placing = placing;
   m_missedBelow_J_m2 = missedBelow_J_m2;
-  m_repeats = repeats;
   m_columns = m_rows = 0;
 }
 
@@ -90,23 +100,31 @@ void TiledMap::resample() {
   mMapImageInvalidated = true;
 }
 
+std::vector<QPointF> TiledMap::tileOrigins() const {
+  const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
+  const double left = m_placing.across_m * mm_per_m, low = m_placing.along_m * mm_per_m;
+  const Span across = spanOf(keyAxis()->range(), left, width, m_placing.repeatsAcross);
+  const Span along = spanOf(valueAxis()->range(), low, height, m_placing.repeatsAlong);
+  std::vector<QPointF> made;
+  for (double j = along.first; j < along.end; ++j)
+    for (double i = across.first; i < across.end && made.size() < mostTiles; ++i) made.emplace_back(left + i * width, low + j * height);
+  return made;
+}
+
+QTransform TiledMap::toPixels() const {
+  const QPointF zero(keyAxis()->coordToPixel(0), valueAxis()->coordToPixel(0));
+  return {keyAxis()->coordToPixel(1) - zero.x(), 0, 0, valueAxis()->coordToPixel(1) - zero.y(), zero.x(), zero.y()};
+}
+
 std::vector<QRectF> TiledMap::tiles() const {
   const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
-  const double left = -m_middle_m * mm_per_m;
-  const QCPRange across = keyAxis()->range(), along = valueAxis()->range();
-  const auto first = [this](double from, double origin, double size) { return m_repeats ? std::floor((from - origin) / size) : 0; };
-  const auto end = [this](double to, double origin, double size) { return m_repeats ? std::ceil((to - origin) / size) : 1; };
   const double ratio = mParentPlot->bufferDevicePixelRatio();
   const auto snapped = [ratio](double pixel) { return std::round(pixel * ratio) / ratio; };  // no seams between tiles
+  const auto corner = [&](double across, double along) {
+    return QPointF(snapped(keyAxis()->coordToPixel(across)), snapped(valueAxis()->coordToPixel(along)));
+  };
   std::vector<QRectF> made;
-  for (double j = first(along.lower, 0, height); j < end(along.upper, 0, height); ++j) {
-    for (double i = first(across.lower, left, width); i < end(across.upper, left, width); ++i) {
-      if (made.size() >= mostTiles) return made;
-      const double x = snapped(keyAxis()->coordToPixel(left + i * width)), y = snapped(valueAxis()->coordToPixel((j + 1) * height));
-      made.emplace_back(QPointF(x, y),
-                        QPointF(snapped(keyAxis()->coordToPixel(left + (i + 1) * width)), snapped(valueAxis()->coordToPixel(j * height))));
-    }
-  }
+  for (const QPointF& low : tileOrigins()) made.emplace_back(corner(low.x(), low.y() + height), corner(low.x() + width, low.y()));
   return made;
 }
 

@@ -9,7 +9,15 @@
 
 namespace bw {
 
-/// A dose map as colours: the repeat cell laid side by side as far as the view reaches, no finer than the screen shows.
+/// Where a map's first cell begins on the plot's axes, and in which directions it is laid again and again.
+struct MapPlacing {
+  double across_m = 0;
+  double along_m = 0;
+  bool repeatsAcross = false;
+  bool repeatsAlong = false;
+};
+
+/// A dose map as colours: laid side by side as far as the view reaches where it repeats, no finer than the screen shows.
 /// Plot units are millimetres; doses are J/cm2. Shares of missed cells appear as hatching of that strength.
 class TiledMap : public QCPColorMap {
   Q_OBJECT
@@ -17,9 +25,12 @@ class TiledMap : public QCPColorMap {
  public:
   TiledMap(QCPAxis* across, QCPAxis* along);
 
-  /// `middle_m`: what lies at 0 of the plot's axis. `missedBelow_J_m2`: what counts as missed, 0 for nothing. `repeats`: false for one
-  /// frame of a still hand.
-  void setMap(std::shared_ptr<const DoseMap> map, double middle_m, double missedBelow_J_m2, bool repeats);
+  /// `missedBelow_J_m2`: what counts as missed, 0 for nothing.
+  void setMap(std::shared_ptr<const DoseMap> map, const MapPlacing& placing, double missedBelow_J_m2);
+  const MapPlacing& placing() const { return m_placing; }
+  /// Where the tiles in sight begin, millimetres on the plot's axes, and the way from there to pixels.
+  std::vector<QPointF> tileOrigins() const;
+  QTransform toPixels() const;
   void setHatchColour(const QColor& colour) { m_hatch = colour; }
 
  protected:
@@ -27,13 +38,12 @@ class TiledMap : public QCPColorMap {
 
  private:
   void resample();  // refills where the view now shows more or fewer cells in a pixel
-  std::vector<QRectF> tiles() const;
+  std::vector<QRectF> tiles() const;  // in pixels
   void drawMissed(QCPPainter& painter, const std::vector<QRectF>& tiles);
 
   std::shared_ptr<const DoseMap> m_source;
-  double m_middle_m = 0;
+  MapPlacing m_placing;
   double m_missedBelow_J_m2 = 0;
-  bool m_repeats = true;
   int m_columns = 0, m_rows = 0;  // as filled in
   bool m_anyMissed = false;
   QImage m_missed;

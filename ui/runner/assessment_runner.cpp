@@ -9,7 +9,7 @@ namespace bw {
 
 AssessmentRunner::Model shippedModel() {
   return {[](const Snapshot& snapshot, std::stop_token stop) {
-            return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop));
+            return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop), snapshot.scene);
           },
           [](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
             return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop));
@@ -27,7 +27,8 @@ AssessmentRunner::~AssessmentRunner() {
 }
 
 void AssessmentRunner::request(Snapshot snapshot) {
-  if (snapshot.another) m_oldest = snapshot.revision;
+  ++m_requests;
+  if (snapshot.another) m_oldest = m_requests;
   m_newest = std::move(snapshot);
   m_stopRemedies.request_stop();
   if (!m_assessing) {
@@ -42,6 +43,7 @@ void AssessmentRunner::start() {
   m_mustFinish = m_stop.stop_requested();
   m_stop = {};
   m_running = m_newest;
+  m_runningRequest = m_requests;
   m_assessing = true;
   emit started();
   m_watcher.setFuture(QtConcurrent::run([assess = m_model.assess, snapshot = m_running, stop = m_stop.get_token()]() -> Outcome {
@@ -58,8 +60,8 @@ void AssessmentRunner::start() {
 void AssessmentRunner::finish() {
   const Outcome outcome = m_watcher.result();
   m_assessing = false;
-  const quint64 finished = m_running.revision;
-  const bool isNewest = m_newest.revision == finished;
+  const quint64 finished = m_runningRequest;
+  const bool isNewest = finished == m_requests;
   if (!isNewest) start();
   if (outcome.assessment && m_oldest <= finished) {
     emit assessed(outcome.assessment);

@@ -17,8 +17,8 @@ namespace bw {
 struct Snapshot {
   std::shared_ptr<const Project> project;
   std::string planName;
-  quint64 revision = 0;
-  bool another = false;  // another project than before: results for earlier snapshots are of no use
+  SceneRequest scene = {};  // which part of the work the dose map shows
+  bool another = false;     // another project than before: results for earlier snapshots are of no use
 };
 
 /// Assesses the newest snapshot in the background, then looks for remedies. Starts at once when idle; when busy it keeps only the
@@ -60,7 +60,9 @@ class AssessmentRunner : public QObject {
   Snapshot m_running;
   bool m_assessing = false;
   bool m_mustFinish = false;
-  quint64 m_oldest = 0;  // results for earlier revisions are dropped
+  quint64 m_requests = 0;  // numbers the snapshots
+  quint64 m_runningRequest = 0;
+  quint64 m_oldest = 0;  // results for earlier requests are dropped
   std::stop_source m_stop;
   std::stop_source m_stopRemedies;
   QFutureWatcher<Outcome> m_watcher;

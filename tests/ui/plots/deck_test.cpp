@@ -7,8 +7,10 @@
 #include "ui/plots/plot_view.h"
 #include "ui/style/theme.h"
 
+#include <QProxyStyle>
 #include <QSignalSpy>
 #include <QTest>
+#include <QToolButton>
 #include <qcustomplot.h>
 
 using namespace bw;
@@ -128,4 +130,79 @@ TEST_CASE("The path sketch says in words what it draws") {
   sketch.setAssessment(fake::continuous());
   CHECK(sketch.accessibleName().contains("Continuous"));
   CHECK_FALSE(sketch.grab().isNull());
+}
+
+TEST_CASE("The path sketch names a disc, a line and a frame for what they are") {
+  Project project = fake::panel();
+  Settings& settings = project.plans[1].settings;
+  PathSketch sketch;
+  sketch.setAssessment(fake::mended());
+  const auto name = [&](Pattern pattern) {
+    settings.pattern = pattern;
+    sketch.setProject(project);
+    return sketch.accessibleName();
+  };
+  CHECK(name(Pattern::Spiral).contains("Disc 32 mm across"));
+  CHECK(name(Pattern::Spiral).contains("rings"));
+  CHECK(name(Pattern::Sine).contains("Line 32 mm long"));
+  CHECK_FALSE(name(Pattern::Sine).contains("lines"));
+  CHECK(name(Pattern::TwoSine).contains("Frame 32 × 14 mm"));
+}
+
+TEST_CASE("Between the points of a path the head moves evenly, and keeps its ends") {
+  const std::vector<PathPoint> path = {{0, 0, true, 0}, {4, 0, false, 1}, {4, 0, false, 1}, {4, 2, false, 3}};
+  CHECK(alongPath(path, 0.25).x_m == 1);
+  CHECK(alongPath(path, 0.25).lit);
+  CHECK(alongPath(path, 2).x_m == 4);
+  CHECK(alongPath(path, 2).y_m == 1);
+  CHECK_FALSE(alongPath(path, 2).lit);
+  CHECK(alongPath(path, 9).y_m == 2);
+}
+
+TEST_CASE("The path runs only while it is asked to and seen, and tells how much slower") {
+  PathSketch sketch;
+  sketch.resize(284, 190);
+  sketch.show();
+  auto* play = sketch.findChild<QToolButton*>("playPath");
+  REQUIRE(play);
+  CHECK_FALSE(play->isVisible());  // nothing to run along
+  sketch.setProject(fake::panel());
+  sketch.setAssessment(fake::mended());
+  CHECK(play->isVisible());
+  CHECK_FALSE(play->accessibleName().isEmpty());
+  CHECK_FALSE(sketch.isPlaying());
+  const QImage still = sketch.grab().toImage();
+  QTest::keyClick(play, Qt::Key_Space);
+  CHECK(sketch.isPlaying());
+  CHECK(sketch.grab().toImage() != still);
+  sketch.hide();
+  CHECK_FALSE(sketch.isPlaying());
+  sketch.show();
+  CHECK_FALSE(sketch.isPlaying());
+}
+
+namespace {
+
+/// A desktop that asks for no animation.
+class StillStyle : public QProxyStyle {
+ public:
+  StillStyle() : QProxyStyle(QStringLiteral("Fusion")) {}
+  int styleHint(StyleHint hint, const QStyleOption* option, const QWidget* widget, QStyleHintReturn* data) const override {
+    return hint == SH_Widget_Animation_Duration ? 0 : QProxyStyle::styleHint(hint, option, widget, data);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("Where the desktop asks for no animation the path does not run") {
+  StillStyle style;
+  PathSketch sketch;
+  sketch.setStyle(&style);
+  sketch.setAssessment(fake::mended());
+  sketch.show();
+  auto* play = sketch.findChild<QToolButton*>("playPath");
+  CHECK_FALSE(play->isEnabled());
+  CHECK(play->toolTip().contains("no animation"));
+  QTest::keyClick(play, Qt::Key_Space);
+  CHECK_FALSE(sketch.isPlaying());
 }
