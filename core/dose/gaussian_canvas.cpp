@@ -15,6 +15,7 @@ constexpr double cut = GaussianCanvas::cut;
 /// A wide row's slope against the grid. The Taylor series' next term, (slope v)^3 exp(-2 v^2) g'''(u)/6:
 /// 0.27 slope^3 of a spot's peak at most.
 constexpr double mostTilt = 0.05;
+constexpr double mostSeen = 100;  // cells of a grid row that a steep row may reach; with more, a running product is as fast
 
 int wrapped(int index, int count) {
   index %= count;
@@ -92,11 +93,9 @@ class RowEnd {
 GaussianCanvas::GaussianCanvas(const CanvasGrid& grid, const Footprint& spot, std::span<float> cells, int firstRow, int endRow)
     : m_grid(grid), m_spot(spot), m_cells(cells), m_firstRow(firstRow), m_endRow(endRow),
       m_cell(grid.step.x() / spot.across_m, grid.step.y() / spot.along_m),
-      m_perCell(m_cell.cwiseInverse()), m_peakPerJoule(2 / (std::numbers::pi * spot.across_m * spot.along_m)), m_acrossRun(m_cell.x()), m_alongRun(m_cell.y()), m_spotTable(m_cell.x(), cut) {
-  const auto window = [](double cell) { return static_cast<std::size_t>(2 * std::ceil(cut / cell)) + 2; };
-  m_across.resize(window(m_cell.x()));
-  m_along.resize(window(m_cell.y()));
-}
+      m_perCell(m_cell.cwiseInverse()), m_peakPerJoule(2 / (std::numbers::pi * spot.across_m * spot.along_m)), m_acrossTable(m_cell.x(), cut),
+      m_alongTable(m_cell.y(), cut), m_tables(8, SpotTable(1, cut)), m_across(static_cast<std::size_t>(m_acrossTable.width())),
+      m_along(static_cast<std::size_t>(m_alongTable.width())) {}
 
 void GaussianCanvas::add(const DabRow& row) {
   const auto scaled = [&](const Point& p) { return Point(p.x() / m_spot.across_m, p.y() / m_spot.along_m); };
@@ -108,7 +107,8 @@ void GaussianCanvas::add(const DabRow& row) {
   if (misses(first - step, line.end())) return;
   if (spread && line.length() > 1e-6) {
     line.begin -= step / 2;
-    return addClose(line, row.smeared);
+    const bool steep = std::abs(line.along.y()) * m_cell.x() * mostSeen > 2 * cut;
+    return steep ? addSteep(line, row.smeared) : addClose(line, row.smeared);
   }
   if (spread) return addSpot(first, line.peak_J_m2 * line.count);
   const bool level = std::abs(line.along.y()) <= mostTilt;
@@ -162,22 +162,57 @@ int GaussianCanvas::rowFrom(double y) const { return ceiling(y * m_perCell.y() -
 
 void GaussianCanvas::addSpot(Point place, double peak_J_m2) {
   if (m_grid.periodic) place = {wrapped(place.x(), m_grid.columns * m_cell.x()), wrapped(place.y(), m_grid.rows * m_cell.y())};
-  const int left = columnFrom(place.x() - cut), right = columnFrom(place.x() + cut);
-  const int low = rowFrom(place.y() - cut), high = rowFrom(place.y() + cut);
-  const bool whole = low >= 0 && high <= m_grid.rows && left >= 0 && right <= m_grid.columns;
+  const int left = columnFrom(place.x() - cut), width = m_acrossTable.width();
+  const int low = rowFrom(place.y() - cut), high = low + m_alongTable.width();
+  const bool whole = low >= 0 && high <= m_grid.rows && left >= 0 && left + width <= m_grid.columns;
   if (whole && (high <= m_firstRow || low >= m_endRow)) return;
-  m_acrossRun.fill(m_across.data(), right - left, (left + 0.5) * m_cell.x() - place.x(), 1);
-  m_alongRun.fill(m_along.data(), high - low, (low + 0.5) * m_cell.y() - place.y(), peak_J_m2);
+  m_acrossTable.fill(m_across.data(), (left + 0.5) * m_cell.x() - place.x(), 1);
+  m_alongTable.fill(m_along.data(), (low + 0.5) * m_cell.y() - place.y(), peak_J_m2);
   if (whole) {
     const int from = std::max(low, m_firstRow), to = std::min(high, m_endRow);
     float* cells = m_cells.data() + static_cast<std::size_t>(from) * static_cast<std::size_t>(m_grid.columns) + left;
-    return addOuterProduct(cells, m_grid.columns, to - from, m_along.data() + (from - low), right - left, m_across.data());
+    return addOuterProduct(cells, m_grid.columns, to - from, m_along.data() + (from - low), width, m_across.data());
   }
   forRows((low + 0.25) * m_cell.y(), (high - 0.25) * m_cell.y(), [&](int j, double, float* cells) {
-    forColumns(left, right, [&](int i, int count, int column) {
+    forColumns(left, left + width, [&](int i, int count, int column) {
       addOuterProduct(cells + column, 0, 1, m_along.data() + (j - low), count, m_across.data() + (i - left));
     });
   });
+}
+
+/// A close row so steep that few cells of a grid row see it: their Gaussian beside it from a table.
+void GaussianCanvas::addSteep(const Line& line, bool smeared) {
+  const double c = line.along.x(), s = line.along.y(), length = line.length(), perColumn = std::abs(s) * m_cell.x();
+  const SpotTable& table = tableFor(perColumn);
+  m_across.resize(std::max(m_across.size(), static_cast<std::size_t>(table.width())));
+  const RowEnd end(smeared ? 0 : line.step);
+  const double scale = line.peak_J_m2 * std::sqrt(std::numbers::pi / 2) / line.step;
+  const double low = std::min(line.begin.y(), line.end().y()), high = std::max(line.begin.y(), line.end().y());
+  forRows(low - cut, high + cut, [&](int, double y, float* cells) {
+    const double dy = y - line.begin.y(), middle = line.begin.x() + c / s * dy;
+    const int left = columnFrom(middle - cut / std::abs(s)), width = table.width();
+    const double first = (left + 0.5) * m_cell.x(), u = s * dy + c * (first - line.begin.x());
+    const auto [least, most] = std::minmax({u, u + c * m_cell.x() * (width - 1)});  // by value
+    if (most < -cut || least > length + cut) return;
+    table.fill(m_across.data(), std::abs(s) * (first - middle), scale);
+    for (int i = 0; i < width && (least < cut || most > length - cut); ++i) {
+      const double place = u + c * m_cell.x() * i;
+      m_across[static_cast<std::size_t>(i)] *= static_cast<float>(end(place) - end(place - length));
+    }
+    constexpr float once = 1;
+    forColumns(left, left + width, [&](int i, int count, int column) {
+      addOuterProduct(cells + column, 0, 1, &once, count, m_across.data() + (i - left));
+    });
+  });
+}
+
+/// To seven digits, so that lines of one slope share a table, whichever came first.
+const SpotTable& GaussianCanvas::tableFor(double exact) {
+  const auto cell = static_cast<double>(static_cast<float>(exact));
+  for (const SpotTable& table : m_tables)
+    if (table.cell() == cell) return table;
+  m_nextTable = (m_nextTable + 1) % m_tables.size();
+  return m_tables[m_nextTable] = SpotTable(cell, cut);
 }
 
 void GaussianCanvas::addClose(const Line& line, bool smeared) {
@@ -224,13 +259,13 @@ void GaussianCanvas::addWide(Line line) {
     to = std::min(to, m_grid.columns);
     if (from >= to) return;
   }
-  if (std::abs(m_spotTable.cell() * c / m_cell.x() - 1) > 1e-6) m_spotTable = SpotTable(m_cell.x() / c, cut);
-  const int rim = m_spotTable.width();
+  const SpotTable& table = tableFor(m_cell.x() / c);
+  const int rim = table.width();
   SpotTable::Sums sums(static_cast<std::size_t>(to - from + 2 * rim));
   for (double k = 0; k < line.count; ++k) {
     const double x = line.begin.x() + c * line.step * k;
     const int left = columnFrom(x - c * cut), at = left - from + rim;
-    if (at >= 0 && at <= to - from + rim) m_spotTable.add(sums, static_cast<std::size_t>(at), ((left + 0.5) * m_cell.x() - x) / c);
+    if (at >= 0 && at <= to - from + rim) table.add(sums, static_cast<std::size_t>(at), ((left + 0.5) * m_cell.x() - x) / c);
   }
   const GaussianRun beside(-s * m_cell.x());
   const double low = std::min(line.begin.y(), line.begin.y() + s * last), high = std::max(line.begin.y(), line.begin.y() + s * last);

@@ -28,17 +28,17 @@ struct Footprint {
 /// Sums Gaussian spots and straight rows of them on a grid of floats, everything reckoned in spot radii w.
 ///
 /// Beside a straight row (v) and along it (u) exp(-2 r^2) = exp(-2 v^2) exp(-2 u^2), so a row costs its cells, not its pulses:
-/// - close rows (pulse step p up to 0.65 w, and continuous beams): u adds up to sqrt(pi/2)/p inside, rippling by 2 exp(-pi^2/(2 p^2)),
-///   2e-5 at most (Poisson sum), and towards the ends to an error function with the Euler-Maclaurin terms of the midpoint rule up to p^8
-///   (the first left out: below 7e-5 of the row's own peak at p = 0.65, 5e-6 at 0.5);
+/// - close rows (pulse step p up to 0.64 w, and continuous beams): u adds up to sqrt(pi/2)/p inside, rippling by 2 exp(-pi^2/(2 p^2)),
+///   1.2e-5 at most (Poisson sum), and towards the ends to an error function with the Euler-Maclaurin terms of the midpoint rule up to p^8
+///   (the first left out: below 6e-5 of the row's own peak at p = 0.64, 5e-6 at 0.5);
 /// - wide rows nearly along the grid: the sum along their middle line once, carried to the grid rows by a Taylor series of second order
-///   (slope 0.05 at most: 3e-5 of a spot's peak);
-/// - all others spot by spot.
+///   (slope 0.05 at most: 3e-5 of a spot's peak), the spots read from a table (6e-6);
+/// - all others spot by spot, from the same table.
 /// Spots are cut at 2.75 radii: 3e-7 of a spot's energy lies beyond.
 class GaussianCanvas {
  public:
   static constexpr double cut = 2.75;
-  static constexpr double closeStep = 0.65;
+  static constexpr double closeStep = 0.64;
 
   /// `cells` holds grid.columns x grid.rows values, row by row. Only rows [firstRow, endRow) are written, so that bands of one map can be
   /// filled at the same time; the sum is the same however many there are.
@@ -60,7 +60,9 @@ class GaussianCanvas {
 
   void addSpot(Point place, double peak_J_m2);
   void addClose(const Line& line, bool smeared);
+  void addSteep(const Line& line, bool smeared);
   void addWide(Line line);
+  const SpotTable& tableFor(double exact);
   bool misses(const Point& a, const Point& b) const;
   template <class Paint>
   void forRows(double low, double high, Paint paint);
@@ -77,9 +79,10 @@ class GaussianCanvas {
   Point m_cell;  // the grid's step in spot radii
   Point m_perCell;
   double m_peakPerJoule;
-  GaussianRun m_acrossRun;
-  GaussianRun m_alongRun;
-  SpotTable m_spotTable;  // for the wide rows of the last slope
+  SpotTable m_acrossTable;
+  SpotTable m_alongTable;
+  std::vector<SpotTable> m_tables;  // of the last few slopes: a frame's lines have two or four
+  std::size_t m_nextTable = 0;
   std::vector<float> m_across;
   std::vector<float> m_along;
   std::vector<float> m_shape;

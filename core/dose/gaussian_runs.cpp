@@ -26,7 +26,7 @@ struct Start {
   Lanes ratio[2];
 };
 
-enum class Way { Fill, Add, Shaped };
+enum class Way { Add, Shaped };
 
 template <Way way>
 inline __attribute__((always_inline)) void put(float* out, Lanes cells, const float* shape) {
@@ -35,12 +35,9 @@ inline __attribute__((always_inline)) void put(float* out, Lanes cells, const fl
     load(factor, shape);
     cells *= factor;
   }
-  if constexpr (way != Way::Fill) {
-    Lanes before;
-    load(before, out);
-    cells += before;
-  }
-  store(out, cells);
+  Lanes before;
+  load(before, out);
+  store(out, before + cells);
 }
 
 template <Way way>
@@ -60,13 +57,9 @@ inline __attribute__((always_inline)) void paint(float* out, int n, const Start&
     low = high;
     i += 8;
   }
-  for (int l = 0; i < n; ++i, ++l) {
-    const float cell = low[l] * (way == Way::Shaped ? shape[i] : 1.0F);
-    out[i] = way == Way::Fill ? cell : out[i] + cell;
-  }
+  for (int l = 0; i < n; ++i, ++l) out[i] += low[l] * (way == Way::Shaped ? shape[i] : 1.0F);
 }
 
-BW_WIDE_VECTORS void paintFill(float* out, int n, const Start* start, float change) { paint<Way::Fill>(out, n, *start, change, out); }
 BW_WIDE_VECTORS void paintAdd(float* out, int n, const Start* start, float change) { paint<Way::Add>(out, n, *start, change, out); }
 BW_WIDE_VECTORS void paintShaped(float* out, int n, const Start* start, float change, const float* shape) {
   paint<Way::Shaped>(out, n, *start, change, shape);
@@ -129,12 +122,6 @@ GaussianRun::GaussianRun(double dv) : m_dv(dv), m_coarse(std::abs(dv) > 0.25), m
     m_change[l] = static_cast<float>(std::exp(-2 * square * (2 * lanes * l + lanes * lanes)));
   }
   m_ratioChange = static_cast<float>(std::exp(-4 * square * lanes * lanes));
-}
-
-void GaussianRun::fill(float* out, int n, double first, double scale) const {
-  RunPainter{*this}.over(
-      n, first, scale, [&](int i, int count, const Start* start) { paintFill(out + i, count, start, m_ratioChange); },
-      [&](int i, float value) { out[i] = value; });
 }
 
 void GaussianRun::add(float* out, int n, double first, double scale) const {

@@ -9,9 +9,7 @@ class GaussianRun {
  public:
   explicit GaussianRun(double dv);
 
-  /// out[i] = scale exp(-2 v_i^2), i < n.
-  void fill(float* out, int n, double first, double scale) const;
-  /// out[i] += scale exp(-2 v_i^2).
+  /// out[i] += scale exp(-2 v_i^2), i < n.
   void add(float* out, int n, double first, double scale) const;
   /// out[i] += scale exp(-2 v_i^2) shape[i].
   void addShaped(float* out, int n, double first, double scale, const float* shape) const;

@@ -8,11 +8,7 @@ namespace bw {
 
 namespace {
 
-constexpr double perRadius = 200;
-
-void addBetween(float* sum, const float* low, const float* high, float share, int n) {
-  for (int i = 0; i < n; ++i) sum[i] += low[i] + share * (high[i] - low[i]);
-}
+constexpr double perRadius = 300;
 
 }  // namespace
 
@@ -29,13 +25,29 @@ SpotTable::SpotTable(double cell, double reach)
   }
 }
 
-void SpotTable::add(Sums& sums, std::size_t at, double first) const {
+SpotTable::Between SpotTable::between(double first) const {
   const double place = std::min(std::max(0.0, (first + m_reach) / m_cell * m_places), m_places * (1 - 1e-12));
-  const auto low = static_cast<std::size_t>(place) * static_cast<std::size_t>(m_width), high = low + static_cast<std::size_t>(m_width);
-  const auto share = static_cast<float>(place - std::floor(place));
-  addBetween(&sums.value[at], &m_table.value[low], &m_table.value[high], share, m_width);
-  addBetween(&sums.slope[at], &m_table.slope[low], &m_table.slope[high], share, m_width);
-  addBetween(&sums.bend[at], &m_table.bend[low], &m_table.bend[high], share, m_width);
+  const auto whole = static_cast<std::size_t>(place), width = static_cast<std::size_t>(m_width);
+  return {whole * width, (whole + 1) * width, static_cast<float>(place - static_cast<double>(whole))};
+}
+
+void SpotTable::fill(float* out, double first, double scale) const {
+  const Between at = between(first);
+  const float *low = &m_table.value[at.low], *high = &m_table.value[at.high];
+  const auto factor = static_cast<float>(scale);
+  for (int i = 0; i < m_width; ++i) out[i] = factor * (low[i] + at.share * (high[i] - low[i]));
+}
+
+void SpotTable::add(Sums& sums, std::size_t at, double first) const {
+  const Between read = between(first);
+  const auto addBetween = [&](std::vector<float>& sum, const std::vector<float>& table) {
+    float* out = &sum[at];
+    const float *low = &table[read.low], *high = &table[read.high];
+    for (int i = 0; i < m_width; ++i) out[i] += low[i] + read.share * (high[i] - low[i]);
+  };
+  addBetween(sums.value, m_table.value);
+  addBetween(sums.slope, m_table.slope);
+  addBetween(sums.bend, m_table.bend);
 }
 
 }  // namespace bw

@@ -12,6 +12,7 @@
 #include <cstdlib>
 #include <functional>
 #include <limits>
+#include <utility>
 
 namespace {
 
@@ -42,6 +43,16 @@ constexpr int lines = 333;
 std::vector<DabRow> close() { return linesOf(lines, 0.8e6); }   // 25 um apart, half a spot radius
 std::vector<DabRow> apart() { return linesOf(lines, 0.2e6); }   // 100 um apart in the same lines, two radii
 std::vector<DabRow> apartAll() { return linesOf(4 * lines, 0.8e6); }  // 100 um apart, as many as the close ones, lines 45 um apart
+
+/// The same turned by a quarter, as with a hand that moves along its lines.
+std::vector<DabRow> upright() {
+  std::vector<DabRow> rows = close();
+  for (DabRow& row : rows) {
+    std::swap(row.first.x(), row.first.y());
+    std::swap(row.step.x(), row.step.y());
+  }
+  return rows;
+}
 
 using Sum = std::vector<float> (*)(const std::vector<DabRow>& rows);
 
@@ -145,7 +156,7 @@ void growth(benchmark::State& state) {
 
 void agreement(benchmark::State& state) {
   for (auto _ : state) {
-    for (const auto rowsOf : {close, apart, apartAll}) demandAgreement(rowsOf());
+    for (const auto rowsOf : {close, upright, apart, apartAll}) demandAgreement(rowsOf());
   }
 }
 
@@ -165,6 +176,8 @@ BENCHMARK_CAPTURE(run, , stamped, close)->Name("0.8 M pulses half a radius apart
 // Above 0.25: ours takes less than four times as long.
 BENCHMARK_CAPTURE(run, , oursOnOneThread, close)->Name("0.8 M pulses half a radius apart, map written and read once/ours")->Apply(often);
 BENCHMARK_CAPTURE(run, , writeAndRead, close)->Name("0.8 M pulses half a radius apart, map written and read once/plain")->Apply(often);
+BENCHMARK_CAPTURE(run, , oursOnOneThread, upright)->Name("0.8 M pulses half a radius apart, upright, exponential stamps/ours")->Apply(often);
+BENCHMARK_CAPTURE(run, , stamped, upright)->Name("0.8 M pulses half a radius apart, upright, exponential stamps/plain")->Apply(often);
 BENCHMARK_CAPTURE(run, , oursOnOneThread, apart)->Name("0.2 M pulses two radii apart, exponential stamps/ours")->Apply(often);
 BENCHMARK_CAPTURE(run, , stamped, apart)->Name("0.2 M pulses two radii apart, exponential stamps/plain")->Apply(often);
 BENCHMARK_CAPTURE(run, , oursOnOneThread, apart)->Name("0.2 M pulses two radii apart, product stamps/ours")->Apply(often);

@@ -15,7 +15,7 @@ namespace {
 constexpr double w = 60e-6;  // spot radius
 const SpotProfile gaussian(BeamProfile::Gaussian);
 
-/// What the header promises for each row, of the row's own peak: close rows ripple by 2e-5 and end within 7e-5, wide ones are off by the
+/// What the header promises for each row, of the row's own peak: close rows ripple by 1.2e-5 and end within 6e-5, wide ones are off by the
 /// Taylor series' next term, single spots by what is cut off and by floats. Nothing may add up to more.
 constexpr double promised = 1e-4;
 
@@ -56,7 +56,7 @@ constexpr double slopes[] = {0, 0.001, -0.001, 0.0124, 0.013, 0.049, 0.051, 0.3,
 }  // namespace
 
 TEST_CASE("Rows of pulses as the plain sum has them, close, just close and wide", "[dose]") {
-  for (const double pitch : {0.05, 0.5, 0.649, 0.651, 1.0, 2.0, 4.0}) {
+  for (const double pitch : {0.05, 0.5, 0.639, 0.641, 1.0, 2.0, 4.0}) {
     for (const double slope : slopes) {
       for (const std::int64_t count : {std::int64_t{1}, std::int64_t{2}, std::int64_t{3}, std::int64_t{4}, std::int64_t{40}}) {
         const CanvasGrid grid = gridOfRadii(64, 48, 0.25, 0.25, false);
@@ -85,7 +85,7 @@ TEST_CASE("Smeared rows as fine quadrature has them", "[dose]") {
 
 TEST_CASE("Long rows with a slope stay exact to their far end", "[dose]") {
   // A line 1200 radii long, 60 mm of a 100 um spot; looked at around its far end only.
-  for (const double pitch : {0.5, 0.651, 2.0}) {
+  for (const double pitch : {0.5, 0.641, 2.0}) {
     for (const double slope : {0.001, 0.0124, 0.049, -0.049, 0.051}) {
       const auto count = static_cast<std::int64_t>(1200 / pitch);
       DabRow row = rowOf({0, 0}, pitch, slope, count);
@@ -99,7 +99,7 @@ TEST_CASE("Long rows with a slope stay exact to their far end", "[dose]") {
 
 TEST_CASE("Coarse cells, cells that are not square, spots that are not round", "[dose]") {
   const Footprint stretched{w, 1.7 * w};
-  for (const double pitch : {0.5, 0.649, 0.651, 2.0}) {
+  for (const double pitch : {0.5, 0.639, 0.641, 2.0}) {
     for (const double slope : slopes) {
       CAPTURE(pitch, slope);
       const DabRow row = rowOf({5.03, 7.11}, pitch, slope, 20);
@@ -116,7 +116,7 @@ TEST_CASE("Coarse cells, cells that are not square, spots that are not round", "
 }
 
 TEST_CASE("A periodic grid takes rows much longer than itself, and from far away", "[dose]") {
-  for (const double pitch : {0.3, 0.649, 0.651, 1.7}) {
+  for (const double pitch : {0.3, 0.639, 0.641, 1.7}) {
     for (const double slope : slopes) {
       for (const Point& first : {Point(0.3, 0.7), Point(-1234.56, 789.01), Point(11.9, -5e4)}) {
         const CanvasGrid grid = gridOfRadii(40, 28, 0.3, 0.27, true);
@@ -132,7 +132,7 @@ TEST_CASE("A periodic grid takes rows much longer than itself, and from far away
 
 TEST_CASE("A grid that is cut off takes of a row what falls on it", "[dose]") {
   const CanvasGrid grid = gridOfRadii(40, 32, 0.25, 0.25, false);  // 10 x 8 radii
-  for (const double pitch : {0.5, 0.651, 2.0}) {
+  for (const double pitch : {0.5, 0.641, 2.0}) {
     for (const double slope : slopes) {
       for (const Point& first : {Point(-8, 4), Point(-8, -8), Point(9, 7.5), Point(-2.5, -2.5), Point(5, -30)}) {
         const DabRow row = rowOf(first, pitch, slope, static_cast<std::int64_t>(36 / pitch));
@@ -182,7 +182,7 @@ TEST_CASE("A map in bands is the map in one piece, bit by bit", "[dose]") {
 TEST_CASE("Energy of a row lies on the grid", "[dose]") {
   // Cells a quarter of a radius wide sum a Gaussian to 1e-30 (Poisson sum): what is missing is cut off (3e-7) or rounded.
   const CanvasGrid grid = gridOfRadii(160, 160, 0.25, 0.25, true);
-  for (const double pitch : {0.01, 0.3, 0.649, 0.651, 1.0, 3.0}) {
+  for (const double pitch : {0.01, 0.3, 0.639, 0.641, 1.0, 3.0}) {
     for (const double slope : slopes) {
       const DabRow row = rowOf({20, 20}, pitch, slope, 37);
       const DoseMap map = sumOnto(grid, {row}, gaussian, roundSpot(w));
