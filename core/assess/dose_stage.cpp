@@ -70,10 +70,10 @@ void fillStripes(const DoseWork& dose, const DoseMap& map, DoseResult& result) {
   if (result.stripeAcross) result.stripeAcross->cause = causeAcross(dose, result.stripeAcross->period_m);
 }
 
-/// Frames so close that their phase does not show make no difference.
+/// Frames so close that their phase does not show make no difference, nor does it where dozens of swaths lie on every place.
 std::optional<OutOfStep> outOfStepOf(const DoseWork& dose, double spotRadius_m) {
   const Work& work = dose.work;
-  if (dose.cell.along_m < spotRadius_m / 2) return std::nullopt;
+  if (dose.cell.along_m < spotRadius_m / 2 || dose.cell.across_m < spotRadius_m) return std::nullopt;
   Stroke back;
   back.backwards = true;
   const Settings& s = work.settings();

@@ -28,7 +28,7 @@ void addStrokes(ScenePlan& plan, const Strokes& work, int from, int to, double b
 /// How many neighbours on one side reach into a swath's own lit extent.
 int neighbours(const Strokes& work, const LitBounds& lit) {
   const double reach = lit.high.x() - lit.low.x() + 2 * margin * work.spotRadius_m;
-  return static_cast<int>(std::clamp(std::ceil(reach / work.stepOver_m), 1.0, 50.0));
+  return static_cast<int>(std::clamp(std::ceil(reach / work.stepOver_m), 1.0, 1e5));  // too many are refused by sceneRows
 }
 
 ScenePlan planStart(const Strokes& work, const LitBounds& lit, bool corner) {

@@ -190,8 +190,8 @@ TEST_CASE("An area's corner: free on one side, a stroke's beginning from the sec
   double mean = 0;
   for (const float dose : start.dose_J_m2) mean += static_cast<double>(dose) / static_cast<double>(start.dose_J_m2.size());
   double worstFree = 0, worstInside = 0;
-  for (int row = 3; row < start.rows - 3; row += 7) {
-    for (int column = 3; column < start.columns - 3; column += 3) {
+  for (int row = 6; row < start.rows - 6; row += 7) {
+    for (int column = 6; column < start.columns - 6; column += 3) {
       const Point place = placeOf(start, column, row);
       // The second swath's left neighbour is the first; beyond that there is none, nor is one missed within 2 step-overs less the reach.
       if (place.x() > reach - 2 * stepOver)
