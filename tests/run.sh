@@ -74,6 +74,11 @@ if [[ -n $bench ]]; then
   for program in bench window_bench; do
     "${own_world[@]}" "build/$preset/tests/bench/$program"
   done
+  if /usr/bin/python3 -c 'import scipy' 2>/dev/null; then
+    /usr/bin/python3 tests/bench/dose_peer.py
+  else
+    echo "The dose map by numpy and scipy was left out: python3-scipy is not installed."
+  fi
   exit
 fi
 

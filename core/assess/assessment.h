@@ -261,7 +261,8 @@ struct Assessment {
   std::string machine;
   BeamResult beam;
   OverlapResult overlap;
-  std::optional<DoseResult> dose;  // nothing where the hand stands still
+  std::optional<DoseResult> dose;  // nothing where the hand stands still, or where there is too much to compute
+  std::string whyNoDose;           // then: why, and what would do
   std::shared_ptr<const DoseMap> map;
   std::shared_ptr<const DoseMap> stillMap;  // one frame by a still hand, where travel is 0
   SceneRequest scene;

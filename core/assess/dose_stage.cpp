@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/affordable.h"
 #include "core/assess/work.h"
 
 #include "core/dose/advice.h"
@@ -18,16 +19,9 @@ namespace bw {
 
 namespace {
 
-// What can be done in a second or two.
-constexpr double mostCells = 4e7;
-constexpr double mostStrokes = 5e9;    // rows times the cells that one goes over
 constexpr double mostSceneCells = 3e6;  // a picture; coarser points show the same
 constexpr double mostSceneRows = 1e6;
 constexpr std::uint32_t phaseSeed = 1;
-
-double longestStep(const Settings& s, double spotDiameter_m) {
-  return hasHeight(s.pattern) || isRound(s.pattern) ? std::min(spotDiameter_m / 8, s.lineSpacing_m / 4) : spotDiameter_m / 8;
-}
 
 /// What makes the dose stage's inputs out of the work, in one place.
 struct DoseWork {
@@ -40,7 +34,7 @@ struct DoseWork {
   DoseWork(const Work& w, const Assessment& assessment)
       : work(w), profile(w.machine.beamProfile), spot(roundSpot(assessment.beam.spotDiameter_m / 2)),
         cell{w.settings().stepOver_m, w.settings().travelSpeed_m_s * w.frame->period_s()},
-        step_m(longestStep(w.settings(), assessment.beam.spotDiameter_m)) {}
+        step_m(affordable::longestStep_m(w.settings(), assessment.beam.spotDiameter_m)) {}
   Grid grid() const { return gridOf(cell, step_m); }
 };
 
@@ -114,18 +108,23 @@ std::vector<TiltedDose> tiltedAreas(const DoseWork& dose) {
 }
 
 bool fits(const DoseWork& dose, Assessment& assessment) {
-  const double cells = cellCount(dose.cell, dose.step_m);
+  using namespace affordable;
+  const double cells = cellCount(dose.cell, dose.step_m), share = mostCells / cells;
+  const Settings& s = dose.work.settings();
+  const bool lines = (hasHeight(s.pattern) || isRound(s.pattern)) && s.lineSpacing_m / 4 < assessment.beam.spotDiameter_m / 8;
+  const std::string closer = "lines at least " + text::length(leastSpacing_m(dose.work, assessment.beam.spotDiameter_m)) + " apart would do";
   if (cells > mostCells) {
-    assessment.notes.push_back("the dose map would need " + text::number(cells) + " points, more than the " + text::number(mostCells) +
-                               " this version computes: no dose map; a travel of " +
-                               text::number(dose.work.settings().travelSpeed_m_s * 1e3 * mostCells / cells) +
-                               " mm/s or a step-over of " + text::length(dose.cell.across_m * mostCells / cells) + " would do");
+    assessment.whyNoDose = "the dose map would need " + text::number(cells) + " points, more than the " + text::number(mostCells) +
+                           " this version computes; " +
+                           (lines ? closer
+                                  : "a travel of " + atMost(s.travelSpeed_m_s * 1e3 * share) + " mm/s or a step-over of " +
+                                        atMost(s.stepOver_m * 1e3 * share) + " mm would do");
     return false;
   }
   const double cost = steadyCost(*dose.work.rows, dose.profile, dose.spot, dose.cell, dose.grid());
-  if (cost > mostStrokes) {
-    assessment.notes.push_back("the dose map is too fine for this many lines and pulses, " + text::number(cost / mostStrokes) +
-                               " times what this version computes: no dose map; lines wider apart or a smaller frame would do");
+  if (cost > mostVisits) {
+    assessment.whyNoDose = "the dose map is too fine for this many lines and pulses, " + text::number(cost / mostVisits) +
+                           " times what this version computes; lines wider apart or a smaller frame would do";
     return false;
   }
   return true;
@@ -157,8 +156,8 @@ void mapStill(const DoseWork& dose, Assessment& assessment) {
   const Settings& s = dose.work.settings();
   const double radius = assessment.beam.spotDiameter_m / 2;
   const RepeatCell around{s.width_m + 8 * radius, s.height_m + 8 * radius};
-  assessment.notes.push_back("the hand stands still: one frame is shown, and nothing that needs a travel is known");
-  if (cellCount(around, dose.step_m) > mostCells) return;
+  assessment.whyNoDose = "the hand stands still: one frame is shown, and nothing that needs a travel is known";
+  if (cellCount(around, dose.step_m) > affordable::mostCells) return;
   assessment.stillMap = std::make_shared<DoseMap>(stillMap(*dose.work.rows, dose.profile, dose.spot, dose.step_m, dose.work.stop));
 }
 
@@ -200,12 +199,16 @@ void mapScene(const DoseWork& dose, Assessment& assessment) {
 
 void assessDose(Work& work, Assessment& assessment) {
   assessment.scene = work.scene;
-  if (!work.rows || work.rows->empty()) return;
+  if (!work.rows || work.rows->empty()) {
+    assessment.notes.push_back(assessment.whyNoDose);
+    return;
+  }
   const DoseWork dose(work, assessment);
   if (work.settings().travelSpeed_m_s > 0)
     mapSteady(dose, assessment);
   else
     mapStill(dose, assessment);
+  if (!assessment.whyNoDose.empty()) assessment.notes.push_back(assessment.whyNoDose);
   mapScene(dose, assessment);
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/affordable.h"
 #include "core/assess/work.h"
 
 #include "core/beam/delivery.h"
@@ -11,10 +12,6 @@ namespace bw {
 
 namespace {
 
-// What can be done in a second or two.
-constexpr double mostDabs = 3e6;
-constexpr double mostRows = 1e6;
-constexpr double mostStretches = 1e6;
 constexpr double mostOff = 0.02;  // of a frame's energy, before it is remarked upon
 
 OverlapResult overlapOf(const Work& work, const BeamResult& beam) {
@@ -60,13 +57,16 @@ void noteRestarts(const Work& work, Assessment& assessment) {
                              " times mean power times lit time");
 }
 
+std::string closestLines(const Work& work, const Assessment& assessment) {
+  return "lines at least " + text::length(affordable::leastSpacing_m(work, assessment.beam.spotDiameter_m)) + " apart would do";
+}
+
 /// The frame, where it has no more pieces than can be followed.
 bool drawFrame(Work& work, Assessment& assessment) {
   const Settings& s = work.settings();
-  if (!(stretchCount(s) <= mostStretches)) {
-    const double spacing = s.lineSpacing_m * stretchCount(s) / mostStretches;
-    assessment.notes.push_back("the frame would have more than " + text::number(mostStretches / 4) +
-                               " lines: too many to compute; lines " + text::length(spacing) + " apart would do");
+  if (!(stretchCount(s) <= affordable::mostStretches)) {
+    assessment.whyNoDose = "the frame would have more than " + text::number(affordable::mostStretches / 4) +
+                           " lines, too many to compute; " + closestLines(work, assessment);
     return false;
   }
   work.frame = buildFrame(s, work.machine.scan);
@@ -77,25 +77,37 @@ bool drawFrame(Work& work, Assessment& assessment) {
   return true;
 }
 
+/// Nothing comes out: for want of power, or of a place where the beam is on.
+std::string nothingLit(const Work& work) {
+  const Settings& s = work.settings();
+  if (!(work.emission.meanPower_W > 0)) return "no power: a power and a duty above 0 % would do";
+  if (s.edgeTrim_m > 0) return "the edge trim leaves nothing lit; less than " + text::length(s.width_m / 2) + " would do";
+  return "no pulse falls into a frame; a higher repetition rate or a slower scan would do";
+}
+
 void layRows(Work& work, Assessment& assessment) {
+  using namespace affordable;
   const double radius = assessment.beam.spotDiameter_m / 2;
   const double rows = rowCount(*work.frame, *work.travel, work.emission, radius);
   if (rows > mostRows) {
-    assessment.notes.push_back("one frame holds " + text::number(rows) + " pulses along curves, more than the " + text::number(mostRows) +
-                               " this version computes: no dose map; " +
-                               (work.pulsed() ? "a repetition rate of " + text::number(work.emission.rate_Hz * mostRows / rows / 1e3) + " kHz would do"
-                                              : std::string("a smaller frame would do")));
+    const bool lines = hasHeight(work.settings().pattern) || isRound(work.settings().pattern);
+    assessment.whyNoDose = "one frame holds " + text::number(rows) + " pulses along curves, more than the " + text::number(mostRows) +
+                           " this version computes; " +
+                           (lines           ? closestLines(work, assessment)
+                            : work.pulsed() ? "a repetition rate of " + atMost(work.emission.rate_Hz * mostRows / rows / 1e3) + " kHz would do"
+                                            : std::string("a faster oscillation would do"));
     return;
   }
   work.rows = std::make_shared<const std::vector<DabRow>>(rowsOf(*work.frame, *work.travel, work.emission, radius, {}, work.stop));
   assessment.rows = work.rows;
+  if (work.rows->empty() || !(work.emission.meanPower_W > 0)) assessment.whyNoDose = nothingLit(work);
   noteRestarts(work, assessment);
   const double dabs = dabCount(*work.frame, *work.travel, work.emission, radius);
   if (dabs <= mostDabs)
     work.dabs = dabsOf(*work.frame, *work.travel, work.emission, radius, work.stop);
   else
     assessment.notes.push_back("removal: one frame holds " + text::number(dabs) + " pulses, more than the " + text::number(mostDabs) +
-                               " this version follows; a frame or a repetition rate " + text::number(dabs / mostDabs) + " times smaller would do");
+                               " this version follows; a frame or a repetition rate " + text::number(dabs / mostDabs * 1.05) + " times smaller would do");
 }
 
 }  // namespace

@@ -98,7 +98,8 @@ std::string thereAndBackText(const DoseResult& dose) {
 }
 
 VerdictRow evennessRow(const Assessment& assessment) {
-  VerdictRow row{"evenness", "Even?", Status::NotKnown, "Not known: no steady dose.", ""};
+  const std::string why = assessment.whyNoDose.empty() ? "no steady dose" : assessment.whyNoDose;
+  VerdictRow row{"evenness", "Even?", Status::NotKnown, "Not known: " + why + ".", ""};
   if (!assessment.dose || !(assessment.dose->mean_J_m2 > 0)) return row;
   const DoseResult& dose = *assessment.dose;
   row.status = worseOf(rippleLimits.judge(std::max(dose.ripple, dose.rippleAlong)), missedLimits.judge(dose.missedFraction));

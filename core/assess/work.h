@@ -3,6 +3,7 @@
 
 #include "core/assess/assess.h"
 #include "core/materials/resolve.h"
+#include "core/dose/repeat_cell.h"
 #include "core/removal/bare_metal.h"
 #include "core/scan/path.h"
 

@@ -12,7 +12,9 @@ namespace bw {
 namespace {
 
 constexpr double cut = GaussianCanvas::cut;
-constexpr double mostTilt = 0.0125;  // a wide row's slope against the grid: the Taylor series' next term stays below 1e-4 of a spot's peak
+/// A wide row's slope against the grid. The Taylor series' next term, (slope v)^3 exp(-2 v^2) g'''(u)/6:
+/// 0.27 slope^3 of a spot's peak at most.
+constexpr double mostTilt = 0.05;
 
 int wrapped(int index, int count) {
   index %= count;
@@ -90,7 +92,7 @@ class RowEnd {
 GaussianCanvas::GaussianCanvas(const CanvasGrid& grid, const Footprint& spot, std::span<float> cells, int firstRow, int endRow)
     : m_grid(grid), m_spot(spot), m_cells(cells), m_firstRow(firstRow), m_endRow(endRow),
       m_cell(grid.step.x() / spot.across_m, grid.step.y() / spot.along_m),
-      m_perCell(m_cell.cwiseInverse()), m_peakPerJoule(2 / (std::numbers::pi * spot.across_m * spot.along_m)), m_acrossRun(m_cell.x()), m_alongRun(m_cell.y()) {
+      m_perCell(m_cell.cwiseInverse()), m_peakPerJoule(2 / (std::numbers::pi * spot.across_m * spot.along_m)), m_acrossRun(m_cell.x()), m_alongRun(m_cell.y()), m_spotTable(m_cell.x(), cut) {
   const auto window = [](double cell) { return static_cast<std::size_t>(2 * std::ceil(cut / cell)) + 2; };
   m_across.resize(window(m_cell.x()));
   m_along.resize(window(m_cell.y()));
@@ -103,7 +105,7 @@ void GaussianCanvas::add(const DabRow& row) {
   const bool spread = row.smeared || (row.count > 1 && pitch <= closeStep);
   Line line{first, Point::UnitX(), pitch, static_cast<double>(row.count), row.energy_J * m_peakPerJoule};
   if (pitch > 0) line.along = step / pitch;
-  if (misses(first, line.end())) return;
+  if (misses(first - step, line.end())) return;
   if (spread && line.length() > 1e-6) {
     line.begin -= step / 2;
     return addClose(line, row.smeared);
@@ -207,52 +209,47 @@ void GaussianCanvas::addClose(const Line& line, bool smeared) {
   });
 }
 
-/// A row whose spots stand apart, nearly along the grid: the sum over u with its first two derivatives, once for all grid rows.
-void GaussianCanvas::addWide(const Line& line) {
-  const double c = line.along.x(), s = line.along.y(), last = line.step * (line.count - 1);
-  int from = columnFrom(std::min(line.begin.x(), line.begin.x() + c * last) - cut);
-  int to = columnFrom(std::max(line.begin.x(), line.begin.x() + c * last) + cut);
+/// A row whose spots stand apart, nearly along the grid: the sum along its middle line with its first two derivatives, once for all grid
+/// rows. At t across from the beginning u = (t + s v)/c: the series goes from the middle line, so that it holds however long the row.
+void GaussianCanvas::addWide(Line line) {
+  const double last = line.step * (line.count - 1);
+  if (line.along.x() < 0) {
+    line.begin += line.along * last;
+    line.along = -line.along;
+  }
+  const double c = line.along.x(), s = line.along.y();
+  int from = columnFrom(line.begin.x() - cut), to = columnFrom(line.begin.x() + c * last + cut);
   if (!m_grid.periodic) {
     from = std::max(from, 0);
     to = std::min(to, m_grid.columns);
     if (from >= to) return;
   }
-  const auto size = static_cast<std::size_t>(to - from);
-  std::vector<float> sum(size, 0), slope(size, 0), bend(size, 0);
-  const GaussianRun run(c * m_cell.x());
+  if (std::abs(m_spotTable.cell() * c / m_cell.x() - 1) > 1e-6) m_spotTable = SpotTable(m_cell.x() / c, cut);
+  const int rim = m_spotTable.width();
+  SpotTable::Sums sums(static_cast<std::size_t>(to - from + 2 * rim));
   for (double k = 0; k < line.count; ++k) {
     const double x = line.begin.x() + c * line.step * k;
-    const int left = std::max(from, columnFrom(x - cut)), right = std::min(to, columnFrom(x + cut));
-    if (left >= right) continue;
-    const double first = c * ((left + 0.5) * m_cell.x() - line.begin.x()) - line.step * k;
-    run.fill(m_across.data(), right - left, first, 1);
-    for (int i = left; i < right; ++i) {
-      const auto at = static_cast<std::size_t>(i - from);
-      const float u = static_cast<float>(first + c * m_cell.x() * (i - left)), g = m_across[static_cast<std::size_t>(i - left)];
-      sum[at] += g;
-      slope[at] -= 4 * u * g;
-      bend[at] += (8 * u * u - 2) * g;
-    }
+    const int left = columnFrom(x - c * cut), at = left - from + rim;
+    if (at >= 0 && at <= to - from + rim) m_spotTable.add(sums, static_cast<std::size_t>(at), ((left + 0.5) * m_cell.x() - x) / c);
   }
   const GaussianRun beside(-s * m_cell.x());
   const double low = std::min(line.begin.y(), line.begin.y() + s * last), high = std::max(line.begin.y(), line.begin.y() + s * last);
-  m_shape.resize(size);
+  m_shape.resize(sums.value.size());
   forRows(low - cut, high + cut, [&](int, double y, float* cells) {
     const double dy = y - line.begin.y();
     const Interval reach =
         Interval::where(c * dy, -s, -cut, cut).with({(from + 0.25) * m_cell.x() - line.begin.x(), to * m_cell.x() - line.begin.x()});
     if (reach.empty()) return;
     const int first = columnFrom(line.begin.x() + reach.low), end = columnFrom(line.begin.x() + reach.high);
-    const auto shift = static_cast<float>(s * dy);
-    const float* shape = sum.data();
-    if (shift != 0) {
-      for (auto i = static_cast<std::size_t>(first - from); i < static_cast<std::size_t>(end - from); ++i)
-        m_shape[i] = sum[i] + shift * (slope[i] + shift * bend[i]);
-      shape = m_shape.data();
+    const auto besideAt = [&](int i) { return c * dy - s * ((i + 0.5) * m_cell.x() - line.begin.x()); };
+    const auto shift = static_cast<float>(s / c * besideAt(first)), change = static_cast<float>(-s * s / c * m_cell.x());
+    for (int n = 0; n < end - first; ++n) {
+      const auto i = static_cast<std::size_t>(first - from + rim + n);
+      const float off = shift + change * static_cast<float>(n);
+      m_shape[i] = sums.value[i] + off * (sums.slope[i] + off * sums.bend[i]);
     }
     forColumns(first, end, [&](int i, int count, int column) {
-      const double v = c * dy - s * ((i + 0.5) * m_cell.x() - line.begin.x());
-      beside.addShaped(cells + column, count, v, line.peak_J_m2, shape + (i - from));
+      beside.addShaped(cells + column, count, besideAt(i), line.peak_J_m2, m_shape.data() + (i - from + rim));
     });
   });
 }

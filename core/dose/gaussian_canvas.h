@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/dose/gaussian_runs.h"
+#include "core/dose/spot_table.h"
 #include "core/scan/path.h"
 
 #include <span>
@@ -30,7 +31,8 @@ struct Footprint {
 /// - close rows (pulse step p up to 0.65 w, and continuous beams): u adds up to sqrt(pi/2)/p inside, rippling by 2 exp(-pi^2/(2 p^2)),
 ///   2e-5 at most (Poisson sum), and towards the ends to an error function with the Euler-Maclaurin terms of the midpoint rule up to p^8
 ///   (the first left out: below 7e-5 of the row's own peak at p = 0.65, 5e-6 at 0.5);
-/// - wide rows nearly along the grid: the sum over u once, carried from grid row to grid row by a Taylor series of second order;
+/// - wide rows nearly along the grid: the sum along their middle line once, carried to the grid rows by a Taylor series of second order
+///   (slope 0.05 at most: 3e-5 of a spot's peak);
 /// - all others spot by spot.
 /// Spots are cut at 2.75 radii: 3e-7 of a spot's energy lies beyond.
 class GaussianCanvas {
@@ -58,7 +60,7 @@ class GaussianCanvas {
 
   void addSpot(Point place, double peak_J_m2);
   void addClose(const Line& line, bool smeared);
-  void addWide(const Line& line);
+  void addWide(Line line);
   bool misses(const Point& a, const Point& b) const;
   template <class Paint>
   void forRows(double low, double high, Paint paint);
@@ -77,6 +79,7 @@ class GaussianCanvas {
   double m_peakPerJoule;
   GaussianRun m_acrossRun;
   GaussianRun m_alongRun;
+  SpotTable m_spotTable;  // for the wide rows of the last slope
   std::vector<float> m_across;
   std::vector<float> m_along;
   std::vector<float> m_shape;

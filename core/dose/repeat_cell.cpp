@@ -8,6 +8,10 @@
 #include <future>
 #include <limits>
 
+#ifdef __linux__
+#include <sys/mman.h>
+#endif
+
 namespace bw {
 
 namespace {
@@ -104,6 +108,19 @@ double cellsToVisit(const std::vector<DabRow>& rows, const SpotProfile& profile,
   return slower * visits;
 }
 
+std::vector<float> blankCells(const CanvasGrid& grid) {
+  std::vector<float> cells;
+  const std::size_t count = static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows);
+  cells.reserve(count);
+#ifdef MADV_HUGEPAGE
+  constexpr std::uintptr_t page = 4096, large = 2 << 20;
+  const std::uintptr_t begin = (reinterpret_cast<std::uintptr_t>(cells.data()) + page - 1) / page * page, bytes = count * sizeof(float);
+  if (bytes > 2 * large) madvise(reinterpret_cast<void*>(begin), bytes - page, MADV_HUGEPAGE);  // a wish; refused, nothing is lost
+#endif
+  cells.resize(count, 0.0F);
+  return cells;
+}
+
 DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot,
                 std::stop_token stop) {
   DoseMap map;
@@ -111,7 +128,7 @@ DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const S
   map.rows = grid.rows;
   map.cellAcross_m = grid.step.x();
   map.cellAlong_m = grid.step.y();
-  map.dose_J_m2.assign(static_cast<std::size_t>(grid.columns) * static_cast<std::size_t>(grid.rows), 0.0F);
+  map.dose_J_m2 = blankCells(grid);
   const std::span<float> cells(map.dose_J_m2);
   if (profile.isGaussian()) {
     paintBands(grid, rows, [&](int from, int to) { return GaussianCanvas(grid, spot, cells, from, to); }, stop);

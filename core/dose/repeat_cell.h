@@ -29,6 +29,10 @@ double cellCount(const RepeatCell& cell, double longestStep_m);
 /// The footprint of a spot on a face square to the beam.
 inline Footprint roundSpot(double radius_m) { return {radius_m, radius_m}; }
 
+/// Zeroes for every point of the grid, in large pages of memory where the system has them: a fresh map of millions of points otherwise
+/// takes longer to get than to sum (measured).
+std::vector<float> blankCells(const CanvasGrid& grid);
+
 /// Sums the rows on the grid's points, in bands at the same time; the sum is the same whatever the machine. Throws Stopped.
 DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot,
                 std::stop_token stop = {});

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/assess.h"
 #include "core/beam/delivery.h"
+#include "core/dose/evenness.h"
 #include "core/files/library_file.h"
 #include "core/files/project_file.h"
 #include "tests/bench/plain_dose.h"
@@ -23,6 +24,7 @@ struct DoseInputs {
   std::vector<Dab> dabs;
   std::vector<DabRow> rows;
   double spotRadius_m = 0;
+  LitBounds lit;
   RepeatCell cell;
   Grid grid;
 };
@@ -39,6 +41,7 @@ DoseInputs doseInputs() {
   inputs.spotRadius_m = beam.spotDiameter_m / 2;
   const Travel travel(settings.travelSpeed_m_s, settings.travelAngle_rad);
   inputs.dabs = dabsOf(frame, travel, emission, inputs.spotRadius_m);
+  inputs.lit = litBounds(frame, travel);
   inputs.rows = rowsOf(frame, travel, emission, inputs.spotRadius_m);
   inputs.cell = {settings.stepOver_m, settings.travelSpeed_m_s * frame.period_s()};
   inputs.grid = gridOf(inputs.cell, std::min(beam.spotDiameter_m / 8, settings.lineSpacing_m / 4));
@@ -48,6 +51,17 @@ DoseInputs doseInputs() {
 void doseMap(benchmark::State& state) {
   const DoseInputs in = doseInputs();
   for (auto _ : state) benchmark::DoNotOptimize(steadyMap(in.rows, SpotProfile(BeamProfile::Gaussian), roundSpot(in.spotRadius_m), in.cell, in.grid));
+}
+
+/// What the steady region's numbers take: the map, its statistics and the swath's profile.
+void steadyRegion(benchmark::State& state) {
+  const DoseInputs in = doseInputs();
+  const SpotProfile gaussian(BeamProfile::Gaussian);
+  for (auto _ : state) {
+    const DoseMap map = steadyMap(in.rows, gaussian, roundSpot(in.spotRadius_m), in.cell, in.grid);
+    benchmark::DoNotOptimize(evennessOf(map));
+    benchmark::DoNotOptimize(swathProfile(in.rows, in.lit, gaussian, in.spotRadius_m, in.cell, map));
+  }
 }
 
 void plainDoseMap(benchmark::State& state) {
@@ -67,6 +81,7 @@ BENCHMARK(doseMap)
     ->ReportAggregatesOnly()
     ->UseRealTime();
 BENCHMARK(plainDoseMap)->Name("dose map of the first sample/plain")->Unit(benchmark::kMillisecond)->Iterations(1)->UseRealTime();
+BENCHMARK(steadyRegion)->Name("steady region of the first sample")->Unit(benchmark::kMillisecond)->Repetitions(5)->ReportAggregatesOnly()->UseRealTime();
 BENCHMARK(wholeAssessment)
     ->Name("assessment of the first sample/ours")
     ->Unit(benchmark::kMillisecond)

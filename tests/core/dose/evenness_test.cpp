@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dose/evenness.h"
 
+#include "core/dose/stripes.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
@@ -152,6 +153,48 @@ TEST_CASE("Edge ratio of a sine oscillation", "[dose]") {
     CHECK(swath.profile.litExtent_m == Approx(spots * 2 * radius_m));
     REQUIRE(swath.edge);
     CHECK(*swath.edge == Approx(expected).epsilon(2e-3));
+  }
+}
+
+TEST_CASE("One swath of a sine oscillation is the arcsine density blurred by the spot", "[dose]") {
+  // 1/(pi sqrt((W/2)^2 - x^2)) taken as x = W/2 sin(phi), phi even: the poles are gone, and the midpoint rule is exact for a periodic
+  // integrand as smooth as the spot.
+  for (const double spots : {1.5, 6.0, 20.0}) {
+    const double width_m = spots * 2 * radius_m;
+    const Swath swath(sineOf(width_m), 0);
+    constexpr int pieces = 4000;
+    double worst = 0, most = 0;
+    for (std::size_t i = 0; i < swath.profile.position_m.size(); ++i) {
+      double expected = 0;
+      for (int n = 0; n < pieces; ++n) {
+        const double off = (swath.profile.position_m[i] - width_m / 2 * std::sin(2 * pi * (n + 0.5) / pieces)) / radius_m;
+        expected += std::exp(-2 * off * off) * std::sqrt(2 / pi) / radius_m * swath.energy_J / swath.cell.along_m / pieces;
+      }
+      worst = std::max(worst, std::abs(swath.profile.oneSwath_J_m2[i] - expected));
+      most = std::max(most, expected);
+    }
+    CAPTURE(spots);
+    CHECK(worst < 2e-3 * most);  // the nodes of the convolution widen the spot by 1.3e-3
+  }
+}
+
+TEST_CASE("Ripple and stripes of lines across the travel", "[dose]") {
+  // Single lines `pitch` apart along the travel: the same theta series, in the rows of the map.
+  for (const double pitch : {1.0, 2.0, 3.0}) {
+    const double q = std::exp(-pi * pi / (2 * pitch * pitch));
+    double top = 1, bottom = 1;
+    for (int n = 1; n < 30; ++n) {
+      top += 2 * std::pow(q, n * n);
+      bottom += 2 * std::pow(q, n * n) * (n % 2 == 0 ? 1 : -1);
+    }
+    const RepeatCell cell{1e-3, pitch * radius_m};
+    const DabRow line{{cell.across_m / 2, cell.along_m / 128}, Point(cell.across_m, 0), 1, true, 1};
+    const DoseMap map = steadyMap({line}, gaussian, roundSpot(radius_m), cell, {40, 64});
+    CAPTURE(pitch);
+    CHECK(rippleOf(rowMeans(map)) == Approx((top - bottom) / (top + bottom)).epsilon(1e-4));
+    const auto stripe = strongestStripe(rowMeans(map), cell.along_m);
+    CHECK(stripe.has_value() == (cell.along_m >= 0.1e-3 && 2 * q > 1e-3));
+    if (stripe) CHECK(stripe->contrast == Approx(2 * q).epsilon(1e-4));
   }
 }
 

@@ -3,6 +3,7 @@
 
 #include "core/assess/assess.h"
 #include "core/dose/evenness.h"
+#include "tests/core/dose/direct_dose.h"
 #include "tests/support/catch.h"
 
 #include <cmath>
@@ -11,6 +12,7 @@
 #include <numeric>
 #include <random>
 #include <string>
+#include <thread>
 
 using namespace bw;
 using Catch::Approx;
@@ -102,6 +104,34 @@ std::vector<Process> processes() {
   };
 }
 
+/// Every pattern with every travel, pulsed and continuous. No frame's period is a whole number of pulses.
+std::vector<Process> everyPattern() {
+  std::vector<Process> all;
+  const std::pair<Pattern, const char*> patterns[] = {{Pattern::Line, "line"},       {Pattern::Sine, "sine"},     {Pattern::Raster, "raster"},
+                                                      {Pattern::Crossed, "crossed"}, {Pattern::Circles, "circles"}, {Pattern::Spiral, "spiral"},
+                                                      {Pattern::TwoSine, "two-sine"}, {Pattern::Raster, "one way"}};
+  for (const auto& [pattern, name] : patterns) {
+    for (const double angle : {90.0, 37.0, 0.0}) {
+      for (const bool pulsed : {true, false}) {
+        Process process{std::string(name) + (pulsed ? ", pulsed, " : ", continuous, ") + std::to_string(angle), rasterProcess().settings, pulsed};
+        Settings& s = process.settings;
+        s.pattern = pattern;
+        s.width_m = 3e-3;
+        s.height_m = 1.9e-3;
+        s.lineSpacing_m = 0.17e-3;
+        s.oscillationRate_Hz = 610;
+        s.oneWay = process.name.starts_with("one");
+        s.travelAngle_rad = angle * degree;
+        s.travelSpeed_m_s = pattern == Pattern::Line || pattern == Pattern::Sine ? 0.16 : 0.05;
+        s.stepOver_m = 1.6e-3;
+        process.rate_Hz = 83.7e3;
+        all.push_back(process);
+      }
+    }
+  }
+  return all;
+}
+
 double energyOf(const std::vector<Dab>& dabs) {
   return std::accumulate(dabs.begin(), dabs.end(), 0.0, [](double sum, const Dab& dab) { return sum + dab.energy_J; });
 }
@@ -184,6 +214,30 @@ TEST_CASE("The map agrees with the sum over all pulses and their images", "[dose
   }
 }
 
+TEST_CASE("Every pattern, however the hand travels, is the sum over its pulses and holds their energy", "[dose]") {
+  for (const Process& process : everyPattern()) {
+    const double pulses = process.rate_Hz * process.frame().period_s();
+    REQUIRE(std::abs(pulses - std::round(pulses)) > 1e-3);
+    const RepeatCell cell = process.cell();
+    CAPTURE(process.name);
+    // A continuous curve is a hundred spots upon each other: tails below the last bit of a cell's sum are lost, a millionth in all.
+    const double tolerance = process.pulsed ? 1e-6 : 2e-6;
+    CHECK(evennessOf(process.map()).mean_J_m2 * cell.across_m * cell.along_m == Approx(energyOf(process.dabs())).epsilon(tolerance));
+    CHECK(worstDifference(process, BeamProfile::Gaussian, 40) < 1e-4);
+  }
+}
+
+TEST_CASE("Advances about half a spot radius, where the map begins to be taken as even", "[dose]") {
+  // Below half a radius neighbouring frames leave 5e-9 of a wave (Poisson sum); the map is even along the travel there.
+  for (const double radii : {0.2, 0.45, 0.49, 0.51, 0.6, 1.0}) {
+    Process process = rasterProcess();
+    process.settings.pattern = Pattern::Line;
+    process.settings.travelSpeed_m_s = radii * radius_m / process.frame().period_s();
+    CAPTURE(radii);
+    CHECK(worstDifference(process, BeamProfile::Gaussian, 40) < 1e-4);
+  }
+}
+
 TEST_CASE("A cell far shorter than the spot is even along the travel", "[dose]") {
   // Shortening an already short cell and the frame's energy alike changes nothing.
   for (const BeamProfile shape : {BeamProfile::Gaussian, BeamProfile::SuperGaussian, BeamProfile::FlatTop}) {
@@ -258,6 +312,47 @@ TEST_CASE("A still hand leaves one frame's energy where the head went", "[dose]"
     double rim = 0;
     for (int column = 0; column < map.columns; ++column) rim = std::max(rim, static_cast<double>(map.at(column, 0)));
     CHECK(rim < 1e-3 * evennessOf(map).max_J_m2);
+  }
+}
+
+TEST_CASE("Rows of steep spots, pulsed and smeared, are the plain sum", "[dose]") {
+  struct Kind {
+    BeamProfile shape;
+    double pulsed, smeared;  // of the row's peak: tables read linearly, the steeper the edge the worse
+  };
+  for (const Kind& kind : {Kind{BeamProfile::SuperGaussian, 1e-4, 5e-4}, Kind{BeamProfile::FlatTop, 1e-3, 5e-3}}) {
+    const SpotProfile profile(kind.shape);
+    for (const double slope : {0.0, 0.3, -2.0}) {
+      for (const bool smeared : {false, true}) {
+        const Point step = Point(1, slope).normalized() * 0.7 * radius_m;
+        const DabRow row{Point(4, slope < 0 ? 8 : 3) * radius_m, step, 6, smeared, 1e-3};
+        for (const bool periodic : {false, true}) {
+          const CanvasGrid grid{50, 44, Point::Zero(), Point::Constant(0.27 * radius_m), periodic};
+          const DoseMap map = sumOnto(grid, {row}, profile, roundSpot(radius_m));
+          const test::DirectDose direct(grid, roundSpot(radius_m), profile.exponent());
+          double worst = 0, most = 0;
+          for (int n = 0; n < 50 * 44; n += 3) {
+            const double expected = direct.at(direct.place(n % 50, n / 50), row, 400);
+            worst = std::max(worst, std::abs(static_cast<double>(map.at(n % 50, n / 50)) - expected));
+            most = std::max(most, expected);
+          }
+          CAPTURE(profile.exponent(), slope, smeared, periodic);
+          CHECK(worst < (smeared ? kind.smeared : kind.pulsed) * most);
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("A big map under way can be stopped from another thread", "[dose]") {
+  // Pulses enough for minutes, so that an end by itself cannot be meant: 2e8 of them, upright and wide apart, one by one.
+  const CanvasGrid grid{400, 4000, Point::Zero(), Point::Constant(radius_m / 4), true};
+  const std::vector<DabRow> rows(200000, DabRow{Point::Zero(), Point(0, radius_m), 1000, false, 1e-3});
+  for (const BeamProfile shape : {BeamProfile::Gaussian, BeamProfile::FlatTop}) {
+    std::stop_source source;
+    std::thread other([&] { source.request_stop(); });
+    CHECK_THROWS_AS(sumOnto(grid, rows, SpotProfile(shape), roundSpot(radius_m), source.get_token()), Stopped);
+    other.join();
   }
 }
 

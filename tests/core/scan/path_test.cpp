@@ -130,3 +130,61 @@ TEST_CASE("Bounds of the lit beam", "[scan]") {
   CHECK(across.high.x() == Approx(half));
   CHECK(across.high.y() - across.low.y() == Approx(9 * 0.21e-3));  // 9 lines, 8 gaps, and the last turn's advance
 }
+
+TEST_CASE("Rows hold the very pulses, place, time and energy", "[scan]") {
+  for (const Pattern pattern : {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
+    for (const int variant : {0, 1, 2, 3}) {
+      Settings settings = smallFrame(pattern);
+      settings.beamOffInTurns = variant == 1;
+      settings.edgeTrim_m = variant == 2 ? 0.4e-3 : 0;
+      settings.oneWay = variant == 3;
+      const Frame frame = buildFrame(settings, headWith(231e-6));
+      const Travel travel(0.02, 37 * degree);
+      const Emission emission{true, 23.7e3, 255};  // pulses stand apart: none are merged along curves
+      const auto dabs = dabsOf(frame, travel, emission, 10e-6);
+      std::size_t n = 0;
+      double farthest = 0, latest = 0;
+      for (const DabRow& row : rowsOf(frame, travel, emission, 10e-6)) {
+        REQUIRE_FALSE(row.smeared);
+        for (std::int64_t k = 0; k < row.count; ++k, ++n) {
+          REQUIRE(n < dabs.size());
+          farthest = std::max(farthest, (row.first + row.step * static_cast<double>(k) - dabs[n].position).norm());
+          latest = std::max(latest, std::abs(row.first_s + row.interval_s * static_cast<double>(k) - dabs[n].time_s));
+          CHECK(row.energy_J == Approx(dabs[n].energy_J));
+        }
+      }
+      CAPTURE(static_cast<int>(pattern), variant);
+      CHECK(n == dabs.size());
+      CHECK(farthest < 1e-12);
+      CHECK(latest < 1e-14);
+    }
+  }
+}
+
+TEST_CASE("Rows of a frame that is cut off hold what came before", "[scan]") {
+  const Frame frame = buildFrame(smallFrame(Pattern::Raster), headWith(231e-6));
+  const Travel travel(0.02, 37 * degree);
+  for (const double share : {0.013, 0.4, 0.77, 1.0, 5.0}) {
+    const double begin_s = 3 * frame.period_s(), end_s = begin_s + share * frame.period_s(), shown = std::min(1.0, share) * frame.period_s();
+    CAPTURE(share);
+    const auto smeared = rowsOf(frame, travel, {false, 0, 1000}, 60e-6, {begin_s, end_s});
+    CHECK(bw::energyOf(smeared) == Approx(1000 * shown));  // its turns burn: lit all the time
+    const auto pulses = rowsOf(frame, travel, {true, 240e3, 240}, 60e-6, {begin_s, end_s});
+    CHECK(bw::energyOf(pulses) == Approx(1e-3 * std::ceil(shown * 240e3 * (1 - 1e-13))));
+    // Its time is the stroke's: the hand has moved on by three frames.
+    CHECK((pulses.front().first - travel.onPart(frame.stretches().front().at(0), begin_s)).norm() < 1e-12);
+  }
+}
+
+TEST_CASE("Rows are counted before they are made", "[scan]") {
+  for (const Pattern pattern : {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
+    for (const Emission& emission : {Emission{true, 23.7e3, 255}, Emission{true, 900e3, 255}, Emission{true, 40e6, 255}, Emission{false, 0, 1500}}) {
+      const Frame frame = buildFrame(smallFrame(pattern), headWith(231e-6));
+      const Travel travel(0.02, 37 * degree);
+      const double made = static_cast<double>(rowsOf(frame, travel, emission, 60e-6).size()), told = rowCount(frame, travel, emission, 60e-6);
+      CAPTURE(static_cast<int>(pattern), emission.rate_Hz);
+      // A stretch may begin or end between two pulses, or be so short that none falls on it.
+      CHECK(made == Approx(told).epsilon(0.1).margin(2.0 * static_cast<double>(frame.stretches().size())));
+    }
+  }
+}
