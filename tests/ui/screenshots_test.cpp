@@ -77,6 +77,7 @@ TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screens
       picture(window, QStringLiteral("scene-%1-").arg(static_cast<int>(scene)) + shade);
     }
     choose(window.find<Chooser>("scene"), static_cast<int>(Scene::StillHand));
+    window.settle();
     window.type(window.field("stillTime"), "500");
     picture(window, QStringLiteral("scene-refused-") + shade);
     choose(window.find<Chooser>("scene"), static_cast<int>(Scene::Endless));

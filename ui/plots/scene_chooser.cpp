@@ -39,7 +39,7 @@ QString idOf(Scene scene) { return QString::number(static_cast<int>(scene)); }
 
 SceneChooser::SceneChooser(QWidget* parent)
     : QWidget(parent), m_scene(new Chooser(tr("Part of the work shown"), tr("Which part of the work the dose map shows."))),
-      m_still(new QuantityField({tr("Time of the still hand"), tr("How long the beam is on while the hand stands still."), quantities::duration,
+      m_still(new QuantityField({tr("Time standing still"), tr("How long the beam is on while the hand stands still."), quantities::duration,
                                  0.001, 60, 0.1})) {
   m_scene->setObjectName(QStringLiteral("scene"));
   m_scene->setProperty("flat", true);
@@ -48,6 +48,7 @@ SceneChooser::SceneChooser(QWidget* parent)
   m_still->setObjectName(QStringLiteral("stillTime"));
   m_still->setValue(m_request.still_s);
   m_still->edit()->setFixedWidth(68);
+  if (auto* problem = m_still->findChild<QWidget*>(QStringLiteral("problem"))) problem->setMinimumWidth(160);
   m_still->hide();
   auto* row = new QHBoxLayout(this);
   row->setContentsMargins(0, 0, 0, 0);
