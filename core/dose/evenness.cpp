@@ -33,11 +33,20 @@ class Quantiles {
   std::pair<double, double> at(double lowShare, double highShare) const {
     Rank low = rankOf(lowShare), high = rankOf(highShare);
     std::vector<float> inLow, inHigh;
-    for (const float value : m_values) {
+    const auto look = [&](float value) {
       const std::uint32_t bin = binOf(value);
       if (bin == low.bin) inLow.push_back(value);
       if (bin == high.bin) inHigh.push_back(value);
+    };
+    const Band lowBand = around(low.bin), highBand = around(high.bin);
+    constexpr std::size_t block = 32;  // passed over whole where none of it lies near a wanted bin
+    std::size_t i = 0;
+    for (; i + block <= m_values.size(); i += block) {
+      int near = 0;
+      for (std::size_t l = 0; l < block; ++l) near |= lowBand.holds(m_values[i + l]) | highBand.holds(m_values[i + l]);
+      for (std::size_t l = 0; near != 0 && l < block; ++l) look(m_values[i + l]);
     }
+    for (; i < m_values.size(); ++i) look(m_values[i]);
     return {nth(inLow, low.inside), nth(inHigh, high.inside)};
   }
 
@@ -47,6 +56,16 @@ class Quantiles {
     std::uint32_t bin = 0;
     std::size_t inside = 0;
   };
+  struct Band {
+    float from;
+    float to;
+    int holds(float value) const { return static_cast<int>(value >= from) & static_cast<int>(value <= to); }
+  };
+  /// A bin and half of its neighbours, so that rounding loses nothing.
+  Band around(std::uint32_t bin) const {
+    const float step = m_scale > 0 ? 1 / m_scale : 1;
+    return {m_least + (static_cast<float>(bin) - 0.5F) * step, m_least + (static_cast<float>(bin) + 1.5F) * step};
+  }
   std::uint32_t binOf(float value) const {
     return std::min(bins - 1, static_cast<std::uint32_t>(static_cast<std::int32_t>((value - m_least) * m_scale)));
   }
@@ -89,17 +108,29 @@ double meanBetween(const SwathProfile& profile, double from, double to) {
   return (areaUpTo(profile, to) - areaUpTo(profile, from)) / (to - from);
 }
 
-/// Sum of f(value) in double precision, in eight sums that need not wait for each other.
-template <class F>
-double sumOf(const std::vector<float>& values, F f) {
+struct Moments {
+  double mean = 0;
+  double deviation = 0;  // standard deviation
+};
+
+/// Mean and spread in double precision, reckoned from one of the values so that nothing cancels; in eight sums that need not wait for
+/// each other.
+Moments momentsOf(const std::vector<float>& values) {
   constexpr std::size_t lanes = 8;
-  double sums[lanes] = {};
+  const double from = static_cast<double>(values.front()), count = static_cast<double>(values.size());
+  double sums[lanes] = {}, squares[lanes] = {};
+  const auto add = [&](std::size_t lane, float value) {
+    const double off = static_cast<double>(value) - from;
+    sums[lane] += off;
+    squares[lane] += off * off;
+  };
   std::size_t i = 0;
   for (; i + lanes <= values.size(); i += lanes) {
-    for (std::size_t l = 0; l < lanes; ++l) sums[l] += f(static_cast<double>(values[i + l]));
+    for (std::size_t l = 0; l < lanes; ++l) add(l, values[i + l]);
   }
-  for (; i < values.size(); ++i) sums[0] += f(static_cast<double>(values[i]));
-  return std::accumulate(sums, sums + lanes, 0.0);
+  for (; i < values.size(); ++i) add(0, values[i]);
+  const double off = std::accumulate(sums, sums + lanes, 0.0) / count;
+  return {from + off, std::sqrt(std::max(0.0, std::accumulate(squares, squares + lanes, 0.0) / count - off * off))};
 }
 
 }  // namespace
@@ -110,12 +141,12 @@ DoseResult evennessOf(const DoseMap& map, std::stop_token stop) {
   const double count = static_cast<double>(dose.size());
   const float least = values.minCoeff(), most = values.maxCoeff();
   DoseResult result;
-  result.mean_J_m2 = sumOf(dose, [](double value) { return value; }) / count;
+  const Moments moments = momentsOf(dose);
+  result.mean_J_m2 = moments.mean;
   result.min_J_m2 = static_cast<double>(least);
   result.max_J_m2 = static_cast<double>(most);
   throwIfStopped(stop);
-  const double squares = sumOf(dose, [mean = result.mean_J_m2](double value) { return (value - mean) * (value - mean); });
-  result.cv = result.mean_J_m2 > 0 ? std::sqrt(squares / count) / result.mean_J_m2 : 0;
+  result.cv = moments.mean > 0 ? moments.deviation / moments.mean : 0;
   result.missedFraction = static_cast<double>((values < static_cast<float>(result.mean_J_m2 / 2)).count()) / count;
   throwIfStopped(stop);
   std::tie(result.p05_J_m2, result.p95_J_m2) = Quantiles(dose, least, most).at(0.05, 0.95);

@@ -17,6 +17,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace bw {
 
@@ -32,11 +33,15 @@ double mostOf(const DoseMap& map) {
   return most == map.dose_J_m2.end() ? 0 : static_cast<double>(*most);
 }
 
+double meanOf(const DoseMap& map) {
+  return std::accumulate(map.dose_J_m2.begin(), map.dose_J_m2.end(), 0.0) / static_cast<double>(std::max<std::size_t>(1, map.dose_J_m2.size()));
+}
+
 /// Top of the colour scale, the same for all parts of the work but a still hand: burnt edges are clipped so that the rest keeps its
 /// shades; the bar says so.
-double topOfScale(const Assessment& assessment, double most_J_m2) {
+double topOfScale(const Assessment& assessment, const DoseMap& map, double most_J_m2) {
   const bool comparable = assessment.dose && assessment.map && assessment.scene.scene != Scene::StillHand;
-  if (!comparable) return most_J_m2;
+  if (!comparable) return std::min(most_J_m2, 4 * meanOf(map));
   return std::min(assessment.dose->max_J_m2, std::max(assessment.dose->p95_J_m2, 2 * assessment.dose->mean_J_m2));
 }
 
@@ -110,6 +115,7 @@ QString DoseMapPlot::missing() const {
     if (settings() != nullptr && settings()->travelSpeed_m_s <= 0)
       return tr("The hand stands still: this part of the work needs a travel speed above zero.");
   }
+  if (!now()->whyNoDose.empty()) return tr("No dose map: %1.").arg(QString::fromStdString(now()->whyNoDose));
   return tr("No dose map for these settings. Set a travel speed and a step-over above zero.");
 }
 
@@ -145,7 +151,7 @@ void DoseMapPlot::refresh() {
   const auto map = shown();
   m_most_J_m2 = isEndless() && now()->dose ? now()->dose->max_J_m2 : mostOf(*map);
   m_map->setMap(map, placingOf(*map), isEndless() && now()->dose ? now()->dose->mean_J_m2 / 2 : 0);
-  const double top = topOfScale(*now(), m_most_J_m2) / J_m2_per_J_cm2;
+  const double top = topOfScale(*now(), *map, m_most_J_m2) / J_m2_per_J_cm2;
   m_map->setDataRange(QCPRange(0, top > 0 ? top : 1));
   labelAxes();
   m_lines->setEnabled(scenery() != Scene::StillHand);  // it has no mean to compare with
