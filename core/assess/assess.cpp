@@ -31,6 +31,10 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   }
   if (work.pulsed() && work.settings().dutyFraction < 1)
     notes.push_back("duty of a pulsed beam: each pulse is reckoned with the share of its energy that the duty leaves on the mean");
+  if (!work.pulsed() && work.settings().dutyFraction < 1) {
+    notes.push_back(work.machine.gate_Hz ? "heat: a gated beam is taken at its mean power"
+                                         : "duty of a continuous beam: the machine states no gate rate, so it is taken as evenly dimmed");
+  }
   if (assessment.thermal.flash_C.value_or(0) > work.metal.boiling_C.likely) {
     notes.push_back("heat: above " + text::temperature(work.metal.boiling_C.likely) +
                     " the metal boils; figures beyond only say by how much the beam is too strong for bare metal");

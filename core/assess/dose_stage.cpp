@@ -58,6 +58,9 @@ std::string causeAcross(const DoseWork& dose, double period_m) {
   if (slanted && hasHeight(s.pattern) && std::abs(period_m - apart) < 0.1 * apart) return "the lines, " + text::length(apart) + " apart across the travel";
   if (dose.work.pulsed() && std::abs(period_m * s.repetitionRate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
     return "pulses " + text::length(period_m) + " apart that fall on the same places in every line";
+  const Emission& emission = dose.work.emission;
+  if (emission.isGated() && std::abs(period_m * emission.gate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
+    return "the gate's dashes, " + text::length(period_m) + " apart in every line";
   return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
 }
 

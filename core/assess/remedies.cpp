@@ -2,6 +2,7 @@
 #include "core/assess/assess.h"
 
 #include "core/assess/machine_limits.h"
+#include "core/assess/work.h"
 #include "core/dose/advice.h"
 #include "core/assess/settings_change.h"
 #include "core/heat/limits.h"
@@ -107,7 +108,7 @@ std::string inWords(const Settings& before, const Settings& after) {
 
 /// Each knob turned to its least ripple by itself, then several together.
 void forEvenness(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s, const std::stop_token& stop) {
-  const Emission emission{machine.kind == MachineKind::Pulsed, s.repetitionRate_Hz, now.beam.meanPower_W};
+  const Emission emission = emissionOf(machine, s, now.beam);
   const auto advise = [&](const Settings& c) { return EvennessAdvice(c, machine.scan, emission, machine.beamProfile, now.beam.spotDiameter_m / 2, stop); };
   const auto add = [&](const char* family, const std::optional<Settings>& turned) {
     if (turned) out.add("evenness", family, inWords(s, *turned), [&](Settings& c) { c = *turned; });

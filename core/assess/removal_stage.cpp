@@ -85,7 +85,7 @@ void assessRemoval(Work& work, Assessment& assessment) {
   const Settings& s = work.settings();
   const auto places = choosePlaces(*assessment.map, work.dabs, SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2,
                                    work.frame->period_s(), strokeTime(work), work.pulsed() ? placeClasses : columnClasses,
-                                   work.pulsed() ? 0 : assessment.beam.meanPower_W, work.stop);
+                                   work.pulsed() ? 0 : work.emission.onPower_W(), work.stop);
   BareMetal metal = bareMetal(work.metal, work.metal.absorptance.likely, std::min(work.nearBare_C, work.metal.melting_C.range.likely - 1));
   metal.start_C = work.project.part.startTemperature_C;
   const PassRhythm rhythm{work.pulsed() ? s.pulseDuration_s : 0, passTime(work), s.passes};

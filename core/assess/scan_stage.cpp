@@ -71,7 +71,7 @@ bool drawFrame(Work& work, Assessment& assessment) {
   }
   work.frame = buildFrame(s, work.machine.scan);
   work.travel = Travel(s.travelSpeed_m_s, s.travelAngle_rad);
-  work.emission = {work.pulsed(), s.repetitionRate_Hz, assessment.beam.meanPower_W};
+  work.emission = emissionOf(work.machine, s, assessment.beam);
   work.lit = litBounds(*work.frame, *work.travel);
   assessment.path = drawing(*work.frame);
   return true;
@@ -111,6 +111,15 @@ void layRows(Work& work, Assessment& assessment) {
 }
 
 }  // namespace
+
+Emission emissionOf(const Machine& machine, const Settings& settings, const BeamResult& beam) {
+  Emission emission{machine.kind == MachineKind::Pulsed, settings.repetitionRate_Hz, beam.meanPower_W};
+  const double gate = machine.gate_Hz.value_or(0);
+  if (emission.pulsed || !(gate > 0) || topScanSpeed_m_s(settings) / gate < beam.spotDiameter_m / 4) return emission;
+  emission.gate_Hz = gate;
+  emission.duty = settings.dutyFraction;
+  return emission;
+}
 
 void assessScan(Work& work, Assessment& assessment) {
   assessment.beam = deliver(work.machine, work.settings());

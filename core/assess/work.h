@@ -49,6 +49,10 @@ void assessLimits(Work& work, Assessment& assessment);
 void assessFinish(Work& work, Assessment& assessment);
 void assessJob(Work& work, Assessment& assessment);
 
+/// When this machine gives energy with these settings. A gate whose dashes the spot blurs (half a spot radius apart and closer, 5e-9 of
+/// ripple) is left out.
+Emission emissionOf(const Machine& machine, const Settings& settings, const BeamResult& beam);
+
 /// Rows of the verdict and what to find out next, from the numbers.
 void judge(const Work& work, Assessment& assessment);
 

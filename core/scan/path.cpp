@@ -9,8 +9,29 @@ namespace bw {
 
 namespace {
 
-double pieceCount(const Stretch& stretch, const Travel& travel, double longest_m) {
-  return std::max(1.0, std::ceil((stretch.topSpeed_m_s() + travel.speed_m_s()) * stretch.duration_s / longest_m));
+double pieceCount(const Stretch& stretch, double duration_s, const Travel& travel, double longest_m) {
+  return std::max(1.0, std::ceil((stretch.topSpeed_m_s() + travel.speed_m_s()) * duration_s / longest_m));
+}
+
+/// Calls on(from, to) for the times between begin and end at which a continuous beam is on.
+template <class On>
+void whileOn(const Emission& emission, double begin_s, double end_s, On on) {
+  if (!emission.isGated()) return on(begin_s, end_s);
+  const double period = 1 / emission.gate_Hz;
+  for (double k = std::floor(begin_s * emission.gate_Hz); k * period < end_s; ++k) {
+    const double from = std::max(begin_s, k * period), to = std::min(end_s, (k + emission.duty) * period);
+    if (to - from > 1e-9 * period) on(from, to);
+  }
+}
+
+/// Power while the gate is open: such that a whole frame gets mean power x lit time, wherever the frame cuts the gate's last period.
+double gatedPower_W(const Frame& frame, const Emission& emission) {
+  if (!emission.isGated()) return emission.meanPower_W;
+  double open = 0;
+  for (const Stretch& stretch : frame.stretches()) {
+    if (stretch.lit) whileOn(emission, stretch.begin_s, stretch.begin_s + stretch.duration_s, [&](double from, double to) { open += to - from; });
+  }
+  return open > 0 ? emission.meanPower_W * frame.litFraction() * frame.period_s() / open : 0;
 }
 
 std::vector<Dab> pulsesOf(const Frame& frame, const Travel& travel, const Emission& emission, const std::stop_token& stop) {
@@ -32,15 +53,18 @@ std::vector<Dab> pulsesOf(const Frame& frame, const Travel& travel, const Emissi
 std::vector<Dab> piecesOf(const Frame& frame, const Travel& travel, const Emission& emission, double longest_m,
                           const std::stop_token& stop) {
   std::vector<Dab> dabs;
+  const double power = gatedPower_W(frame, emission);
   for (const Stretch& stretch : frame.stretches()) {
     throwIfStopped(stop);
     if (!stretch.lit) continue;
-    const auto count = static_cast<int>(pieceCount(stretch, travel, longest_m));
-    const double dt = stretch.duration_s / count;
-    for (int i = 0; i < count; ++i) {
-      const double t = (i + 0.5) * dt;
-      dabs.push_back({travel.onPart(stretch.at(t), stretch.begin_s + t), stretch.begin_s + t, emission.meanPower_W * dt});
-    }
+    whileOn(emission, stretch.begin_s, stretch.begin_s + stretch.duration_s, [&](double from, double to) {
+      const auto count = static_cast<int>(pieceCount(stretch, to - from, travel, longest_m));
+      const double dt = (to - from) / count;
+      for (int i = 0; i < count; ++i) {
+        const double t = from + (i + 0.5) * dt;
+        dabs.push_back({travel.onPart(stretch.at(t - stretch.begin_s), t), t, power * dt});
+      }
+    });
   }
   return dabs;
 }
@@ -91,7 +115,7 @@ class RowWriter {
     m_rows.push_back({place(stretch, t_s), Point::Zero(), 1, false, energy_J, t_s, 0});
   }
   void addCurve(const Stretch& stretch, double begin_s, double duration_s, double energy_J) {
-    const double pieces = pieceCount(stretch, m_travel, curvePiece * m_radius);
+    const double pieces = pieceCount(stretch, duration_s, m_travel, curvePiece * m_radius);
     const double length = duration_s / pieces, aside = length / (2 * std::sqrt(3.0));
     for (double i = 0; i < pieces; ++i) {
       const double middle = begin_s + (i + 0.5) * length;
@@ -121,7 +145,10 @@ double Travel::progress_m(double t_s) const {
 double dabCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
   if (emission.pulsed) return frame.period_s() * emission.rate_Hz;
   double count = 0;
-  for (const Stretch& stretch : frame.stretches()) count += stretch.lit ? pieceCount(stretch, travel, spotRadius_m / 2) : 0;
+  for (const Stretch& stretch : frame.stretches()) {
+    if (!stretch.lit) continue;
+    count += pieceCount(stretch, stretch.duration_s, travel, spotRadius_m / 2) + (emission.isGated() ? stretch.duration_s * emission.gate_Hz : 0);
+  }
   return count;
 }
 
@@ -132,14 +159,16 @@ std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission
 std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
                            const Showing& showing, std::stop_token stop) {
   RowWriter writer(travel, spotRadius_m, showing.begin_s, rowCount(frame, travel, emission, spotRadius_m));
-  const double cutOff = showing.end_s - showing.begin_s;
+  const double cutOff = showing.end_s - showing.begin_s, power = emission.pulsed ? 0 : gatedPower_W(frame, emission);
   std::int64_t fired = 0;
   for (const Stretch& stretch : frame.stretches()) {
     if (stretch.begin_s >= cutOff) break;
     throwIfStopped(stop);
     const double duration = std::min(stretch.duration_s, cutOff - stretch.begin_s);
     if (!emission.pulsed) {
-      if (stretch.lit) writer.add(stretch, stretch.begin_s + duration / 2, duration, 1, emission.meanPower_W * duration, true);
+      if (stretch.lit)
+        whileOn(emission, stretch.begin_s, stretch.begin_s + duration,
+                [&](double from, double to) { writer.add(stretch, (from + to) / 2, to - from, 1, power * (to - from), true); });
       continue;
     }
     const std::int64_t end = pulsesBefore(stretch.begin_s + duration, emission.rate_Hz);
@@ -155,9 +184,10 @@ double rowCount(const Frame& frame, const Travel& travel, const Emission& emissi
   double count = 0;
   for (const Stretch& stretch : frame.stretches()) {
     if (!stretch.lit) continue;
-    const double pieces = 2 * pieceCount(stretch, travel, curvePiece * spotRadius_m);
+    const double dashes = emission.isGated() ? stretch.duration_s * emission.gate_Hz + 1 : 1;
+    const double pieces = 2 * pieceCount(stretch, stretch.duration_s, travel, curvePiece * spotRadius_m) + 2 * (dashes - 1);
     const double pitch = emission.pulsed ? (stretch.topSpeed_m_s() + travel.speed_m_s()) / emission.rate_Hz : 0;
-    if (stretch.isStraight()) count += 1;
+    if (stretch.isStraight()) count += dashes;
     else count += pitch < blended * spotRadius_m ? pieces : stretch.duration_s * emission.rate_Hz;
   }
   return count;

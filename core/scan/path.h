@@ -64,11 +64,18 @@ struct DabRow {
   Point last() const { return first + step * static_cast<double>(count - 1); }
 };
 
-/// When the beam gives energy. Pulsed: at k / rate, the clock restarting with each frame. Continuous: all the time.
+/// When the beam gives energy. Pulsed: at k / rate, the clock restarting with each frame. Continuous: all the time, or gated: on for
+/// `duty` of each period of the gate, from the frame's beginning. The gate does not wait for the frame, so that its share is the duty
+/// on the whole: a frame's energy is held at mean power x lit time.
 struct Emission {
   bool pulsed = true;
-  double rate_Hz = 0;     // pulsed only
+  double rate_Hz = 0;      // pulsed only
   double meanPower_W = 0;  // while lit, duty included
+  double gate_Hz = 0;      // continuous only; 0: not gated, or so fast that it does not show
+  double duty = 1;
+
+  bool isGated() const { return !pulsed && gate_Hz > 0 && duty > 0 && duty < 1; }
+  double onPower_W() const { return isGated() ? meanPower_W / duty : meanPower_W; }
 };
 
 /// How many dabs one frame gives when a continuous beam is cut in pieces of half the spot radius.

@@ -149,3 +149,21 @@ TEST_CASE("On a sloping face the dose spreads as its swaths stretch", "[assess]"
   CHECK(a.dose->tilted[1].ripple == Approx(1.0 / 3).margin(0.02));
   CHECK(a.dose->tilted[1].peakShare == Approx(0.5));
 }
+
+TEST_CASE("A slow gate leaves dashes, a fast one none; the mean is the same", "[assess]") {
+  Project project = smallProject();
+  makeContinuous(project);
+  settingsOf(project).beamOffInTurns = true;
+  settingsOf(project).dutyFraction = 0.4;
+  const Assessment even = assessed(project);
+  CHECK(hasNote(even, "no gate rate"));
+  project.machines[0].gate_Hz = 5e3;  // dashes 1.8 mm apart at 9 m/s
+  const Assessment dashed = assessed(project);
+  project.machines[0].gate_Hz = 1e6;
+  const Assessment blurred = assessed(project);
+  REQUIRE(dashed.dose);
+  CHECK(dashed.dose->mean_J_m2 == Approx(even.dose->mean_J_m2).epsilon(1e-5));
+  CHECK(dashed.dose->cv > even.dose->cv + 0.1);
+  CHECK(blurred.dose->cv == even.dose->cv);
+  CHECK_FALSE(hasNote(dashed, "no gate rate"));
+}

@@ -188,3 +188,41 @@ TEST_CASE("Rows are counted before they are made", "[scan]") {
     }
   }
 }
+
+TEST_CASE("A gated beam is on for its duty of each period and keeps the frame's energy", "[scan]") {
+  Settings settings;
+  settings.width_m = 9e-3;
+  settings.height_m = 1e-3;
+  settings.lineSpacing_m = 0.5e-3;
+  settings.scanSpeed_m_s = 3;
+  settings.beamOffInTurns = true;
+  const Travel travel(0.01, 1.5707963267948966);
+  for (const double duty : {0.1, 0.5, 0.93}) {
+    for (const double gate_Hz : {5e3, 7.3e3}) {
+      for (const Pattern pattern : {Pattern::Raster, Pattern::Circles}) {
+        settings.pattern = pattern;
+        const Frame frame = buildFrame(settings, headWith(200e-6));
+        const Emission gated{false, 0, 1500 * duty, gate_Hz, duty};
+        const double energy = 1500 * duty * frame.litFraction() * frame.period_s();
+        const auto rows = rowsOf(frame, travel, gated, 60e-6);
+        const auto dabs = dabsOf(frame, travel, gated, 60e-6);
+        CAPTURE(duty, gate_Hz, static_cast<int>(pattern));
+        CHECK(energyOf(rows) == Approx(energy).epsilon(1e-12));
+        double sum = 0;
+        for (const Dab& dab : dabs) {
+          sum += dab.energy_J;
+          const double phase = dab.time_s * gate_Hz - std::floor(dab.time_s * gate_Hz);
+          CHECK(phase <= duty + 1e-9);
+        }
+        CHECK(sum == Approx(energy).epsilon(1e-12));
+        CHECK(static_cast<double>(rows.size()) <= rowCount(frame, travel, gated, 60e-6) + 1e-9);
+        if (pattern == Pattern::Circles) continue;
+        // Dashes as long as the duty's share of the way between two, but where a line cuts them.
+        const double whole = duty * 3 / gate_Hz;
+        const auto uncut = std::ranges::count_if(rows, [&](const DabRow& row) { return std::abs(row.step.norm() / whole - 1) < 1e-4; });
+        CHECK(uncut >= 3 * (static_cast<int>(9e-3 / 3 * gate_Hz) - 1));
+        for (const DabRow& row : rows) CHECK(row.step.norm() < whole * (1 + 1e-4));
+      }
+    }
+  }
+}
