@@ -53,8 +53,8 @@ void print(const std::string& text) {
 }
 
 /// Words for the parts of the work a map can show.
-const std::map<std::string, Scene> scenes{{"middle", Scene::Endless},     {"one-swath", Scene::OneSwath}, {"start", Scene::StrokeStart},
-                                          {"end", Scene::StrokeEnd},      {"still", Scene::StillHand},    {"corner", Scene::Corner}};
+const std::map<std::string, Scene> scenes{{"middle", Scene::Endless}, {"one-swath", Scene::OneSwath}, {"start", Scene::StrokeStart},
+                                          {"end", Scene::StrokeEnd},  {"still", Scene::StillHand},    {"corner", Scene::Corner}};
 
 std::string mapText(const Assessment& assessment) {
   if (assessment.sceneMap) return mapCsv(*assessment.sceneMap);
@@ -160,7 +160,8 @@ CLI::App* addAssess(CLI::App& app, AssessArguments& arguments) {
   verb->add_option("--plan", arguments.plan, "Name of the plan; the first one if left out");
   verb->add_option("--json", arguments.json, "Write every result as JSON; - is standard output");
   verb->add_option("--map", arguments.map, "Write the steady dose map as CSV");
-  verb->add_option("--view", arguments.view, "What --map shows: the middle of the area, or one swath alone, a stroke's start or end, a still hand, the area's corner")
+  verb->add_option("--view", arguments.view,
+                   "What --map shows: the middle of the area, or one swath alone, a stroke's start or end, a still hand, the area's corner")
       ->check(CLI::IsMember(scenes));
   verb->add_option("--still-s", arguments.still_s, "How many seconds the hand of --view still stands")->check(CLI::Range(0.0, 3600.0));
   verb->add_option("--profile", arguments.profile, "Write the dose across the swath as CSV");

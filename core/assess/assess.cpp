@@ -24,7 +24,9 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
         "removal: residue of softening layers, scorching and spalling are not computed; every layer leaves as if it decomposed");
   }
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
-    notes.push_back("removal and heat hold for faces square to the beam; on tilted ones the dose is told for a slope across the travel, in focus all over");
+    notes.push_back(
+        "removal and heat hold for faces square to the beam; on tilted ones the dose is told for a slope across the travel, in focus all "
+        "over");
   }
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.coat || a.thickness_m; })) {
     notes.push_back("areas with a coat or thickness of their own are assessed as the part's");

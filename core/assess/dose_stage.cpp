@@ -32,7 +32,9 @@ struct DoseWork {
   double step_m;
 
   DoseWork(const Work& w, const Assessment& assessment)
-      : work(w), profile(w.machine.beamProfile), spot(roundSpot(assessment.beam.spotDiameter_m / 2)),
+      : work(w),
+        profile(w.machine.beamProfile),
+        spot(roundSpot(assessment.beam.spotDiameter_m / 2)),
         cell{w.settings().stepOver_m, w.settings().travelSpeed_m_s * w.frame->period_s()},
         step_m(affordable::longestStep_m(w.settings(), assessment.beam.spotDiameter_m)) {}
   Grid grid() const { return gridOf(cell, step_m); }
@@ -55,7 +57,8 @@ std::string causeAcross(const DoseWork& dose, double period_m) {
   const Settings& s = dose.work.settings();
   const bool slanted = std::abs(std::sin(s.travelAngle_rad)) < 0.99;
   const double apart = s.lineSpacing_m / std::max(1e-9, std::abs(std::cos(s.travelAngle_rad)));
-  if (slanted && hasHeight(s.pattern) && std::abs(period_m - apart) < 0.1 * apart) return "the lines, " + text::length(apart) + " apart across the travel";
+  if (slanted && hasHeight(s.pattern) && std::abs(period_m - apart) < 0.1 * apart)
+    return "the lines, " + text::length(apart) + " apart across the travel";
   if (dose.work.pulsed() && std::abs(period_m * s.repetitionRate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
     return "pulses " + text::length(period_m) + " apart that fall on the same places in every line";
   const Emission& emission = dose.work.emission;
@@ -115,7 +118,8 @@ bool fits(const DoseWork& dose, Assessment& assessment) {
   const double cells = cellCount(dose.cell, dose.step_m), share = mostCells / cells;
   const Settings& s = dose.work.settings();
   const bool lines = (hasHeight(s.pattern) || isRound(s.pattern)) && s.lineSpacing_m / 4 < assessment.beam.spotDiameter_m / 8;
-  const std::string closer = "lines at least " + text::length(leastSpacing_m(dose.work, assessment.beam.spotDiameter_m)) + " apart would do";
+  const std::string closer =
+      "lines at least " + text::length(leastSpacing_m(dose.work, assessment.beam.spotDiameter_m)) + " apart would do";
   if (cells > mostCells) {
     assessment.whyNoDose = "the dose map would need " + text::number(cells) + " points, more than the " + text::number(mostCells) +
                            " this version computes; " +
@@ -167,8 +171,7 @@ void mapStill(const DoseWork& dose, Assessment& assessment) {
 Strokes strokesOf(const DoseWork& dose) {
   const Work& work = dose.work;
   const Settings& s = work.settings();
-  Strokes strokes{*work.frame,   s.travelSpeed_m_s, s.travelAngle_rad, s.stepOver_m,
-                  work.emission, dose.profile,      dose.spot.across_m};
+  Strokes strokes{*work.frame, s.travelSpeed_m_s, s.travelAngle_rad, s.stepOver_m, work.emission, dose.profile, dose.spot.across_m};
   if (work.plan.hand && work.plan.hand->speedWander.value_or(0) > 0)
     strokes.wander = Wander(*work.plan.hand->speedWander, static_cast<std::uint32_t>(work.plan.hand->wanderSeed.value_or(1)));
   return strokes;
@@ -184,8 +187,8 @@ void mapScene(const DoseWork& dose, Assessment& assessment) {
   if (request.scene == Scene::OneSwath) {
     const LitBounds& lit = dose.work.lit;
     const double step = sceneStep(dose, Point(lit.high.x() - lit.low.x() + 6 * dose.spot.across_m, dose.cell.along_m));
-    assessment.sceneMap = std::make_shared<DoseMap>(
-        oneSwathMap(*dose.work.rows, dose.profile, dose.spot, lit, dose.cell.along_m, step, dose.work.stop));
+    assessment.sceneMap =
+        std::make_shared<DoseMap>(oneSwathMap(*dose.work.rows, dose.profile, dose.spot, lit, dose.cell.along_m, step, dose.work.stop));
     return;
   }
   const Strokes strokes = strokesOf(dose);

@@ -94,22 +94,22 @@ void checkReach(Findings& found, const ScanHead& head, const Settings& s) {
                "Frame height " + mm(s.height_m) + ": the head reaches " + mm(head.maxHeight_m) + ".");
   found.failIf(needsTwoAxes(s.pattern) && head.axes < 2,
                "The head moves along one axis only: a single line or a swinging line is all it can draw.");
-  found.failIf(s.lineSpacing_m > spacing * slack,
-               "The line spacing is larger than " + std::string(isRound(s.pattern) ? "the radius" : "the frame") +
-                   ": the largest that would do is " + mm(downTo3(spacing)) + ".");
+  found.failIf(s.lineSpacing_m > spacing * slack, "The line spacing is larger than " +
+                                                      std::string(isRound(s.pattern) ? "the radius" : "the frame") +
+                                                      ": the largest that would do is " + mm(downTo3(spacing)) + ".");
 }
 
 void checkSpeed(Findings& found, const ScanHead& head, const Settings& s) {
   const double top = topScanSpeed_m_s(s), most = orEndless(head.maxSpeed_m_s);
   const bool fails = top > most * slack;
   found.failIf(fails && !swings(s.pattern), "Scan speed " + plain(top) + " m/s: the head does " + plain(most) + " m/s.");
-  found.failIf(fails && swings(s.pattern),
-               "Scan speed up to " + plain(top) + " m/s: the head does " + plain(most) + " m/s; the fastest oscillation that would do is " +
-                   plain(downTo3(s.oscillationRate_Hz.value_or(0) * most / top)) + " Hz.");
+  found.failIf(fails && swings(s.pattern), "Scan speed up to " + plain(top) + " m/s: the head does " + plain(most) +
+                                               " m/s; the fastest oscillation that would do is " +
+                                               plain(downTo3(s.oscillationRate_Hz.value_or(0) * most / top)) + " Hz.");
   const double slowed = slowRadius_m(s, head);
-  found.warnIf(isRound(s.pattern) && innerRadius_m(s) * slack < slowed,
-               "Tighter than a radius of " + length(slowed) + " the head cannot follow at " + plain(s.scanSpeed_m_s) +
-                   " m/s: it slows down there, and burns deeper.");
+  found.warnIf(isRound(s.pattern) && innerRadius_m(s) * slack < slowed, "Tighter than a radius of " + length(slowed) +
+                                                                            " the head cannot follow at " + plain(s.scanSpeed_m_s) +
+                                                                            " m/s: it slows down there, and burns deeper.");
 }
 
 void checkFrame(Findings& found, const Machine& machine, const Settings& s) {
@@ -161,8 +161,10 @@ Settings withinMachine(const Machine& machine, Settings s) {
   if (hasHeight(s.pattern)) s.height_m = std::min(s.height_m, orEndless(head.maxHeight_m));
   s.lineSpacing_m = std::min(s.lineSpacing_m, greatestSpacing_m(s));
   const double most = orEndless(head.maxSpeed_m_s);
-  if (!swings(s.pattern)) s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, most);
-  else if (const double top = topScanSpeed_m_s(s); top > most * slack) s.oscillationRate_Hz = *s.oscillationRate_Hz * most / top;
+  if (!swings(s.pattern))
+    s.scanSpeed_m_s = std::min(s.scanSpeed_m_s, most);
+  else if (const double top = topScanSpeed_m_s(s); top > most * slack)
+    s.oscillationRate_Hz = *s.oscillationRate_Hz * most / top;
   return s;
 }
 

@@ -2,9 +2,9 @@
 #include "core/assess/assess.h"
 
 #include "core/assess/machine_limits.h"
+#include "core/assess/settings_change.h"
 #include "core/assess/work.h"
 #include "core/dose/advice.h"
-#include "core/assess/settings_change.h"
 #include "core/heat/limits.h"
 #include "core/text/text.h"
 
@@ -87,8 +87,10 @@ template <class Advise>
 Settings evenAllRound(Settings s, double litExtent_m, int overlaid, const Advise& advise) {
   s.beamOffInTurns = true;
   const double before = s.stepOver_m;
-  if (overlaid > 1) s.stepOver_m = std::floor(litExtent_m / overlaid * 1e4) / 1e4;
-  else if (const auto stepped = advise(s).stepOver(); stepped && stepped->stepOver_m > 0.8 * before) s = *stepped;
+  if (overlaid > 1)
+    s.stepOver_m = std::floor(litExtent_m / overlaid * 1e4) / 1e4;
+  else if (const auto stepped = advise(s).stepOver(); stepped && stepped->stepOver_m > 0.8 * before)
+    s = *stepped;
   s.travelSpeed_m_s = roundedTravel(s.travelSpeed_m_s * before / std::max(s.stepOver_m, before / 8));
   if (const auto spaced = advise(s).lineSpacing()) return *spaced;
   return advise(s).travelSpeed().value_or(s);
@@ -99,7 +101,8 @@ std::string inWords(const Settings& before, const Settings& after) {
   const auto add = [&](bool changed, const std::string& words) { text += changed ? (text.empty() ? "" : ", ") + words : ""; };
   add(after.stepOver_m != before.stepOver_m, "step over " + number(after.stepOver_m * 1e3, 3) + " mm");
   add(after.travelSpeed_m_s != before.travelSpeed_m_s, "travel " + travelText(after.travelSpeed_m_s));
-  add(after.lineSpacing_m != before.lineSpacing_m, "lines " + length(after.lineSpacing_m) + " apart, frame " + length(after.height_m) + " high");
+  add(after.lineSpacing_m != before.lineSpacing_m,
+      "lines " + length(after.lineSpacing_m) + " apart, frame " + length(after.height_m) + " high");
   add(after.edgeTrim_m != before.edgeTrim_m, "beam off " + length(after.edgeTrim_m) + " before the ends of the lines");
   add(after.beamOffInTurns && !before.beamOffInTurns, "beam off in the turns");
   if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
@@ -109,7 +112,9 @@ std::string inWords(const Settings& before, const Settings& after) {
 /// Each knob turned to its least ripple by itself, then several together.
 void forEvenness(Candidates& out, const Assessment& now, const Machine& machine, const Settings& s, const std::stop_token& stop) {
   const Emission emission = emissionOf(machine, s, now.beam);
-  const auto advise = [&](const Settings& c) { return EvennessAdvice(c, machine.scan, emission, machine.beamProfile, now.beam.spotDiameter_m / 2, stop); };
+  const auto advise = [&](const Settings& c) {
+    return EvennessAdvice(c, machine.scan, emission, machine.beamProfile, now.beam.spotDiameter_m / 2, stop);
+  };
   const auto add = [&](const char* family, const std::optional<Settings>& turned) {
     if (turned) out.add("evenness", family, inWords(s, *turned), [&](Settings& c) { c = *turned; });
   };
@@ -198,8 +203,9 @@ std::string effectOf(const std::string& check, const Assessment& before, const A
              : across ? fromTo("ripple", percent(was.ripple), percent(is.ripple))
                       : fromTo("ripple along the travel", percent(was.rippleAlong), percent(is.rippleAlong));
     const double other = across ? is.rippleAlong - was.rippleAlong : is.ripple - was.ripple;
-    if (other > 0.05) effect += across ? fromTo(", along the travel", percent(was.rippleAlong), percent(is.rippleAlong))
-                                       : fromTo(", across", percent(was.ripple), percent(is.ripple));
+    if (other > 0.05)
+      effect += across ? fromTo(", along the travel", percent(was.rippleAlong), percent(is.rippleAlong))
+                       : fromTo(", across", percent(was.ripple), percent(is.ripple));
   }
   if (check == "removal") effect = after.removal.passesNeeded ? "passes needed: " + std::to_string(*after.removal.passesNeeded) : "";
   if (check == "finish" && before.finish.meltDepth_m && after.finish.meltDepth_m) {

@@ -91,11 +91,12 @@ void layRows(Work& work, Assessment& assessment) {
   const double rows = rowCount(*work.frame, *work.travel, work.emission, radius);
   if (rows > mostRows) {
     const bool lines = hasHeight(work.settings().pattern) || isRound(work.settings().pattern);
-    assessment.whyNoDose = "one frame holds " + text::number(rows) + " pulses along curves, more than the " + text::number(mostRows) +
-                           " this version computes; " +
-                           (lines           ? closestLines(work, assessment)
-                            : work.pulsed() ? "a repetition rate of " + atMost(work.emission.rate_Hz * mostRows / rows / 1e3) + " kHz would do"
-                                            : std::string("a faster oscillation would do"));
+    assessment.whyNoDose =
+        "one frame holds " + text::number(rows) + " pulses along curves, more than the " + text::number(mostRows) +
+        " this version computes; " +
+        (lines           ? closestLines(work, assessment)
+         : work.pulsed() ? "a repetition rate of " + atMost(work.emission.rate_Hz * mostRows / rows / 1e3) + " kHz would do"
+                         : std::string("a faster oscillation would do"));
     return;
   }
   work.rows = std::make_shared<const std::vector<DabRow>>(rowsOf(*work.frame, *work.travel, work.emission, radius, {}, work.stop));
@@ -107,7 +108,8 @@ void layRows(Work& work, Assessment& assessment) {
     work.dabs = dabsOf(*work.frame, *work.travel, work.emission, radius, work.stop);
   else
     assessment.notes.push_back("removal: one frame holds " + text::number(dabs) + " pulses, more than the " + text::number(mostDabs) +
-                               " this version follows; a frame or a repetition rate " + text::number(dabs / mostDabs * 1.05) + " times smaller would do");
+                               " this version follows; a frame or a repetition rate " + text::number(dabs / mostDabs * 1.05) +
+                               " times smaller would do");
 }
 
 }  // namespace

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "core/assess/assess.h"
-#include "core/materials/resolve.h"
 #include "core/dose/repeat_cell.h"
+#include "core/materials/resolve.h"
 #include "core/removal/bare_metal.h"
 #include "core/scan/path.h"
 
@@ -27,7 +27,7 @@ struct Work {
   std::optional<Travel> travel;
   Emission emission;
   std::shared_ptr<const std::vector<DabRow>> rows = {};  // of one frame; nothing where there would be too many
-  std::vector<Dab> dabs = {};     // the same one by one; empty where there would be too many
+  std::vector<Dab> dabs = {};                            // the same one by one; empty where there would be too many
   LitBounds lit{};                // where the beam's centre goes while lit
   double strippingShare = 0;      // of the beam's energy that reaches the metal while coat remains
   bool strippingKnown = false;

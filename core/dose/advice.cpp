@@ -27,9 +27,14 @@ bool stacksAlongTravel(const Settings& s) {
 
 }  // namespace
 
-EvennessAdvice::EvennessAdvice(const Settings& settings, const ScanHead& head, const Emission& emission, BeamProfile shape, double spotRadius_m,
-                               std::stop_token stop)
-    : m_settings(settings), m_head(head), m_emission(emission), m_profile(shape), m_radius(spotRadius_m), m_stop(std::move(stop)),
+EvennessAdvice::EvennessAdvice(const Settings& settings, const ScanHead& head, const Emission& emission, BeamProfile shape,
+                               double spotRadius_m, std::stop_token stop)
+    : m_settings(settings),
+      m_head(head),
+      m_emission(emission),
+      m_profile(shape),
+      m_radius(spotRadius_m),
+      m_stop(std::move(stop)),
       m_now(of(settings)) {}
 
 double EvennessAdvice::framePeriod_s(const Settings& s) const { return buildFrame(s, m_head).period_s(); }

@@ -93,7 +93,8 @@ class Nodes {
 
 }  // namespace
 
-std::vector<double> edgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m, const Places& places) {
+std::vector<double> edgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m,
+                           const Places& places) {
   // Two nodes a step and the spot's edge-on shape at their distances: a convolution.
   const double node = places.step_m / 2;
   const int reach = static_cast<int>(3 * spotRadius_m / node) + 1;
@@ -120,7 +121,8 @@ Extent extentOf(const std::vector<DabRow>& rows, Axis axis) {
   return extent;
 }
 
-std::vector<double> foldedEdgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m, double period_m) {
+std::vector<double> foldedEdgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m,
+                                 double period_m) {
   const int count = static_cast<int>(std::clamp(std::ceil(period_m / (spotRadius_m / 8)), 16.0, 2e5));
   std::vector<double> folded(static_cast<std::size_t>(count), 0);
   if (period_m < spotRadius_m / 2) std::ranges::fill(folded, energyOf(rows) / period_m);

@@ -19,10 +19,11 @@ struct Places {
 };
 
 /// The rows' energy seen edge-on, J/m along the axis: all that falls on a place whatever its other coordinate, each dab spread by the
-/// spot's own width. Costs the dabs and the places, not their product. Gaussian spots exactly, others by their shape's sum in one direction;
-/// placing dabs on nodes half a step apart widens the spot by h^2/6 in variance, 1.3e-3 of its radius for places w/8 apart.
+/// spot's own width. Costs the dabs and the places, not their product. Gaussian spots exactly, others by their shape's sum in one
+/// direction; placing dabs on nodes half a step apart widens the spot by h^2/6 in variance, 1.3e-3 of its radius for places w/8 apart.
 /// Precondition: the places cover every row with three spot radii around it.
-std::vector<double> edgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m, const Places& places);
+std::vector<double> edgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m,
+                           const Places& places);
 
 /// Lowest and highest place of the rows' energy along an axis.
 struct Extent {
@@ -34,6 +35,7 @@ Extent extentOf(const std::vector<DabRow>& rows, Axis axis);
 
 /// The same energy folded into a period: what stands there when the pattern repeats along the axis. Places no further apart than an eighth
 /// of a spot radius, in periods up to 25000 radii. Periods below half a radius are even.
-std::vector<double> foldedEdgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m, double period_m);
+std::vector<double> foldedEdgeOn(const std::vector<DabRow>& rows, Axis axis, const SpotProfile& profile, double spotRadius_m,
+                                 double period_m);
 
 }  // namespace bw

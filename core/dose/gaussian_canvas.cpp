@@ -91,10 +91,18 @@ class RowEnd {
 }  // namespace
 
 GaussianCanvas::GaussianCanvas(const CanvasGrid& grid, const Footprint& spot, std::span<float> cells, int firstRow, int endRow)
-    : m_grid(grid), m_spot(spot), m_cells(cells), m_firstRow(firstRow), m_endRow(endRow),
+    : m_grid(grid),
+      m_spot(spot),
+      m_cells(cells),
+      m_firstRow(firstRow),
+      m_endRow(endRow),
       m_cell(grid.step.x() / spot.across_m, grid.step.y() / spot.along_m),
-      m_perCell(m_cell.cwiseInverse()), m_peakPerJoule(2 / (std::numbers::pi * spot.across_m * spot.along_m)), m_acrossTable(m_cell.x(), cut),
-      m_alongTable(m_cell.y(), cut), m_tables(8, SpotTable(1, cut)), m_across(static_cast<std::size_t>(m_acrossTable.width())),
+      m_perCell(m_cell.cwiseInverse()),
+      m_peakPerJoule(2 / (std::numbers::pi * spot.across_m * spot.along_m)),
+      m_acrossTable(m_cell.x(), cut),
+      m_alongTable(m_cell.y(), cut),
+      m_tables(8, SpotTable(1, cut)),
+      m_across(static_cast<std::size_t>(m_acrossTable.width())),
       m_along(static_cast<std::size_t>(m_alongTable.width())) {}
 
 void GaussianCanvas::add(const DabRow& row) {
@@ -200,9 +208,8 @@ void GaussianCanvas::addSteep(const Line& line, bool smeared) {
       m_across[static_cast<std::size_t>(i)] *= static_cast<float>(end(place) - end(place - length));
     }
     constexpr float once = 1;
-    forColumns(left, left + width, [&](int i, int count, int column) {
-      addOuterProduct(cells + column, 0, 1, &once, count, m_across.data() + (i - left));
-    });
+    forColumns(left, left + width,
+               [&](int i, int count, int column) { addOuterProduct(cells + column, 0, 1, &once, count, m_across.data() + (i - left)); });
   });
 }
 

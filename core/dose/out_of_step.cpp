@@ -80,7 +80,9 @@ Spread spreadOf(const std::vector<Figures>& figures, double (*figure)(const Figu
   std::vector<double> values;
   for (const Figures& f : figures) values.push_back(figure(f));
   std::ranges::sort(values);
-  const auto at = [&](double share) { return values[static_cast<std::size_t>(std::lround(share * static_cast<double>(values.size() - 1)))]; };
+  const auto at = [&](double share) {
+    return values[static_cast<std::size_t>(std::lround(share * static_cast<double>(values.size() - 1)))];
+  };
   return {at(0.05), at(0.5), at(0.95)};
 }
 
@@ -106,7 +108,8 @@ OutOfStep outOfStep(const std::vector<DabRow>& rows, const std::vector<DabRow>& 
   for (int draw = 0; draw < draws; ++draw) {
     throwIfStopped(stop);
     DoseMap map = emptyStep(forth);
-    for (int place = 0; place < forth.reach(); ++place) lay(map, forth, place, static_cast<int>(random() % static_cast<unsigned>(map.rows)));
+    for (int place = 0; place < forth.reach(); ++place)
+      lay(map, forth, place, static_cast<int>(random() % static_cast<unsigned>(map.rows)));
     figures.push_back(figuresOf(map));
   }
   return {spreadOf(figures, [](const Figures& f) { return f.cv(); }), spreadOf(figures, [](const Figures& f) { return f.missed; }),

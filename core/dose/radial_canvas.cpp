@@ -42,15 +42,19 @@ double RadialTables::upTo(double v, double u) const {
 
 RadialCanvas::RadialCanvas(const CanvasGrid& grid, const Footprint& spot, const RadialTables& tables, std::span<float> cells, int firstRow,
                            int endRow)
-    : m_grid(grid), m_spot(spot), m_tables(tables), m_cells(cells), m_firstRow(firstRow), m_endRow(endRow),
+    : m_grid(grid),
+      m_spot(spot),
+      m_tables(tables),
+      m_cells(cells),
+      m_firstRow(firstRow),
+      m_endRow(endRow),
       m_cell(grid.step.x() / spot.across_m, grid.step.y() / spot.along_m) {}
 
 void RadialCanvas::add(const DabRow& row) {
   const auto scaled = [&](const Point& p) { return Point(p.x() / m_spot.across_m, p.y() / m_spot.along_m); };
   const Point first = scaled(row.first - m_grid.origin), step = scaled(row.step);
   const double peak = row.energy_J * m_tables.peakPerWatt_1_m2(m_spot), pitch = step.norm();
-  if (row.smeared && pitch > 1e-6)
-    return addSmeared(first - step / 2, step / pitch, pitch * static_cast<double>(row.count), peak / pitch);
+  if (row.smeared && pitch > 1e-6) return addSmeared(first - step / 2, step / pitch, pitch * static_cast<double>(row.count), peak / pitch);
   for (std::int64_t k = 0; k < row.count; ++k) addSpot(first + step * static_cast<double>(k), peak);
 }
 

@@ -65,7 +65,8 @@ Fold foldOf(const SpotProfile& profile, const Footprint& spot, const RepeatCell&
   fold.across = std::max(1.0, std::ceil(even * spot.across_m / cell.across_m));
   if (cell.along_m < even * spot.along_m) fold.along = std::ceil(6 * spot.along_m / cell.along_m);
   const int rows = fold.along > 1 ? static_cast<int>(6 / (even / 2)) : grid.rows;
-  fold.canvas = {grid.columns, rows, Point::Zero(), Point(fold.across * cell.across_m / grid.columns, fold.along * cell.along_m / rows), true};
+  fold.canvas = {grid.columns, rows, Point::Zero(), Point(fold.across * cell.across_m / grid.columns, fold.along * cell.along_m / rows),
+                 true};
   return fold;
 }
 
@@ -131,10 +132,12 @@ DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const S
   map.dose_J_m2 = blankCells(grid);
   const std::span<float> cells(map.dose_J_m2);
   if (profile.isGaussian()) {
-    paintBands(grid, rows, [&](int from, int to) { return GaussianCanvas(grid, spot, cells, from, to); }, stop);
+    paintBands(
+        grid, rows, [&](int from, int to) { return GaussianCanvas(grid, spot, cells, from, to); }, stop);
   } else {
     const RadialTables tables(profile);
-    paintBands(grid, rows, [&](int from, int to) { return RadialCanvas(grid, spot, tables, cells, from, to); }, stop);
+    paintBands(
+        grid, rows, [&](int from, int to) { return RadialCanvas(grid, spot, tables, cells, from, to); }, stop);
   }
   return map;
 }
@@ -147,7 +150,8 @@ DoseMap steadyMap(const std::vector<DabRow>& rows, const SpotProfile& profile, c
                   std::stop_token stop) {
   const Fold fold = foldOf(profile, spot, cell, grid);
   DoseMap map = sumOnto(fold.canvas, rows, profile, spot, stop);
-  if (fold.across > 1) for (float& dose : map.dose_J_m2) dose *= static_cast<float>(fold.across);
+  if (fold.across > 1)
+    for (float& dose : map.dose_J_m2) dose *= static_cast<float>(fold.across);
   if (fold.along > 1) evenOut(map, grid.rows, fold.along);
   map.cellAcross_m = cell.across_m / grid.columns;
   map.cellAlong_m = cell.along_m / grid.rows;

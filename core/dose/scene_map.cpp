@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dose/scene_map.h"
 
-
 #include <algorithm>
 #include <cmath>
 
@@ -21,7 +20,8 @@ double depthOf(const Strokes& work, const LitBounds& lit) {
 /// Strokes side by side from `begin_m` on, `from` and `to` counted in swaths.
 void addStrokes(ScenePlan& plan, const Strokes& work, int from, int to, double begin_m, double length_m) {
   const double move = length_m / work.travelSpeed_m_s;
-  for (int swath = from; swath <= to; ++swath) plan.strokes.push_back({Point(swath * work.stepOver_m, begin_m), 0, move, false, work.wander});
+  for (int swath = from; swath <= to; ++swath)
+    plan.strokes.push_back({Point(swath * work.stepOver_m, begin_m), 0, move, false, work.wander});
   plan.beamOn_s = move;
 }
 
@@ -73,8 +73,10 @@ void addRows(std::vector<DabRow>& out, const Strokes& work, const ScenePlan& pla
   const auto frames = static_cast<std::int64_t>(std::ceil(plan.beamOn_s / work.frame.period_s() - 1e-9));
   for (std::int64_t n = 0; n < frames; ++n) {
     throwIfStopped(stop);
-    for (const DabRow& row : rowsOf(work.frame, travel, work.emission, work.spotRadius_m, {static_cast<double>(n) * work.frame.period_s(), plan.beamOn_s})) {
-      const Point spread = row.step.cwiseAbs(), from = row.first.cwiseMin(row.last()) - spread, to = row.first.cwiseMax(row.last()) + spread;
+    for (const DabRow& row :
+         rowsOf(work.frame, travel, work.emission, work.spotRadius_m, {static_cast<double>(n) * work.frame.period_s(), plan.beamOn_s})) {
+      const Point spread = row.step.cwiseAbs(), from = row.first.cwiseMin(row.last()) - spread,
+                  to = row.first.cwiseMax(row.last()) + spread;
       if ((from.array() < high.array()).all() && (to.array() > low.array()).all()) out.push_back(row);
     }
   }
@@ -87,11 +89,20 @@ ScenePlan planScene(const Strokes& work, const SceneRequest& request) {
   const double middle = (lit.low.x() + lit.high.x()) / 2;
   ScenePlan plan;
   switch (request.scene) {
-    case Scene::StrokeStart: plan = planStart(work, lit, false); break;
-    case Scene::StrokeEnd: plan = planEnd(work, lit); break;
-    case Scene::Corner: plan = planStart(work, lit, true); break;
-    case Scene::StillHand: plan = planStill(work, lit, request.still_s); break;
-    default: return plan;
+    case Scene::StrokeStart:
+      plan = planStart(work, lit, false);
+      break;
+    case Scene::StrokeEnd:
+      plan = planEnd(work, lit);
+      break;
+    case Scene::Corner:
+      plan = planStart(work, lit, true);
+      break;
+    case Scene::StillHand:
+      plan = planStill(work, lit, request.still_s);
+      break;
+    default:
+      return plan;
   }
   for (Stroke& stroke : plan.strokes) stroke.start.x() -= middle;
   plan.low.x() -= middle;
@@ -117,15 +128,15 @@ DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_
   }
   const Point size = plan.high - plan.low;
   const Grid grid = gridOf({size.x(), size.y()}, longestStep_m);
-  DoseMap map = sumOnto({grid.columns, grid.rows, plan.low, Point(size.x() / grid.columns, size.y() / grid.rows), false}, rows, work.profile,
-                        roundSpot(work.spotRadius_m), stop);
+  DoseMap map = sumOnto({grid.columns, grid.rows, plan.low, Point(size.x() / grid.columns, size.y() / grid.rows), false}, rows,
+                        work.profile, roundSpot(work.spotRadius_m), stop);
   map.originAcross_m = plan.low.x();
   map.originAlong_m = plan.low.y();
   return map;
 }
 
-DoseMap oneSwathMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit, double advance_m,
-                    double longestStep_m, std::stop_token stop) {
+DoseMap oneSwathMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit,
+                    double advance_m, double longestStep_m, std::stop_token stop) {
   const double reach = margin * spot.across_m, low = lit.low.x() - reach, width = lit.high.x() + reach - low;
   std::vector<DabRow> moved = rows;
   for (DabRow& row : moved) row.first.x() -= low;

@@ -37,7 +37,7 @@ double sceneRows(const Strokes& work, const ScenePlan& plan);
 DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_m, std::stop_token stop = {});
 
 /// One endless swath without its neighbours: periodic along the travel, as wide as its spots reach.
-DoseMap oneSwathMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit, double advance_m,
-                    double longestStep_m, std::stop_token stop = {});
+DoseMap oneSwathMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit,
+                    double advance_m, double longestStep_m, std::stop_token stop = {});
 
 }  // namespace bw

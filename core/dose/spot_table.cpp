@@ -13,8 +13,11 @@ constexpr double perRadius = 300;
 }  // namespace
 
 SpotTable::SpotTable(double cell, double reach)
-    : m_cell(cell), m_reach(reach), m_width((static_cast<int>(std::ceil(2 * reach / cell)) + 3) / 4 * 4),
-      m_places(static_cast<int>(std::ceil(cell * perRadius))), m_table(0) {
+    : m_cell(cell),
+      m_reach(reach),
+      m_width((static_cast<int>(std::ceil(2 * reach / cell)) + 3) / 4 * 4),
+      m_places(static_cast<int>(std::ceil(cell * perRadius))),
+      m_table(0) {
   for (int place = 0; place <= m_places; ++place) {
     for (int i = 0; i < m_width; ++i) {
       const double u = (i + static_cast<double>(place) / m_places) * cell - reach, g = std::exp(-2 * u * u);

@@ -20,7 +20,8 @@ class SpotTable {
     explicit Sums(std::size_t size) : value(size, 0), slope(size, 0), bend(size, 0) {}
   };
 
-  /// Writes scale g to width() cells, or adds g and its derivatives to those from `at` on. `first` is where the first of them stands from the spot's middle: -reach <= first < cell - reach.
+  /// Writes scale g to width() cells, or adds g and its derivatives to those from `at` on. `first` is where the first of them stands from
+  /// the spot's middle: -reach <= first < cell - reach.
   void fill(float* out, double first, double scale) const;
   void add(Sums& sums, std::size_t at, double first) const;
 

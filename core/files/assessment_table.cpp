@@ -143,8 +143,9 @@ void dose(Page& page, const std::optional<DoseResult>& dose) {
   if (dose->stripeAcross) page.row("stripes across", stripeLine(*dose->stripeAcross));
   if (dose->stripeAlong) page.row("stripes along", stripeLine(*dose->stripeAlong));
   for (const TiltedDose& tilted : dose->tilted) {
-    page.row(tilted.area + ", " + quantity(tilted.tilt_rad, "°", 0.017453292519943295), "peak " + share(tilted.peakShare) + " of a square face's, spread " +
-                                                                                        share(tilted.cv) + ", missed " + share(tilted.missedFraction));
+    page.row(
+        tilted.area + ", " + quantity(tilted.tilt_rad, "°", 0.017453292519943295),
+        "peak " + share(tilted.peakShare) + " of a square face's, spread " + share(tilted.cv) + ", missed " + share(tilted.missedFraction));
   }
   if (!dose->outOfStep) return;
   const OutOfStep& chance = *dose->outOfStep;

@@ -35,7 +35,8 @@ std::vector<const Stretch*> candidates(const Frame& frame) {
   }
   const std::size_t count = lit.size(), run = 4;
   std::vector<std::size_t> from{0, count / 2, count > run ? count - run : 0};
-  if (count > 2 * run && lit.front()->rate_rad_s > 0 && !isArc(*lit.front())) from.insert(from.end(), {count / 4 - run / 2, 3 * count / 4 - run / 2});
+  if (count > 2 * run && lit.front()->rate_rad_s > 0 && !isArc(*lit.front()))
+    from.insert(from.end(), {count / 4 - run / 2, 3 * count / 4 - run / 2});
   for (const std::size_t first : from) {
     for (std::size_t i = first; i < std::min(first + run, count); ++i) {
       if (std::ranges::find(chosen, lit[i]) == chosen.end()) chosen.push_back(lit[i]);

@@ -109,8 +109,7 @@ Place placeAt(const DoseMap& map, std::size_t cell, double share) {
 }  // namespace
 
 std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m,
-                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W,
-                                std::stop_token stop) {
+                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W, std::stop_token stop) {
   const std::vector<std::size_t> cells = cellsByDose(map);
   const double count = static_cast<double>(cells.size());
   const auto cellAt = [&](double share) { return cells[static_cast<std::size_t>(std::min(count - 1, share * count))]; };

@@ -210,9 +210,12 @@ double stretchCount(const Settings& settings) {
   switch (settings.pattern) {
     case Pattern::Raster: return perLine * (settings.height_m / settings.lineSpacing_m + 1);
     case Pattern::Crossed: return perLine * ((settings.height_m + settings.width_m) / settings.lineSpacing_m + 2);
-    case Pattern::Circles: return settings.width_m / settings.lineSpacing_m + 2;
-    case Pattern::Spiral: return 4 * settings.width_m / settings.lineSpacing_m + 1;
-    case Pattern::TwoSine: return 5 * (settings.height_m / settings.lineSpacing_m + 1);
+    case Pattern::Circles:
+      return settings.width_m / settings.lineSpacing_m + 2;
+    case Pattern::Spiral:
+      return 4 * settings.width_m / settings.lineSpacing_m + 1;
+    case Pattern::TwoSine:
+      return 5 * (settings.height_m / settings.lineSpacing_m + 1);
     default: return 2 * perLine;
   }
 }
@@ -249,14 +252,22 @@ Frame buildFrame(const Settings& settings, const ScanHead& head) {
   const Lines alongX = linesAlong(settings, head, true);
   switch (settings.pattern) {
     case Pattern::Line: addForthAndBack(frame, alongX, settings.oneWay); break;
-    case Pattern::Sine: addSwings(frame, settings, 0, 1); break;
-    case Pattern::Raster: addRaster(frame, alongX, settings.height_m, settings.lineSpacing_m, settings.oneWay); break;
+    case Pattern::Sine:
+      addSwings(frame, settings, 0, 1);
+      break;
+    case Pattern::Raster:
+      addRaster(frame, alongX, settings.height_m, settings.lineSpacing_m, settings.oneWay);
+      break;
     case Pattern::Crossed:
       addRaster(frame, alongX, settings.height_m, settings.lineSpacing_m, settings.oneWay);
       addRaster(frame, linesAlong(settings, head, false), settings.width_m, settings.lineSpacing_m, settings.oneWay);
       break;
-    case Pattern::Circles: addCircles(frame, settings, head); break;
-    case Pattern::Spiral: addSpiral(frame, settings, head); break;
+    case Pattern::Circles:
+      addCircles(frame, settings, head);
+      break;
+    case Pattern::Spiral:
+      addSpiral(frame, settings, head);
+      break;
     case Pattern::TwoSine:
       addSwings(frame, settings, settings.height_m, swingCount(settings.height_m, settings.lineSpacing_m));
       break;

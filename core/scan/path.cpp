@@ -29,7 +29,8 @@ double gatedPower_W(const Frame& frame, const Emission& emission) {
   if (!emission.isGated()) return emission.meanPower_W;
   double open = 0;
   for (const Stretch& stretch : frame.stretches()) {
-    if (stretch.lit) whileOn(emission, stretch.begin_s, stretch.begin_s + stretch.duration_s, [&](double from, double to) { open += to - from; });
+    if (stretch.lit)
+      whileOn(emission, stretch.begin_s, stretch.begin_s + stretch.duration_s, [&](double from, double to) { open += to - from; });
   }
   return open > 0 ? emission.meanPower_W * frame.litFraction() * frame.period_s() / open : 0;
 }
@@ -92,8 +93,7 @@ class RowWriter {
   /// `count` dabs from `first_s` on inside the frame, `interval_s` apart.
   void add(const Stretch& stretch, double first_s, double interval_s, std::int64_t count, double energy_J, bool smeared) {
     if (count <= 0) return;
-    if (stretch.isStraight())
-      return addStraight(stretch, first_s, interval_s, count, energy_J, smeared);
+    if (stretch.isStraight()) return addStraight(stretch, first_s, interval_s, count, energy_J, smeared);
     const double pitch = (stretch.topSpeed_m_s() + m_travel.speed_m_s()) * interval_s;
     if (smeared || pitch < blended * m_radius)
       addCurve(stretch, first_s - interval_s / 2, interval_s * static_cast<double>(count), energy_J * static_cast<double>(count));
@@ -132,7 +132,9 @@ class RowWriter {
 }  // namespace
 
 Travel::Travel(double speed_m_s, double angle_rad, Stroke stroke)
-    : m_speed(speed_m_s), m_across(std::sin(angle_rad), -std::cos(angle_rad)), m_along(std::cos(angle_rad), std::sin(angle_rad)),
+    : m_speed(speed_m_s),
+      m_across(std::sin(angle_rad), -std::cos(angle_rad)),
+      m_along(std::cos(angle_rad), std::sin(angle_rad)),
       m_stroke(std::move(stroke)) {}
 
 double Travel::progress_m(double t_s) const {
@@ -147,7 +149,8 @@ double dabCount(const Frame& frame, const Travel& travel, const Emission& emissi
   double count = 0;
   for (const Stretch& stretch : frame.stretches()) {
     if (!stretch.lit) continue;
-    count += pieceCount(stretch, stretch.duration_s, travel, spotRadius_m / 2) + (emission.isGated() ? stretch.duration_s * emission.gate_Hz : 0);
+    count += pieceCount(stretch, stretch.duration_s, travel, spotRadius_m / 2) +
+             (emission.isGated() ? stretch.duration_s * emission.gate_Hz : 0);
   }
   return count;
 }
@@ -156,8 +159,8 @@ std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission
   return emission.pulsed ? pulsesOf(frame, travel, emission, stop) : piecesOf(frame, travel, emission, spotRadius_m / 2, stop);
 }
 
-std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
-                           const Showing& showing, std::stop_token stop) {
+std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, const Showing& showing,
+                           std::stop_token stop) {
   RowWriter writer(travel, spotRadius_m, showing.begin_s, rowCount(frame, travel, emission, spotRadius_m));
   const double cutOff = showing.end_s - showing.begin_s, power = emission.pulsed ? 0 : gatedPower_W(frame, emission);
   std::int64_t fired = 0;
@@ -187,8 +190,10 @@ double rowCount(const Frame& frame, const Travel& travel, const Emission& emissi
     const double dashes = emission.isGated() ? stretch.duration_s * emission.gate_Hz + 1 : 1;
     const double pieces = 2 * pieceCount(stretch, stretch.duration_s, travel, curvePiece * spotRadius_m) + 2 * (dashes - 1);
     const double pitch = emission.pulsed ? (stretch.topSpeed_m_s() + travel.speed_m_s()) / emission.rate_Hz : 0;
-    if (stretch.isStraight()) count += dashes;
-    else count += pitch < blended * spotRadius_m ? pieces : stretch.duration_s * emission.rate_Hz;
+    if (stretch.isStraight())
+      count += dashes;
+    else
+      count += pitch < blended * spotRadius_m ? pieces : stretch.duration_s * emission.rate_Hz;
   }
   return count;
 }

@@ -9,8 +9,8 @@ namespace bw {
 
 /// One stroke of the hand. As it stands: endless, steady, from the origin on, as the steady state wants it.
 struct Stroke {
-  Point start = Point::Zero();  // of the head's middle, (across, along)
-  double wait_s = 0;            // the hand stands before it moves
+  Point start = Point::Zero();                              // of the head's middle, (across, along)
+  double wait_s = 0;                                        // the hand stands before it moves
   double move_s = std::numeric_limits<double>::infinity();  // and stands again after moving for so long
   bool backwards = false;
   std::optional<Wander> wander;

@@ -51,7 +51,8 @@ DoseInputs doseInputs() {
 
 void doseMap(benchmark::State& state) {
   const DoseInputs in = doseInputs();
-  for (auto _ : state) benchmark::DoNotOptimize(steadyMap(in.rows, SpotProfile(BeamProfile::Gaussian), roundSpot(in.spotRadius_m), in.cell, in.grid));
+  for (auto _ : state)
+    benchmark::DoNotOptimize(steadyMap(in.rows, SpotProfile(BeamProfile::Gaussian), roundSpot(in.spotRadius_m), in.cell, in.grid));
 }
 
 /// What the steady region's numbers take: the map, then its statistics and the swath's profile at the same time, as an assessment does.
@@ -83,7 +84,12 @@ BENCHMARK(doseMap)
     ->ReportAggregatesOnly()
     ->UseRealTime();
 BENCHMARK(plainDoseMap)->Name("dose map of the first sample/plain")->Unit(benchmark::kMillisecond)->Iterations(1)->UseRealTime();
-BENCHMARK(steadyRegion)->Name("steady region of the first sample")->Unit(benchmark::kMillisecond)->Repetitions(5)->ReportAggregatesOnly()->UseRealTime();
+BENCHMARK(steadyRegion)
+    ->Name("steady region of the first sample")
+    ->Unit(benchmark::kMillisecond)
+    ->Repetitions(5)
+    ->ReportAggregatesOnly()
+    ->UseRealTime();
 BENCHMARK(wholeAssessment)
     ->Name("assessment of the first sample/ours")
     ->Unit(benchmark::kMillisecond)

@@ -40,8 +40,8 @@ std::vector<DabRow> linesOf(int lines, double pulses) {
 }
 
 constexpr int lines = 333;
-std::vector<DabRow> close() { return linesOf(lines, 0.8e6); }   // 25 um apart, half a spot radius
-std::vector<DabRow> apart() { return linesOf(lines, 0.2e6); }   // 100 um apart in the same lines, two radii
+std::vector<DabRow> close() { return linesOf(lines, 0.8e6); }         // 25 um apart, half a spot radius
+std::vector<DabRow> apart() { return linesOf(lines, 0.2e6); }         // 100 um apart in the same lines, two radii
 std::vector<DabRow> apartAll() { return linesOf(4 * lines, 0.8e6); }  // 100 um apart, as many as the close ones, lines 45 um apart
 
 /// The same turned by a quarter, as with a hand that moves along its lines.
@@ -84,8 +84,7 @@ std::vector<float> writeAndRead(const std::vector<DabRow>&) {
   std::vector<float> cells = blank();
   benchmark::DoNotOptimize(cells.data());
   double sum = 0;
-  for (std::size_t i = 0; i < cells.size(); i += 4)
-    sum += static_cast<double>((cells[i] + cells[i + 1]) + (cells[i + 2] + cells[i + 3]));
+  for (std::size_t i = 0; i < cells.size(); i += 4) sum += static_cast<double>((cells[i] + cells[i + 1]) + (cells[i + 2] + cells[i + 3]));
   benchmark::DoNotOptimize(sum);
   return cells;
 }
@@ -144,11 +143,11 @@ void growth(benchmark::State& state) {
       const int side = static_cast<int>(std::round(std::sqrt(cells)));
       const CanvasGrid grid = square(side, length_m / side);
       std::printf("%8.1f", fastest_ms([&] {
-        std::vector<float> map = blankCells(grid);
-        GaussianCanvas canvas(grid, roundSpot(radius_m), map, 0, side);
-        for (const DabRow& row : rows) canvas.add(row);
-        benchmark::DoNotOptimize(map.data());
-      }));
+                    std::vector<float> map = blankCells(grid);
+                    GaussianCanvas canvas(grid, roundSpot(radius_m), map, 0, side);
+                    for (const DabRow& row : rows) canvas.add(row);
+                    benchmark::DoNotOptimize(map.data());
+                  }));
     }
     std::printf("\n\n");
   }
@@ -172,11 +171,15 @@ BENCHMARK_CAPTURE(run, , stamped, close)->Name("0.8 M pulses half a radius apart
 BENCHMARK_CAPTURE(run, , oursOnOneThread, close)->Name("0.8 M pulses half a radius apart, product stamps/ours")->Apply(often);
 BENCHMARK_CAPTURE(run, , products, close)->Name("0.8 M pulses half a radius apart, product stamps/plain")->Apply(often);
 BENCHMARK_CAPTURE(run, , ours, close)->Name("0.8 M pulses half a radius apart, ours in two threads, exponential stamps/ours")->Apply(often);
-BENCHMARK_CAPTURE(run, , stamped, close)->Name("0.8 M pulses half a radius apart, ours in two threads, exponential stamps/plain")->Apply(often);
+BENCHMARK_CAPTURE(run, , stamped, close)
+    ->Name("0.8 M pulses half a radius apart, ours in two threads, exponential stamps/plain")
+    ->Apply(often);
 // Above 0.25: ours takes less than four times as long.
 BENCHMARK_CAPTURE(run, , oursOnOneThread, close)->Name("0.8 M pulses half a radius apart, map written and read once/ours")->Apply(often);
 BENCHMARK_CAPTURE(run, , writeAndRead, close)->Name("0.8 M pulses half a radius apart, map written and read once/plain")->Apply(often);
-BENCHMARK_CAPTURE(run, , oursOnOneThread, upright)->Name("0.8 M pulses half a radius apart, upright, exponential stamps/ours")->Apply(often);
+BENCHMARK_CAPTURE(run, , oursOnOneThread, upright)
+    ->Name("0.8 M pulses half a radius apart, upright, exponential stamps/ours")
+    ->Apply(often);
 BENCHMARK_CAPTURE(run, , stamped, upright)->Name("0.8 M pulses half a radius apart, upright, exponential stamps/plain")->Apply(often);
 BENCHMARK_CAPTURE(run, , oursOnOneThread, apart)->Name("0.2 M pulses two radii apart, exponential stamps/ours")->Apply(often);
 BENCHMARK_CAPTURE(run, , stamped, apart)->Name("0.2 M pulses two radii apart, exponential stamps/plain")->Apply(often);

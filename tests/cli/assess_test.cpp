@@ -89,7 +89,8 @@ TEST_CASE("The map of another part of the work is named by --view", "[cli]") {
   CHECK(mapOf({"--view", "middle"}) == middle);
   CHECK(start.front().at(1) < 0);  // behind where the hand starts
   CHECK(start.front().at(2) < 0.01 * greatest(start));
-  const double period = nlohmann::json::parse(run({"assess", file, "--json", "-"}).output)["overlap"]["frame_period_ms"].get<double>() / 1e3;
+  const double period =
+      nlohmann::json::parse(run({"assess", file, "--json", "-"}).output)["overlap"]["frame_period_ms"].get<double>() / 1e3;
   const double framesBegun = std::ceil(2 / period) / std::ceil(1 / period);
   CHECK(greatest(still) == Catch::Approx(framesBegun * greatest(mapOf({"--view", "still"}))).epsilon(0.02));
 

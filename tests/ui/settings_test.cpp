@@ -114,7 +114,8 @@ TEST_CASE("Fields are shown exactly where the pattern heeds them", "[settings]")
   Window window;
   window.find<QToolButton>("allSettings")->setChecked(true);
   QCoreApplication::processEvents();
-  const char* fields[] = {"frameWidth", "frameHeight", "lineSpacing", "scanSpeed", "oscillationRate", "oneWay", "edgeTrim", "beamOffInTurns"};
+  const char* fields[] = {"frameWidth",      "frameHeight", "lineSpacing", "scanSpeed",
+                          "oscillationRate", "oneWay",      "edgeTrim",    "beamOffInTurns"};
   const std::pair<Pattern, const char*> shown[] = {
       {Pattern::Line, "frameWidth scanSpeed oneWay edgeTrim beamOffInTurns"},
       {Pattern::Sine, "frameWidth oscillationRate edgeTrim"},

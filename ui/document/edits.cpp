@@ -198,8 +198,9 @@ void setSpeedWander(ProjectDocument& document, std::optional<double> wander, Edi
   hand->speedWander = wander;
   const auto at = document.place().plan;
   const QString text = tr("change the hand's wander");
-  change<std::optional<Hand>>(document, {text, Change::Settings, keyFor(kind, text)},
-                              [at](Project& project) -> std::optional<Hand>& { return project.plans.at(at).hand; }, std::move(hand));
+  change<std::optional<Hand>>(
+      document, {text, Change::Settings, keyFor(kind, text)},
+      [at](Project& project) -> std::optional<Hand>& { return project.plans.at(at).hand; }, std::move(hand));
 }
 
 void applySettings(ProjectDocument& document, const QString& label, const Settings& settings) {

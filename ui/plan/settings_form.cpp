@@ -146,9 +146,10 @@ void SettingsForm::addHand() {
 }
 
 QuantityField* SettingsForm::makeWander() {
-  m_wander = new QuantityField({tr("Wander of the hand"),
-                                tr("How unsteadily the hand keeps its speed; shown at the start and end of strokes and in corners on the dose map."),
-                                quantities::share, 0, 0.6, 0.01, false, true});
+  m_wander = new QuantityField(
+      {tr("Wander of the hand"),
+       tr("How unsteadily the hand keeps its speed; shown at the start and end of strokes and in corners on the dose map."),
+       quantities::share, 0, 0.6, 0.01, false, true});
   m_wander->setObjectName(QStringLiteral("wander"));
   connect(m_wander, &QuantityField::edited, this,
           [this](Range wander, EditKind kind) { edits::setSpeedWander(m_document, wander.likely, kind); });
@@ -281,12 +282,18 @@ bool SettingsForm::isNeeded(Need need) const {
     case Need::Always: return true;
     case Need::Pulsed: return pulsed;
     case Need::Continuous: return !pulsed;
-    case Need::ScanSpeed: return !swings(pattern);
-    case Need::Swinging: return swings(pattern);
-    case Need::Spacing: return needsTwoAxes(pattern);
-    case Need::OneWay: return !swings(pattern) && !isRound(pattern);
-    case Need::EdgeTrim: return !isRound(pattern);
-    case Need::Turns: return !swings(pattern) && pattern != Pattern::Spiral;
+    case Need::ScanSpeed:
+      return !swings(pattern);
+    case Need::Swinging:
+      return swings(pattern);
+    case Need::Spacing:
+      return needsTwoAxes(pattern);
+    case Need::OneWay:
+      return !swings(pattern) && !isRound(pattern);
+    case Need::EdgeTrim:
+      return !isRound(pattern);
+    case Need::Turns:
+      return !swings(pattern) && pattern != Pattern::Spiral;
   }
   return true;
 }

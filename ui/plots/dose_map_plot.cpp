@@ -34,7 +34,8 @@ double mostOf(const DoseMap& map) {
 }
 
 double meanOf(const DoseMap& map) {
-  return std::accumulate(map.dose_J_m2.begin(), map.dose_J_m2.end(), 0.0) / static_cast<double>(std::max<std::size_t>(1, map.dose_J_m2.size()));
+  return std::accumulate(map.dose_J_m2.begin(), map.dose_J_m2.end(), 0.0) /
+         static_cast<double>(std::max<std::size_t>(1, map.dose_J_m2.size()));
 }
 
 /// Top of the colour scale, the same for all parts of the work but a still hand: burnt edges are clipped so that the rest keeps its
@@ -68,8 +69,10 @@ QString sentence(const std::string& note) {
 }  // namespace
 
 DoseMapPlot::DoseMapPlot(QWidget* parent)
-    : PlotView(tr("Energy on the part per pass (dose)"), tr("Dose map"), parent), m_map(new TiledMap(canvas()->xAxis, canvas()->yAxis)),
-      m_scene(new SceneChooser), m_lines(new QToolButton) {
+    : PlotView(tr("Energy on the part per pass (dose)"), tr("Dose map"), parent),
+      m_map(new TiledMap(canvas()->xAxis, canvas()->yAxis)),
+      m_scene(new SceneChooser),
+      m_lines(new QToolButton) {
   canvas()->axisRect()->setAutoMargins(QCP::msNone);
   canvas()->xAxis->grid()->setVisible(false);
   canvas()->yAxis->grid()->setVisible(false);
@@ -78,7 +81,8 @@ DoseMapPlot::DoseMapPlot(QWidget* parent)
   m_lines->setCheckable(true);
   m_lines->setChecked(true);
   m_lines->setAccessibleName(tr("Lines of equal dose"));
-  m_lines->setToolTip(tr("Lines of equal dose at 0.5, 1, 1.5 and 2 times the mean, smoothed over single scan lines; one too crowded to follow is left out."));
+  m_lines->setToolTip(tr(
+      "Lines of equal dose at 0.5, 1, 1.5 and 2 times the mean, smoothed over single scan lines; one too crowded to follow is left out."));
   addToHeading(m_lines);
   addToHeading(m_scene);
   connect(m_lines, &QToolButton::toggled, this, &DoseMapPlot::refreshAll);
@@ -180,9 +184,9 @@ void DoseMapPlot::isolinesTraced() {
 void DoseMapPlot::labelAxes() {
   const bool fromStart = scenery() == Scene::StrokeStart || scenery() == Scene::Corner;
   canvas()->xAxis->setLabel(scenery() == Scene::Corner ? tr("across the first swath, mm") : tr("across the swath, mm"));
-  canvas()->yAxis->setLabel(fromStart                        ? tr("along the travel from its start, mm")
+  canvas()->yAxis->setLabel(fromStart                       ? tr("along the travel from its start, mm")
                             : scenery() == Scene::StrokeEnd ? tr("along the travel from its end, mm")
-                                                             : tr("along the travel, mm"));
+                                                            : tr("along the travel, mm"));
 }
 
 void DoseMapPlot::restyle(const Tones& tones) {
@@ -227,7 +231,8 @@ std::optional<PickedPlace> DoseMapPlot::placeOf(double across_mm, double along_m
 }
 
 QString DoseMapPlot::readoutAt(double across_mm, double along_mm) const {
-  const QString where = tr("%1 across, %2 along: ").arg(format::millimetres(across_mm / mm_per_m), format::millimetres(along_mm / mm_per_m));
+  const QString where =
+      tr("%1 across, %2 along: ").arg(format::millimetres(across_mm / mm_per_m), format::millimetres(along_mm / mm_per_m));
   const std::optional<PickedPlace> at = placeOf(across_mm, along_mm);
   if (!at) return where + tr("outside this view");
   const auto map = shown();

@@ -38,9 +38,10 @@ QString idOf(Scene scene) { return QString::number(static_cast<int>(scene)); }
 }  // namespace
 
 SceneChooser::SceneChooser(QWidget* parent)
-    : QWidget(parent), m_scene(new Chooser(tr("Part of the work shown"), tr("Which part of the work the dose map shows."))),
-      m_still(new QuantityField({tr("Time standing still"), tr("How long the beam is on while the hand stands still."), quantities::duration,
-                                 0.001, 60, 0.1})) {
+    : QWidget(parent),
+      m_scene(new Chooser(tr("Part of the work shown"), tr("Which part of the work the dose map shows."))),
+      m_still(new QuantityField(
+          {tr("Time standing still"), tr("How long the beam is on while the hand stands still."), quantities::duration, 0.001, 60, 0.1})) {
   m_scene->setObjectName(QStringLiteral("scene"));
   m_scene->setProperty("flat", true);
   m_scene->setMinimumContentsLength(15);
@@ -55,8 +56,7 @@ SceneChooser::SceneChooser(QWidget* parent)
   row->setSpacing(space::small);
   row->addWidget(m_scene, 0, Qt::AlignTop);
   row->addWidget(m_still, 0, Qt::AlignTop);
-  connect(m_scene, &Chooser::chosen, this,
-          [this](const QString& id) { choose({static_cast<Scene>(id.toInt()), m_request.still_s}); });
+  connect(m_scene, &Chooser::chosen, this, [this](const QString& id) { choose({static_cast<Scene>(id.toInt()), m_request.still_s}); });
   connect(m_still, &QuantityField::edited, this, [this](const Range& time) { choose({m_request.scene, time.likely}); });
 }
 

@@ -10,7 +10,9 @@ using Catch::Approx;
 
 namespace {
 
-Assessment viewed(const Project& project, Scene scene, double still_s = 1) { return assess(project, "", shippedLibrary(), {}, {scene, still_s}); }
+Assessment viewed(const Project& project, Scene scene, double still_s = 1) {
+  return assess(project, "", shippedLibrary(), {}, {scene, still_s});
+}
 
 double meanOf(const DoseMap& map) {
   double sum = 0;
@@ -61,7 +63,8 @@ TEST_CASE("A hand that stands twice as long leaves twice the dose", "[assess]") 
   REQUIRE(once.sceneMap);
   CHECK(greatestOf(*twice.sceneMap) == Approx(2 * greatestOf(*once.sceneMap)).epsilon(1e-5));
   const double energy = once.beam.meanPower_W * once.overlap.litFraction * 10 * period;
-  CHECK(meanOf(*once.sceneMap) * once.sceneMap->across_m() * once.sceneMap->along_m() == Approx(energy).epsilon(1e-3));  // whole pulses a frame
+  CHECK(meanOf(*once.sceneMap) * once.sceneMap->across_m() * once.sceneMap->along_m() ==
+        Approx(energy).epsilon(1e-3));  // whole pulses a frame
 }
 
 TEST_CASE("A still hand is seen even where the plan's hand stands still", "[assess]") {

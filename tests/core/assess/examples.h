@@ -69,22 +69,47 @@ inline std::vector<Variation> variations() {
       {"out of focus", [](Project& p) { settingsOf(p).focusOffset_m = 4e-3; }},
       {"pulses at their ceiling", [](Project& p) { settingsOf(p).repetitionRate_Hz = 60e3; }},
       {"beam off in turns", [](Project& p) { settingsOf(p).beamOffInTurns = true; }},
-      {"trimmed one way", [](Project& p) { settingsOf(p).edgeTrim_m = 0.5e-3; settingsOf(p).oneWay = true; }},
+      {"trimmed one way",
+       [](Project& p) {
+         settingsOf(p).edgeTrim_m = 0.5e-3;
+         settingsOf(p).oneWay = true;
+       }},
       {"at 37 degrees", [](Project& p) { settingsOf(p).travelAngle_rad = 0.6457718; }},
-      {"along the lines", [](Project& p) { settingsOf(p).travelAngle_rad = 0; settingsOf(p).stepOver_m = 1.9e-3; }},
+      {"along the lines",
+       [](Project& p) {
+         settingsOf(p).travelAngle_rad = 0;
+         settingsOf(p).stepOver_m = 1.9e-3;
+       }},
       {"line", [](Project& p) { settingsOf(p).pattern = Pattern::Line; }},
-      {"crossed", [](Project& p) { settingsOf(p).pattern = Pattern::Crossed; settingsOf(p).travelSpeed_m_s = 0.01; }},
+      {"crossed",
+       [](Project& p) {
+         settingsOf(p).pattern = Pattern::Crossed;
+         settingsOf(p).travelSpeed_m_s = 0.01;
+       }},
       {"circles", [](Project& p) { settingsOf(p).pattern = Pattern::Circles; }},
       {"spiral", [](Project& p) { settingsOf(p).pattern = Pattern::Spiral; }},
-      {"two swings", [](Project& p) { settingsOf(p).pattern = Pattern::TwoSine; settingsOf(p).oscillationRate_Hz = 150; }},
-      {"sine", [](Project& p) { settingsOf(p).pattern = Pattern::Sine; settingsOf(p).oscillationRate_Hz = 150; }},
+      {"two swings",
+       [](Project& p) {
+         settingsOf(p).pattern = Pattern::TwoSine;
+         settingsOf(p).oscillationRate_Hz = 150;
+       }},
+      {"sine",
+       [](Project& p) {
+         settingsOf(p).pattern = Pattern::Sine;
+         settingsOf(p).oscillationRate_Hz = 150;
+       }},
       {"super-Gaussian", [](Project& p) { p.machines[0].beamProfile = BeamProfile::SuperGaussian; }},
       {"flat top", [](Project& p) { p.machines[0].beamProfile = BeamProfile::FlatTop; }},
       {"ideal head", [](Project& p) { p.machines[0].scan.turnaround_s = 0; }},
       {"bare metal", [](Project& p) { p.coat.clear(); }},
-      {"three passes with a pause", [](Project& p) { settingsOf(p).passes = 3; settingsOf(p).pause_s = 40; }},
+      {"three passes with a pause",
+       [](Project& p) {
+         settingsOf(p).passes = 3;
+         settingsOf(p).pause_s = 40;
+       }},
       {"continuous", [](Project& p) { makeContinuous(p); }},
-      {"continuous sine", [](Project& p) {
+      {"continuous sine",
+       [](Project& p) {
          makeContinuous(p);
          settingsOf(p).pattern = Pattern::Sine;
          settingsOf(p).oscillationRate_Hz = 150;

@@ -36,7 +36,11 @@ const Row rows[] = {
     {{"power", [](Project& p) { settingsOf(p).powerFraction = 1.2; }}, Status::Fails, "Power"},
     {{"duty", [](Project& p) { settingsOf(p).dutyFraction = 1.2; }}, Status::Fails, "Duty"},
     {{"rate high", [](Project& p) { settingsOf(p).repetitionRate_Hz = 900e3; }}, Status::Fails, "Repetition rate"},
-    {{"rate low", [](Project& p) { settingsOf(p).repetitionRate_Hz = 5e3; settingsOf(p).powerFraction = 0.01; }},
+    {{"rate low",
+      [](Project& p) {
+        settingsOf(p).repetitionRate_Hz = 5e3;
+        settingsOf(p).powerFraction = 0.01;
+      }},
      Status::Fails,
      "Repetition rate"},
     {{"duration", [](Project& p) { settingsOf(p).pulseDuration_s = 100e-9; }}, Status::Fails, "pulse duration"},
@@ -45,11 +49,19 @@ const Row rows[] = {
     {{"height", [](Project& p) { settingsOf(p).height_m = 0.051; }}, Status::Fails, "Frame height"},
     {{"one axis", [](Project& p) { p.machines[0].scan.axes = 1; }}, Status::Fails, "one axis"},
     {{"scan speed", [](Project& p) { settingsOf(p).scanSpeed_m_s = 15.1; }}, Status::Fails, "Scan speed"},
-    {{"sine's top speed", [](Project& p) { settingsOf(p).pattern = Pattern::Sine; settingsOf(p).oscillationRate_Hz = 800; }},
+    {{"sine's top speed",
+      [](Project& p) {
+        settingsOf(p).pattern = Pattern::Sine;
+        settingsOf(p).oscillationRate_Hz = 800;
+      }},
      Status::Fails,
      "would do is 795 Hz"},
     {{"spacing", [](Project& p) { settingsOf(p).lineSpacing_m = 3e-3; }}, Status::Fails, "the largest that would do is 2 mm"},
-    {{"spacing of crossed lines", [](Project& p) { draw(p, Pattern::Crossed).lineSpacing_m = 1.5e-3; settingsOf(p).width_m = 1e-3; }},
+    {{"spacing of crossed lines",
+      [](Project& p) {
+        draw(p, Pattern::Crossed).lineSpacing_m = 1.5e-3;
+        settingsOf(p).width_m = 1e-3;
+      }},
      Status::Fails,
      "the largest that would do is 1 mm"},
     {{"spacing of circles", [](Project& p) { draw(p, Pattern::Circles).lineSpacing_m = 3.1e-3; }},
@@ -68,29 +80,69 @@ const Row rows[] = {
      Status::Fails,
      "50 mm on both axes"},
     {{"two swings too high", [](Project& p) { draw(p, Pattern::TwoSine).height_m = 0.06; }}, Status::Fails, "Frame height"},
-    {{"circles on one axis", [](Project& p) { draw(p, Pattern::Circles); p.machines[0].scan.axes = 1; }}, Status::Fails, "one axis"},
-    {{"two swings on one axis", [](Project& p) { draw(p, Pattern::TwoSine); p.machines[0].scan.axes = 1; }}, Status::Fails, "one axis"},
+    {{"circles on one axis",
+      [](Project& p) {
+        draw(p, Pattern::Circles);
+        p.machines[0].scan.axes = 1;
+      }},
+     Status::Fails,
+     "one axis"},
+    {{"two swings on one axis",
+      [](Project& p) {
+        draw(p, Pattern::TwoSine);
+        p.machines[0].scan.axes = 1;
+      }},
+     Status::Fails,
+     "one axis"},
     {{"speed on circles", [](Project& p) { draw(p, Pattern::Circles).scanSpeed_m_s = 15.1; }}, Status::Fails, "Scan speed"},
     {{"two swings' top speed", [](Project& p) { draw(p, Pattern::TwoSine).oscillationRate_Hz = 900; }},
      Status::Fails,
      "would do is 795 Hz"},
-    {{"circles too tight", [](Project& p) { draw(p, Pattern::Circles); p.machines[0].scan.turnaround_s = 250e-6; }}, Status::Near,
+    {{"circles too tight",
+      [](Project& p) {
+        draw(p, Pattern::Circles);
+        p.machines[0].scan.turnaround_s = 250e-6;
+      }},
+     Status::Near,
      "Tighter than a radius of 1.1 mm the head cannot follow at 9 m/s",
      false},
-    {{"spiral too tight", [](Project& p) { draw(p, Pattern::Spiral); p.machines[0].scan.turnaround_s = 250e-6; }}, Status::Near,
+    {{"spiral too tight",
+      [](Project& p) {
+        draw(p, Pattern::Spiral);
+        p.machines[0].scan.turnaround_s = 250e-6;
+      }},
+     Status::Near,
      "Tighter than a radius of 1.1 mm",
      false},
     {{"trimmed circles", [](Project& p) { draw(p, Pattern::Circles).edgeTrim_m = 1e-4; }}, Status::Near, "no line ends", false},
     {{"trimmed spiral", [](Project& p) { draw(p, Pattern::Spiral).edgeTrim_m = 1e-4; }}, Status::Near, "no line ends", false},
     {{"narrower than the spot", [](Project& p) { settingsOf(p).width_m = 1e-4; }}, Status::Near, "narrower than the spot", false},
     {{"lower than the spot", [](Project& p) { settingsOf(p).height_m = 1e-4; }}, Status::Near, "lower than the spot", false},
-    {{"lower than the spot out of focus", [](Project& p) { settingsOf(p).height_m = 1.4e-4; settingsOf(p).focusOffset_m = 10e-3; }},
+    {{"lower than the spot out of focus",
+      [](Project& p) {
+        settingsOf(p).height_m = 1.4e-4;
+        settingsOf(p).focusOffset_m = 10e-3;
+      }},
      Status::Near,
      "lower than the spot",
      false},
     {{"cold shop", [](Project& p) { p.part.ambientTemperature_C = 3; }}, Status::Fails, "shop", false},
-    {{"cold site", [](Project& p) { p.site = Site{}; p.site->ambient_C = 3; }}, Status::Fails, "shop", false},
-    {{"supply", [](Project& p) { p.site = Site{}; p.site->supply_W = 1000; }}, Status::Fails, "supply", false},
+    {{"cold site",
+      [](Project& p) {
+        p.site = Site{};
+        p.site->ambient_C = 3;
+      }},
+     Status::Fails,
+     "shop",
+     false},
+    {{"supply",
+      [](Project& p) {
+        p.site = Site{};
+        p.site->supply_W = 1000;
+      }},
+     Status::Fails,
+     "supply",
+     false},
 };
 
 }  // namespace

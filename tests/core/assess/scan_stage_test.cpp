@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/dose/repeat_cell.h"
 #include "core/assess/affordable.h"
+#include "core/dose/repeat_cell.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
 
@@ -169,31 +169,51 @@ TEST_CASE("Extreme but valid settings come back with a remark, not with a map to
   };
   const Row rows[] = {
       {{"travel 1e-9 m/s", [](Project& p) { settingsOf(p).travelSpeed_m_s = 1e-9; }}, ""},
-      {{"flat top at 1e-9 m/s", [](Project& p) { settingsOf(p).travelSpeed_m_s = 1e-9; p.machines[0].beamProfile = BeamProfile::FlatTop; }},
+      {{"flat top at 1e-9 m/s",
+        [](Project& p) {
+          settingsOf(p).travelSpeed_m_s = 1e-9;
+          p.machines[0].beamProfile = BeamProfile::FlatTop;
+        }},
        ""},
       {{"travel 10 m/s", [](Project& p) { settingsOf(p).travelSpeed_m_s = 10; }}, ""},
       {{"frame of 10 m", [](Project& p) { settingsOf(p).width_m = settingsOf(p).height_m = 10; }}, "pulses"},
       {{"lines 1 nm apart", [](Project& p) { settingsOf(p).lineSpacing_m = 1e-9; }}, "lines"},
       {{"lines 1 um apart", [](Project& p) { settingsOf(p).lineSpacing_m = 1e-6; }}, "points"},
       {{"lines 3 um apart", [](Project& p) { settingsOf(p).lineSpacing_m = 3e-6; }}, "points"},
-      {{"lines 4 um apart, tall", [](Project& p) {
-         settingsOf(p).lineSpacing_m = 4e-6;
-         settingsOf(p).height_m = 8e-3;
-         settingsOf(p).stepOver_m = 1e-3;
-         settingsOf(p).travelSpeed_m_s = 0.01;
-       }},
+      {{"lines 4 um apart, tall",
+        [](Project& p) {
+          settingsOf(p).lineSpacing_m = 4e-6;
+          settingsOf(p).height_m = 8e-3;
+          settingsOf(p).stepOver_m = 1e-3;
+          settingsOf(p).travelSpeed_m_s = 0.01;
+        }},
        "too fine"},
       {{"step-over 1 m", [](Project& p) { settingsOf(p).stepOver_m = 1; }}, ""},
       {{"step-over 1 nm", [](Project& p) { settingsOf(p).stepOver_m = 1e-9; }}, ""},
-      {{"step-over and travel tiny", [](Project& p) { settingsOf(p).stepOver_m = 1e-9; settingsOf(p).travelSpeed_m_s = 1e-9; }}, ""},
+      {{"step-over and travel tiny",
+        [](Project& p) {
+          settingsOf(p).stepOver_m = 1e-9;
+          settingsOf(p).travelSpeed_m_s = 1e-9;
+        }},
+       ""},
       {{"spot of 50 mm", [](Project& p) { p.machines[0].spotDiameter_m = 0.05; }}, ""},
       {{"spot of 1 nm", [](Project& p) { p.machines[0].spotDiameter_m = 1e-9; }}, "points"},
       {{"far out of focus", [](Project& p) { settingsOf(p).focusOffset_m = 10; }}, ""},
       {{"1000 passes", [](Project& p) { settingsOf(p).passes = 1000; }}, ""},
       {{"sheet 10 nm thin", [](Project& p) { p.part.thickness_m = Range::exact(1e-8); }}, ""},
       {{"block 1 m thick", [](Project& p) { p.part.thickness_m = Range::exact(1); }}, ""},
-      {{"sine of 1 MHz", [](Project& p) { settingsOf(p).pattern = Pattern::Sine; settingsOf(p).oscillationRate_Hz = 1e6; }}, ""},
-      {{"sine of 0.001 Hz", [](Project& p) { settingsOf(p).pattern = Pattern::Sine; settingsOf(p).oscillationRate_Hz = 1e-3; }}, "pulses"},
+      {{"sine of 1 MHz",
+        [](Project& p) {
+          settingsOf(p).pattern = Pattern::Sine;
+          settingsOf(p).oscillationRate_Hz = 1e6;
+        }},
+       ""},
+      {{"sine of 0.001 Hz",
+        [](Project& p) {
+          settingsOf(p).pattern = Pattern::Sine;
+          settingsOf(p).oscillationRate_Hz = 1e-3;
+        }},
+       "pulses"},
   };
   for (const Row& row : rows) {
     CAPTURE(row.variation.name);

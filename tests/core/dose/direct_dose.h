@@ -32,9 +32,7 @@ class DirectDose {
     return sum;
   }
 
-  Point place(int column, int row) const {
-    return m_grid.origin + Point((column + 0.5) * m_grid.step.x(), (row + 0.5) * m_grid.step.y());
-  }
+  Point place(int column, int row) const { return m_grid.origin + Point((column + 0.5) * m_grid.step.x(), (row + 0.5) * m_grid.step.y()); }
 
  private:
   Point inRadii(const Point& p) const { return {p.x() / m_spot.across_m, p.y() / m_spot.along_m}; }

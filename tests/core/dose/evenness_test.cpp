@@ -140,7 +140,8 @@ TEST_CASE("Ripple of parallel lines", "[dose]") {
     const Grid grid{64, 1};
     const DabRow middleOfACell{{cell.across_m / 128, 0}, Point::Zero(), 1, false, 1};
     CAPTURE(pitch);
-    CHECK(ripple(steadyMap({middleOfACell}, gaussian, roundSpot(radius_m), cell, grid)) == Approx((top - bottom) / (top + bottom)).epsilon(1e-4));
+    CHECK(ripple(steadyMap({middleOfACell}, gaussian, roundSpot(radius_m), cell, grid)) ==
+          Approx((top - bottom) / (top + bottom)).epsilon(1e-4));
   }
 }
 

@@ -40,7 +40,8 @@ Worst compare(const CanvasGrid& grid, const Footprint& spot, const std::vector<D
 }
 
 /// In spot radii: pulses `pitch` apart at a slope (infinite: straight up), the first at `first`.
-DabRow rowOf(const Point& first, double pitch, double slope, std::int64_t count, bool smeared = false, const Footprint& spot = roundSpot(w)) {
+DabRow rowOf(const Point& first, double pitch, double slope, std::int64_t count, bool smeared = false,
+             const Footprint& spot = roundSpot(w)) {
   const Point along = std::isinf(slope) ? Point(0, 1) : Point(1, slope).normalized();
   const auto scaled = [&](const Point& p) { return Point(p.x() * spot.across_m, p.y() * spot.along_m); };
   return {scaled(first), scaled(pitch * along), count, smeared, 0.001};
@@ -160,7 +161,8 @@ TEST_CASE("A map in bands is the map in one piece, bit by bit", "[dose]") {
   std::vector<DabRow> rows;
   for (int n = 0; n < 200; ++n) {
     const double slope = n % 3 == 0 ? 0 : n % 3 == 1 ? between(-0.02, 0.02) : between(-3, 3);
-    rows.push_back(rowOf({between(-20, 60), between(-20, 60)}, between(0.05, 3), slope, 1 + static_cast<std::int64_t>(random() % 80), n % 5 == 0));
+    rows.push_back(
+        rowOf({between(-20, 60), between(-20, 60)}, between(0.05, 3), slope, 1 + static_cast<std::int64_t>(random() % 80), n % 5 == 0));
   }
   for (const bool periodic : {true, false}) {
     const CanvasGrid grid = gridOfRadii(150, 97, 0.25, 0.3, periodic);

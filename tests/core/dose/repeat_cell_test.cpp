@@ -107,13 +107,14 @@ std::vector<Process> processes() {
 /// Every pattern with every travel, pulsed and continuous. No frame's period is a whole number of pulses.
 std::vector<Process> everyPattern() {
   std::vector<Process> all;
-  const std::pair<Pattern, const char*> patterns[] = {{Pattern::Line, "line"},       {Pattern::Sine, "sine"},     {Pattern::Raster, "raster"},
-                                                      {Pattern::Crossed, "crossed"}, {Pattern::Circles, "circles"}, {Pattern::Spiral, "spiral"},
-                                                      {Pattern::TwoSine, "two-sine"}, {Pattern::Raster, "one way"}};
+  const std::pair<Pattern, const char*> patterns[] = {
+      {Pattern::Line, "line"},       {Pattern::Sine, "sine"},     {Pattern::Raster, "raster"},    {Pattern::Crossed, "crossed"},
+      {Pattern::Circles, "circles"}, {Pattern::Spiral, "spiral"}, {Pattern::TwoSine, "two-sine"}, {Pattern::Raster, "one way"}};
   for (const auto& [pattern, name] : patterns) {
     for (const double angle : {90.0, 37.0, 0.0}) {
       for (const bool pulsed : {true, false}) {
-        Process process{std::string(name) + (pulsed ? ", pulsed, " : ", continuous, ") + std::to_string(angle), rasterProcess().settings, pulsed};
+        Process process{std::string(name) + (pulsed ? ", pulsed, " : ", continuous, ") + std::to_string(angle), rasterProcess().settings,
+                        pulsed};
         Settings& s = process.settings;
         s.pattern = pattern;
         s.width_m = 3e-3;

@@ -54,7 +54,8 @@ double energyIn(const DoseMap& map) {
 /// Read between points, by cubics along each axis: off by 3/128 h^4 g'''' each, 5e-5 of a Gaussian's peak at twelve points a radius.
 double read(const DoseMap& map, const Point& place) {
   const auto weights = [](double t) {
-    return std::array<double, 4>{-t * (t - 1) * (t - 2) / 6, (t + 1) * (t - 1) * (t - 2) / 2, -(t + 1) * t * (t - 2) / 2, (t + 1) * t * (t - 1) / 6};
+    return std::array<double, 4>{-t * (t - 1) * (t - 2) / 6, (t + 1) * (t - 1) * (t - 2) / 2, -(t + 1) * t * (t - 2) / 2,
+                                 (t + 1) * t * (t - 1) / 6};
   };
   const double x = (place.x() - map.originAcross_m) / map.cellAcross_m - 0.5, y = (place.y() - map.originAlong_m) / map.cellAlong_m - 0.5;
   const auto across = weights(x - std::floor(x)), along = weights(y - std::floor(y));
@@ -77,7 +78,8 @@ double againstSteady(const Work& work, const DoseMap& map, double low_m, double 
   double worst = 0;
   int looked = 0;
   while (looked < 40) {
-    const int column = static_cast<int>(random() % static_cast<unsigned>(map.columns)), row = static_cast<int>(random() % static_cast<unsigned>(map.rows));
+    const int column = static_cast<int>(random() % static_cast<unsigned>(map.columns)),
+              row = static_cast<int>(random() % static_cast<unsigned>(map.rows));
     const Point place = placeOf(map, column, row);
     if (place.y() < low_m || place.y() > high_m) continue;
     const double expected = direct.at(place + Point(work.middle_m(), -began_m), rows);
@@ -169,7 +171,8 @@ TEST_CASE("A still hand leaves its frames one upon the other", "[dose]") {
   std::mt19937 random(2);
   double worst = 0, most = 0;
   for (int n = 0; n < 100; ++n) {
-    const int column = static_cast<int>(random() % static_cast<unsigned>(five.columns)), row = static_cast<int>(random() % static_cast<unsigned>(five.rows));
+    const int column = static_cast<int>(random() % static_cast<unsigned>(five.columns)),
+              row = static_cast<int>(random() % static_cast<unsigned>(five.rows));
     const Point place = placeOf(five, column, row) + Point(work.middle_m(), 0);
     const double expected = direct.at(place, rows);
     worst = std::max({worst, std::abs(static_cast<double>(five.at(column, row)) - expected),
@@ -181,7 +184,8 @@ TEST_CASE("A still hand leaves its frames one upon the other", "[dose]") {
 
 TEST_CASE("An area's corner: free on one side, a stroke's beginning from the second swath on", "[dose]") {
   const Work work = workAt(std::numbers::pi / 2);
-  const double stepOver = work.process.settings.stepOver_m, reach = work.process.lit().high.x() - work.middle_m() + 3 * work.process.radius_m;
+  const double stepOver = work.process.settings.stepOver_m,
+               reach = work.process.lit().high.x() - work.middle_m() + 3 * work.process.radius_m;
   REQUIRE(reach < 2 * stepOver);
   constexpr double perRadius = 12;
   const DoseMap corner = work.map(Scene::Corner, perRadius), start = work.map(Scene::StrokeStart, perRadius);
@@ -196,7 +200,8 @@ TEST_CASE("An area's corner: free on one side, a stroke's beginning from the sec
       const Point place = placeOf(start, column, row);
       // The second swath's left neighbour is the first; beyond that there is none, nor is one missed within 2 step-overs less the reach.
       if (place.x() > reach - 2 * stepOver)
-        worstInside = std::max(worstInside, std::abs(read(corner, place + Point(stepOver, 0)) - static_cast<double>(start.at(column, row))));
+        worstInside =
+            std::max(worstInside, std::abs(read(corner, place + Point(stepOver, 0)) - static_cast<double>(start.at(column, row))));
       if (place.x() < stepOver - reach)
         worstFree = std::max(worstFree, std::abs(read(corner, place) - static_cast<double>(alone.at(column, row))));
     }

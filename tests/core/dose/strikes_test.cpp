@@ -64,7 +64,8 @@ std::vector<Point> places(const RepeatCell& cell, int count) {
   std::mt19937 random(7);
   std::vector<Point> made;
   for (int i = 0; i < count; ++i)
-    made.emplace_back(cell.across_m * static_cast<double>(random() % 1000) / 1000, cell.along_m * static_cast<double>(random() % 1000) / 1000);
+    made.emplace_back(cell.across_m * static_cast<double>(random() % 1000) / 1000,
+                      cell.along_m * static_cast<double>(random() % 1000) / 1000);
   return made;
 }
 
@@ -117,7 +118,8 @@ TEST_CASE("A continuous beam passes over: no pulses, the same lines") {
   continuous.pulsed = false;
   pulsed.rate_Hz = 5e6;  // so close that every line that comes near leaves a pulse
   for (const Point& place : places(pulsed.cell(), 50)) {
-    if (std::abs(std::remainder(place.x(), pulsed.settings.stepOver_m)) > 1.9e-3) continue;  // turns: a chord can be shorter than a pulse step
+    if (std::abs(std::remainder(place.x(), pulsed.settings.stepOver_m)) > 1.9e-3)
+      continue;  // turns: a chord can be shorter than a pulse step
     INFO(place.transpose());
     CHECK(continuous.at(place)->pulses == 0);
     CHECK(continuous.at(place)->lines == pulsed.at(place)->lines);

@@ -66,10 +66,10 @@ TEST_CASE("The hottest spot of any pattern is that of a pulse, and no other puls
     Pattern pattern;
     double turnaround_s, radius_m, rate_Hz;
   };
-  for (const Row& row : {Row{Pattern::Circles, 250e-6, 60e-6, 100e3}, Row{Pattern::Circles, 0, 250e-6, 100e3},
-                         Row{Pattern::Spiral, 250e-6, 60e-6, 100e3}, Row{Pattern::Spiral, 0, 60e-6, 40e3},
-                         Row{Pattern::Spiral, 1e-3, 250e-6, 100e3}, Row{Pattern::TwoSine, 0, 60e-6, 100e3},
-                         Row{Pattern::TwoSine, 0, 250e-6, 30e3}, Row{Pattern::Raster, 175e-6, 130e-6, 27.6e3}}) {
+  for (const Row& row :
+       {Row{Pattern::Circles, 250e-6, 60e-6, 100e3}, Row{Pattern::Circles, 0, 250e-6, 100e3}, Row{Pattern::Spiral, 250e-6, 60e-6, 100e3},
+        Row{Pattern::Spiral, 0, 60e-6, 40e3}, Row{Pattern::Spiral, 1e-3, 250e-6, 100e3}, Row{Pattern::TwoSine, 0, 60e-6, 100e3},
+        Row{Pattern::TwoSine, 0, 250e-6, 30e3}, Row{Pattern::Raster, 175e-6, 130e-6, 27.6e3}}) {
     Settings settings;
     settings.pattern = row.pattern;
     settings.width_m = settings.height_m = 3e-3;

@@ -12,10 +12,13 @@ namespace bw::test {
 /// A raster small enough for brute force: 4 mm by 1.5 mm, spot of 1/e2 radius 150 um, 100 W at 40 kHz.
 struct SmallRaster {
   explicit SmallRaster(double power_W = 100, double exponent = 2)
-      : profile(exponent), frame(buildFrame(settings(), head())), travel(settings().travelSpeed_m_s, settings().travelAngle_rad),
+      : profile(exponent),
+        frame(buildFrame(settings(), head())),
+        travel(settings().travelSpeed_m_s, settings().travelAngle_rad),
         dabs(dabsOf(frame, travel, {true, settings().repetitionRate_Hz, power_W}, radius_m)),
         cell{settings().stepOver_m, settings().travelSpeed_m_s * frame.period_s()},
-        map(steadyMap(rowsOf(frame, travel, {true, settings().repetitionRate_Hz, power_W}, radius_m), profile, roundSpot(radius_m), cell, gridOf(cell, 30e-6))) {}
+        map(steadyMap(rowsOf(frame, travel, {true, settings().repetitionRate_Hz, power_W}, radius_m), profile, roundSpot(radius_m), cell,
+                      gridOf(cell, 30e-6))) {}
 
   static Settings settings() {
     Settings s;

@@ -25,8 +25,10 @@ class FrameByRule {
   double period_s() const {
     switch (m_s.pattern) {
       case Pattern::Sine: return 1 / *m_s.oscillationRate_Hz;
-      case Pattern::TwoSine: return swings() / *m_s.oscillationRate_Hz;
-      case Pattern::Circles: return circlesTime();
+      case Pattern::TwoSine:
+        return swings() / *m_s.oscillationRate_Hz;
+      case Pattern::Circles:
+        return circlesTime();
       case Pattern::Line: return 2 * rowTime(m_s.width_m);
       case Pattern::Crossed: return rasterTime(m_s.width_m, m_s.height_m) + rasterTime(m_s.height_m, m_s.width_m);
       default: return rasterTime(m_s.width_m, m_s.height_m);
@@ -45,7 +47,8 @@ class FrameByRule {
         const double phase = swings() % 2 == 1 ? std::numbers::pi / 2 / swings() : 0;
         return {{x, m_s.height_m / 2 * std::sin(slow * t + phase)}, std::abs(x) <= m_s.width_m / 2 - m_s.edgeTrim_m};
       }
-      case Pattern::Circles: return onCircles(t);
+      case Pattern::Circles:
+        return onCircles(t);
       case Pattern::Line: {
         const bool back = t >= rowTime(m_s.width_m);
         return onRow(t - (back ? rowTime(m_s.width_m) : 0), m_s.width_m, back ? -1 : 1, 0, 0, back && m_s.oneWay);

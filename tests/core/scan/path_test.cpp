@@ -132,7 +132,8 @@ TEST_CASE("Bounds of the lit beam", "[scan]") {
 }
 
 TEST_CASE("Rows hold the very pulses, place, time and energy", "[scan]") {
-  for (const Pattern pattern : {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
+  for (const Pattern pattern :
+       {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
     for (const int variant : {0, 1, 2, 3}) {
       Settings settings = smallFrame(pattern);
       settings.beamOffInTurns = variant == 1;
@@ -165,7 +166,8 @@ TEST_CASE("Rows of a frame that is cut off hold what came before", "[scan]") {
   const Frame frame = buildFrame(smallFrame(Pattern::Raster), headWith(231e-6));
   const Travel travel(0.02, 37 * degree);
   for (const double share : {0.013, 0.4, 0.77, 1.0, 5.0}) {
-    const double begin_s = 3 * frame.period_s(), end_s = begin_s + share * frame.period_s(), shown = std::min(1.0, share) * frame.period_s();
+    const double begin_s = 3 * frame.period_s(), end_s = begin_s + share * frame.period_s(),
+                 shown = std::min(1.0, share) * frame.period_s();
     CAPTURE(share);
     const auto smeared = rowsOf(frame, travel, {false, 0, 1000}, 60e-6, {begin_s, end_s});
     CHECK(bw::energyOf(smeared) == Approx(1000 * shown));  // its turns burn: lit all the time
@@ -177,11 +179,14 @@ TEST_CASE("Rows of a frame that is cut off hold what came before", "[scan]") {
 }
 
 TEST_CASE("Rows are counted before they are made", "[scan]") {
-  for (const Pattern pattern : {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
-    for (const Emission& emission : {Emission{true, 23.7e3, 255}, Emission{true, 900e3, 255}, Emission{true, 40e6, 255}, Emission{false, 0, 1500}}) {
+  for (const Pattern pattern :
+       {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
+    for (const Emission& emission :
+         {Emission{true, 23.7e3, 255}, Emission{true, 900e3, 255}, Emission{true, 40e6, 255}, Emission{false, 0, 1500}}) {
       const Frame frame = buildFrame(smallFrame(pattern), headWith(231e-6));
       const Travel travel(0.02, 37 * degree);
-      const double made = static_cast<double>(rowsOf(frame, travel, emission, 60e-6).size()), told = rowCount(frame, travel, emission, 60e-6);
+      const double made = static_cast<double>(rowsOf(frame, travel, emission, 60e-6).size()),
+                   told = rowCount(frame, travel, emission, 60e-6);
       CAPTURE(static_cast<int>(pattern), emission.rate_Hz);
       // A stretch may begin or end between two pulses, or be so short that none falls on it.
       CHECK(made == Approx(told).epsilon(0.1).margin(2.0 * static_cast<double>(frame.stretches().size())));

@@ -16,7 +16,8 @@ namespace {
 DoseMap mapOf(const std::function<double(double, double)>& dose) {
   DoseMap map{80, 60, 0.5e-3, 0.5e-3, 0, 0, {}};
   for (int row = 0; row < map.rows; ++row)
-    for (int column = 0; column < map.columns; ++column) map.dose_J_m2.push_back(static_cast<float>(dose((column + 0.5) / 2, (row + 0.5) / 2)));
+    for (int column = 0; column < map.columns; ++column)
+      map.dose_J_m2.push_back(static_cast<float>(dose((column + 0.5) / 2, (row + 0.5) / 2)));
   return map;
 }
 
@@ -51,7 +52,8 @@ TEST_CASE("Lines of equal dose on a plane are straight and where the plane has t
 TEST_CASE("Lines of equal dose on a cone are circles", "[isolines]") {
   const auto lines = isolinesOf(mapOf([](double x, double y) { return 20 - std::hypot(x - 20, y - 15); }), {}, 10);
   const Isoline& line = lineOf(lines, 1);
-  for (const QLineF& piece : line.pieces) CHECK(std::hypot(piece.x1() - 20, piece.y1() - 15) == Approx(10).margin(0.02));  // chords of 0.5 mm cells
+  for (const QLineF& piece : line.pieces)
+    CHECK(std::hypot(piece.x1() - 20, piece.y1() - 15) == Approx(10).margin(0.02));  // chords of 0.5 mm cells
   CHECK(lengthOf(line) == Approx(2 * M_PI * 10).epsilon(0.005));
   CHECK(lineOf(lines, 2).pieces.isEmpty());  // touches the tip only
 }
@@ -84,7 +86,8 @@ TEST_CASE("Scan lines are smoothed away, what they carry is kept", "[isolines]")
 TEST_CASE("A line that nobody could follow is left out", "[isolines]") {
   const DoseMap noise{300, 300, 1e-4, 1e-4, 0, 0, [] {
                         std::vector<float> dose;
-                        for (int i = 0; i < 90000; ++i) dose.push_back(i % 300 / 3 % 2 == i / 900 % 2 ? 2.0F : 18.0F);  // a chequer of 3 x 3 cells
+                        for (int i = 0; i < 90000; ++i)
+                          dose.push_back(i % 300 / 3 % 2 == i / 900 % 2 ? 2.0F : 18.0F);  // a chequer of 3 x 3 cells
                         return dose;
                       }()};
   const auto lines = isolinesOf(noise, {}, 10);

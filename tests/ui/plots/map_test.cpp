@@ -6,14 +6,14 @@
 #include "ui/plots/dose_map_plot.h"
 #include "ui/plots/tiled_map.h"
 
-#include "ui/plots/scene_chooser.h"
 #include "ui/fields/chooser.h"
 #include "ui/fields/quantity_field.h"
+#include "ui/plots/scene_chooser.h"
 
 #include <QLineEdit>
+#include <QSignalSpy>
 #include <QTest>
 #include <QToolButton>
-#include <QSignalSpy>
 #include <cmath>
 #include <numeric>
 

@@ -18,7 +18,8 @@ TEST_CASE("The stronger stripes are told with their period and cause, weak ones 
   CHECK(stripeWords(dose).isEmpty());
   dose.stripeAcross = Stripe{0.3e-3, 0.02, "swaths' edges"};
   dose.stripeAlong = Stripe{1.9e-3, 0.06, "lines 0.09 mm apart beating with the hand's 5.4 mm a frame"};
-  CHECK(plain(stripeWords(dose)) == "Stripes every 1.9 mm along the travel, 6.0 % strong: lines 0.09 mm apart beating with the hand's 5.4 mm a frame");
+  CHECK(plain(stripeWords(dose)) ==
+        "Stripes every 1.9 mm along the travel, 6.0 % strong: lines 0.09 mm apart beating with the hand's 5.4 mm a frame");
   dose.stripeAlong->contrast = 0.004;
   CHECK(plain(stripeWords(dose)) == "Stripes every 0.30 mm across the swath, 2.0 % strong: swaths' edges");
   dose.stripeAcross->contrast = 0.009;
