@@ -68,10 +68,10 @@ std::string causeAcross(const DoseWork& dose, double period_m) {
 }
 
 void fillStripes(const DoseWork& dose, const DoseMap& map, DoseResult& result) {
-  const std::vector<double> along = rowMeans(map);
+  const std::vector<double> along = rowMeans(map, dose.work.stop);
   result.rippleAlong = rippleOf(along);
   result.stripeAlong = strongestStripe(along, dose.cell.along_m);
-  result.stripeAcross = strongestStripe(columnMeans(map), dose.cell.across_m);
+  result.stripeAcross = strongestStripe(columnMeans(map, dose.work.stop), dose.cell.across_m);
   if (result.stripeAlong) result.stripeAlong->cause = causeAlong(dose, result.stripeAlong->period_m);
   if (result.stripeAcross) result.stripeAcross->cause = causeAcross(dose, result.stripeAcross->period_m);
 }
@@ -145,6 +145,7 @@ void mapSteady(const DoseWork& dose, Assessment& assessment) {
   auto map = std::make_shared<DoseMap>(steadyMap(*work.rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
   auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map, work.stop); });
   assessment.profile = swathProfile(*work.rows, work.lit, dose.profile, radius, dose.cell, *map);
+  throwIfStopped(work.stop);
   DoseResult stripes;
   fillStripes(dose, *map, stripes);
   DoseResult result = evenness.get();

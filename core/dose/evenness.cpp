@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <iterator>
 #include <numbers>
 #include <numeric>
 #include <tuple>
@@ -30,7 +31,7 @@ class Quantiles {
     for (std::size_t bin = 0; bin < bins; ++bin) m_count.push_back(std::size_t{even[bin]} + odd[bin]);
   }
 
-  std::pair<double, double> at(double lowShare, double highShare) const {
+  std::pair<double, double> at(double lowShare, double highShare, const std::stop_token& stop) const {
     Rank low = rankOf(lowShare), high = rankOf(highShare);
     std::vector<float> inLow, inHigh;
     const auto look = [&](float value) {
@@ -42,12 +43,13 @@ class Quantiles {
     constexpr std::size_t block = 32;  // passed over whole where none of it lies near a wanted bin
     std::size_t i = 0;
     for (; i + block <= m_values.size(); i += block) {
+      if ((i & 0xfffff) == 0) throwIfStopped(stop);
       int near = 0;
       for (std::size_t l = 0; l < block; ++l) near |= lowBand.holds(m_values[i + l]) | highBand.holds(m_values[i + l]);
       for (std::size_t l = 0; near != 0 && l < block; ++l) look(m_values[i + l]);
     }
     for (; i < m_values.size(); ++i) look(m_values[i]);
-    return {nth(inLow, low.inside), nth(inHigh, high.inside)};
+    return {nth(inLow, low.inside, stop), nth(inHigh, high.inside, stop)};
   }
 
  private:
@@ -74,7 +76,20 @@ class Quantiles {
     while (rank.inside >= m_count[rank.bin]) rank.inside -= m_count[rank.bin++];
     return rank;
   }
-  static double nth(std::vector<float>& values, std::size_t rank) {
+  /// Many alike are told apart by a histogram of their own.
+  static double nth(std::vector<float>& values, std::size_t rank, const std::stop_token& stop) {
+    constexpr std::size_t few = 200000;
+    throwIfStopped(stop);
+    const auto [least, most] = std::ranges::minmax_element(values);
+    if (*least == *most) return static_cast<double>(*least);
+    if (values.size() > few) {
+      const Quantiles finer(values, *least, *most);
+      Rank wanted{0, rank};
+      while (wanted.inside >= finer.m_count[wanted.bin]) wanted.inside -= finer.m_count[wanted.bin++];
+      std::vector<float> inside;
+      std::ranges::copy_if(values, std::back_inserter(inside), [&](float value) { return finer.binOf(value) == wanted.bin; });
+      if (inside.size() < values.size()) return nth(inside, wanted.inside, stop);
+    }
     const auto place = values.begin() + static_cast<std::ptrdiff_t>(rank);
     std::nth_element(values.begin(), place, values.end());
     return static_cast<double>(*place);
@@ -140,6 +155,7 @@ DoseResult evennessOf(const DoseMap& map, std::stop_token stop) {
   const Eigen::Map<const Eigen::ArrayXf> values(dose.data(), static_cast<Eigen::Index>(dose.size()));
   const double count = static_cast<double>(dose.size());
   const float least = values.minCoeff(), most = values.maxCoeff();
+  throwIfStopped(stop);
   DoseResult result;
   const Moments moments = momentsOf(dose);
   result.mean_J_m2 = moments.mean;
@@ -149,7 +165,9 @@ DoseResult evennessOf(const DoseMap& map, std::stop_token stop) {
   result.cv = moments.mean > 0 ? moments.deviation / moments.mean : 0;
   result.missedFraction = static_cast<double>((values < static_cast<float>(result.mean_J_m2 / 2)).count()) / count;
   throwIfStopped(stop);
-  std::tie(result.p05_J_m2, result.p95_J_m2) = Quantiles(dose, least, most).at(0.05, 0.95);
+  const Quantiles quantiles(dose, least, most);
+  throwIfStopped(stop);
+  std::tie(result.p05_J_m2, result.p95_J_m2) = quantiles.at(0.05, 0.95, stop);
   return result;
 }
 

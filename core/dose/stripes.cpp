@@ -20,19 +20,21 @@ double sinc(double x) { return x == 0 ? 1 : std::sin(pi * x) / (pi * x); }
 
 }  // namespace
 
-std::vector<double> columnMeans(const DoseMap& map) {
+std::vector<double> columnMeans(const DoseMap& map, const std::stop_token& stop) {
   std::vector<double> means(static_cast<std::size_t>(map.columns), 0);
   const float* value = map.dose_J_m2.data();
   for (int row = 0; row < map.rows; ++row) {
+    throwIfStopped(stop);
     for (double& mean : means) mean += static_cast<double>(*value++);
   }
   for (double& mean : means) mean /= map.rows;
   return means;
 }
 
-std::vector<double> rowMeans(const DoseMap& map) {
+std::vector<double> rowMeans(const DoseMap& map, const std::stop_token& stop) {
   std::vector<double> means;
   for (int row = 0; row < map.rows; ++row) {
+    throwIfStopped(stop);
     const float* first = map.dose_J_m2.data() + static_cast<std::size_t>(row) * static_cast<std::size_t>(map.columns);
     double sums[4] = {};  // that need not wait for each other
     for (int column = 0; column < map.columns; ++column) sums[column & 3] += static_cast<double>(first[column]);

@@ -5,9 +5,9 @@
 
 namespace bw {
 
-/// Means of the map's columns (dose across the travel) and rows (along it).
-std::vector<double> columnMeans(const DoseMap& map);
-std::vector<double> rowMeans(const DoseMap& map);
+/// Means of the map's columns (dose across the travel) and rows (along it). Throws Stopped.
+std::vector<double> columnMeans(const DoseMap& map, const std::stop_token& stop = {});
+std::vector<double> rowMeans(const DoseMap& map, const std::stop_token& stop = {});
 
 /// (max - min)/(max + min) of a dose averaged one way.
 double rippleOf(const std::vector<double>& means);
