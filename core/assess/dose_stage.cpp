@@ -46,7 +46,7 @@ std::string causeAlong(const DoseWork& dose, double period_m) {
   const double advance = dose.cell.along_m, k = std::round(advance / period_m);
   const auto frames = EvennessAdvice::framesOnAPlace(s, dose.work.frame->period_s());
   if (!frames) return "the hand's advance of " + text::length(advance) + " from one frame to the next";
-  const double lines = std::floor(s.height_m / s.lineSpacing_m + 1e-9) + 1, apart = s.lineSpacing_m + advance / lines;
+  const double lines = lineCount(s), apart = s.lineSpacing_m + advance / lines;
   const double order = k * apart / advance;  // whole where the period is that of the lines on the part
   if (order > 0.5 && std::abs(order - std::round(order)) < 0.5 / lines) return "lines " + text::length(apart) + " apart on the part";
   if (order > 0.5) return "lines " + text::length(apart) + " apart beating with the hand's " + text::length(advance) + " a frame";
@@ -71,7 +71,9 @@ void fillStripes(const DoseWork& dose, const DoseMap& map, DoseResult& result) {
   const std::vector<double> along = rowMeans(map, dose.work.stop);
   result.rippleAlong = rippleOf(along);
   result.stripeAlong = strongestStripe(along, dose.cell.along_m);
-  result.stripeAcross = strongestStripe(columnMeans(map, dose.work.stop), dose.cell.across_m);
+  const std::vector<double> across = columnMeans(map, dose.work.stop);
+  result.ripple = rippleOf(across);
+  result.stripeAcross = strongestStripe(across, dose.cell.across_m);
   if (result.stripeAlong) result.stripeAlong->cause = causeAlong(dose, result.stripeAlong->period_m);
   if (result.stripeAcross) result.stripeAcross->cause = causeAcross(dose, result.stripeAcross->period_m);
 }
@@ -150,7 +152,7 @@ void mapSteady(const DoseWork& dose, Assessment& assessment) {
   fillStripes(dose, *map, stripes);
   DoseResult result = evenness.get();
   result.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
-  result.ripple = ripple(*map);
+  result.ripple = stripes.ripple;
   result.rippleAlong = stripes.rippleAlong;
   result.stripeAcross = stripes.stripeAcross;
   result.stripeAlong = stripes.stripeAlong;

@@ -14,8 +14,6 @@ namespace {
 constexpr double worthwhile = 0.9;  // of the present ripple
 constexpr double unseen = 0.01;     // a ripple that needs no mending
 
-double lineCount(const Settings& s) { return std::floor(s.height_m / s.lineSpacing_m + 1e-9) + 1; }
-
 double rounded(double value, double unit) { return std::round(value / unit) * unit; }
 
 /// Down to where a person can set it: hundredths of a millimetre per second below 10 mm/s, tenths above.

@@ -24,7 +24,6 @@ struct ScenePlan {
   Point high = Point::Zero();
   std::vector<Stroke> strokes;
   double beamOn_s = 0;  // of each stroke
-  double frames() const { return static_cast<double>(strokes.size()) * beamOn_s; }
 };
 
 /// Nothing for the endless middle and one endless swath, which are no strokes. Precondition: a travel speed above 0, but for a still hand.

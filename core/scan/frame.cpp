@@ -205,6 +205,8 @@ const Stretch& Frame::stretchAt(double t_s) const {
   return next == m_stretches.begin() ? m_stretches.front() : *std::prev(next);
 }
 
+double lineCount(const Settings& settings) { return lineCount(settings.height_m, settings.lineSpacing_m); }
+
 double stretchCount(const Settings& settings) {
   const double perLine = settings.oneWay ? 8 : 4;
   switch (settings.pattern) {

@@ -66,6 +66,9 @@ constexpr bool isRound(Pattern p) { return p == Pattern::Circles || p == Pattern
 constexpr bool needsTwoAxes(Pattern p) { return p != Pattern::Line && p != Pattern::Sine; }
 constexpr bool hasHeight(Pattern p) { return needsTwoAxes(p) && !isRound(p); }
 
+/// Lines that stack along y, for the patterns with a height: floor(height/spacing + 1e-9) + 1, by the file format.
+double lineCount(const Settings& settings);
+
 /// How many pieces the frame has at most; to be asked before building it.
 double stretchCount(const Settings& settings);
 
