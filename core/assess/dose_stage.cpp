@@ -67,11 +67,10 @@ std::string causeAcross(const DoseWork& dose, double period_m) {
   return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
 }
 
-void fillStripes(const DoseWork& dose, const DoseMap& map, DoseResult& result) {
+void fillStripes(const DoseWork& dose, const DoseMap& map, const std::vector<double>& across, DoseResult& result) {
   const std::vector<double> along = rowMeans(map, dose.work.stop);
   result.rippleAlong = rippleOf(along);
   result.stripeAlong = strongestStripe(along, dose.cell.along_m);
-  const std::vector<double> across = columnMeans(map, dose.work.stop);
   result.ripple = rippleOf(across);
   result.stripeAcross = strongestStripe(across, dose.cell.across_m);
   if (result.stripeAlong) result.stripeAlong->cause = causeAlong(dose, result.stripeAlong->period_m);
@@ -97,9 +96,10 @@ TiltedDose tiltedDose(const DoseWork& dose, const Area& area) {
     row.step.x() /= slope;
   }
   const Footprint spot{dose.spot.across_m / slope, dose.spot.along_m};
-  const DoseMap map = steadyMap(rows, dose.profile, spot, dose.cell, gridOf(dose.cell, dose.spot.along_m / 2), dose.work.stop);
-  const DoseResult even = evennessOf(map, dose.work.stop);
-  return {area.name, area.tilt_rad, slope, even.cv, ripple(map), rippleOf(rowMeans(map)), even.missedFraction};
+  const std::stop_token& stop = dose.work.stop;
+  const DoseMap map = steadyMap(rows, dose.profile, spot, dose.cell, gridOf(dose.cell, dose.spot.along_m / 2), stop);
+  const DoseResult even = evennessOf(map, stop);
+  return {area.name, area.tilt_rad, slope, even.cv, rippleOf(columnMeans(map, stop)), rippleOf(rowMeans(map, stop)), even.missedFraction};
 }
 
 /// Areas of one tilt are alike.
@@ -146,10 +146,11 @@ void mapSteady(const DoseWork& dose, Assessment& assessment) {
   auto chance = std::async(std::launch::async, [&] { return outOfStepOf(dose, radius); });
   auto map = std::make_shared<DoseMap>(steadyMap(*work.rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
   auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map, work.stop); });
-  assessment.profile = swathProfile(*work.rows, work.lit, dose.profile, radius, dose.cell, *map);
+  const std::vector<double> across = columnMeans(*map, work.stop);
+  assessment.profile = swathProfile(*work.rows, work.lit, dose.profile, radius, dose.cell, across);
   throwIfStopped(work.stop);
   DoseResult stripes;
-  fillStripes(dose, *map, stripes);
+  fillStripes(dose, *map, across, stripes);
   DoseResult result = evenness.get();
   result.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
   result.ripple = stripes.ripple;

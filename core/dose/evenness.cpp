@@ -2,13 +2,11 @@
 #include "core/dose/evenness.h"
 
 #include "core/dose/edge_on.h"
-#include "core/dose/stripes.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
-#include <limits>
-#include <iterator>
-#include <numbers>
+
 #include <numeric>
 #include <tuple>
 
@@ -16,90 +14,64 @@ namespace bw {
 
 namespace {
 
-/// The values of given rank without sorting all: a histogram tells the bin, and the few values in it are sorted out.
-class Quantiles {
- public:
-  Quantiles(const std::vector<float>& values, float least, float most)
-      : m_values(values), m_least(least), m_scale(most > least ? static_cast<float>(bins) / (most - least) : 0) {
-    std::vector<std::uint32_t> even(bins, 0), odd(bins, 0);  // neighbours are alike: two counters, so that one need not wait for itself
-    std::size_t i = 0;
-    for (; i + 1 < values.size(); i += 2) {
-      ++even[binOf(values[i])];
-      ++odd[binOf(values[i + 1])];
-    }
-    if (i < values.size()) ++even[binOf(values[i])];
-    for (std::size_t bin = 0; bin < bins; ++bin) m_count.push_back(std::size_t{even[bin]} + odd[bin]);
-  }
-
-  std::pair<double, double> at(double lowShare, double highShare, const std::stop_token& stop) const {
-    Rank low = rankOf(lowShare), high = rankOf(highShare);
-    std::vector<float> inLow, inHigh;
-    const auto look = [&](float value) {
-      const std::uint32_t bin = binOf(value);
-      if (bin == low.bin) inLow.push_back(value);
-      if (bin == high.bin) inHigh.push_back(value);
-    };
-    const Band lowBand = around(low.bin), highBand = around(high.bin);
-    constexpr std::size_t block = 32;  // passed over whole where none of it lies near a wanted bin
-    std::size_t i = 0;
-    for (; i + block <= m_values.size(); i += block) {
-      if ((i & 0xfffff) == 0) throwIfStopped(stop);
-      int near = 0;
-      for (std::size_t l = 0; l < block; ++l) near |= lowBand.holds(m_values[i + l]) | highBand.holds(m_values[i + l]);
-      for (std::size_t l = 0; near != 0 && l < block; ++l) look(m_values[i + l]);
-    }
-    for (; i < m_values.size(); ++i) look(m_values[i]);
-    return {nth(inLow, low.inside, stop), nth(inHigh, high.inside, stop)};
-  }
-
- private:
-  static constexpr std::uint32_t bins = 4096;
-  struct Rank {
-    std::uint32_t bin = 0;
-    std::size_t inside = 0;
-  };
-  struct Band {
-    float from;
-    float to;
-    int holds(float value) const { return static_cast<int>(value >= from) & static_cast<int>(value <= to); }
-  };
-  /// A bin and half of its neighbours, so that rounding loses nothing.
-  Band around(std::uint32_t bin) const {
-    const float step = m_scale > 0 ? 1 / m_scale : 1;
-    return {m_least + (static_cast<float>(bin) - 0.5F) * step, m_least + (static_cast<float>(bin) + 1.5F) * step};
-  }
-  std::uint32_t binOf(float value) const {
-    return std::min(bins - 1, static_cast<std::uint32_t>(static_cast<std::int32_t>((value - m_least) * m_scale)));
-  }
-  Rank rankOf(double share) const {
-    Rank rank{0, static_cast<std::size_t>(share * static_cast<double>(m_values.size() - 1) + 0.5)};
-    while (rank.inside >= m_count[rank.bin]) rank.inside -= m_count[rank.bin++];
-    return rank;
-  }
-  /// Many alike are told apart by a histogram of their own.
-  static double nth(std::vector<float>& values, std::size_t rank, const std::stop_token& stop) {
-    constexpr std::size_t few = 200000;
+/// Calls pass(first, end) for pieces of a long list, each done in a few milliseconds.
+template <class Pass>
+void inPieces(std::size_t count, const std::stop_token& stop, Pass pass) {
+  constexpr std::size_t piece = 1 << 20;  // an even number of vectors
+  for (std::size_t first = 0; first < count; first += piece) {
     throwIfStopped(stop);
-    const auto [least, most] = std::ranges::minmax_element(values);
-    if (*least == *most) return static_cast<double>(*least);
-    if (values.size() > few) {
-      const Quantiles finer(values, *least, *most);
-      Rank wanted{0, rank};
-      while (wanted.inside >= finer.m_count[wanted.bin]) wanted.inside -= finer.m_count[wanted.bin++];
-      std::vector<float> inside;
-      std::ranges::copy_if(values, std::back_inserter(inside), [&](float value) { return finer.binOf(value) == wanted.bin; });
-      if (inside.size() < values.size()) return nth(inside, wanted.inside, stop);
-    }
-    const auto place = values.begin() + static_cast<std::ptrdiff_t>(rank);
-    std::nth_element(values.begin(), place, values.end());
-    return static_cast<double>(*place);
+    pass(first, std::min(count, first + piece));
   }
+}
 
-  const std::vector<float>& m_values;
-  float m_least;
-  float m_scale;
-  std::vector<std::size_t> m_count;
+/// How many values there are of each half of a float's bits.
+struct HalfCounts {
+  std::vector<std::uint32_t> count = std::vector<std::uint32_t>(1 << 16, 0);
+
+  /// The half that holds a rank, and the rank left inside it.
+  std::pair<std::uint32_t, std::size_t> find(std::size_t rank) const {
+    std::uint32_t half = 0;
+    while (rank >= count[half]) rank -= count[half++];
+    return {half, rank};
+  }
 };
+
+/// The values below which two shares of all lie, without sorting: doses are not negative, so their bits stand in their order. The upper
+/// halves are counted, then the lower halves of those that share a wanted upper one.
+std::pair<double, double> quantiles(const std::vector<float>& values, double lowShare, double highShare, const std::stop_token& stop) {
+  const auto bitsOf = [&](std::size_t i) { return std::bit_cast<std::uint32_t>(values[i]); };
+  HalfCounts upper, odd;  // neighbours are alike: two counters, so that one need not wait for itself
+  inPieces(values.size(), stop, [&](std::size_t i, std::size_t end) {
+    for (; i + 1 < end; i += 2) {
+      ++upper.count[bitsOf(i) >> 16];
+      ++odd.count[bitsOf(i + 1) >> 16];
+    }
+    if (i < end) ++upper.count[bitsOf(i) >> 16];
+  });
+  for (std::size_t half = 0; half < odd.count.size(); ++half) upper.count[half] += odd.count[half];
+
+  const auto rankOf = [&](double share) { return static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5); };
+  const auto [low, lowRank] = upper.find(rankOf(lowShare));
+  const auto [high, highRank] = upper.find(rankOf(highShare));
+  HalfCounts ofLow, ofHigh;
+  const auto look = [&, low = low, high = high](std::size_t i) {
+    const std::uint32_t bits = bitsOf(i);
+    if (bits >> 16 == low) ++ofLow.count[bits & 0xffff];
+    if (bits >> 16 == high) ++ofHigh.count[bits & 0xffff];
+  };
+  inPieces(values.size(), stop, [&, low = low, high = high](std::size_t i, std::size_t end) {
+    constexpr std::size_t block = 32;  // passed over whole where none of it is near
+    for (; i + block <= end; i += block) {
+      int near = 0;
+      for (std::size_t l = i; l < i + block; ++l)
+        near |= static_cast<int>(bitsOf(l) >> 16 == low) | static_cast<int>(bitsOf(l) >> 16 == high);
+      for (std::size_t l = i; near != 0 && l < i + block; ++l) look(l);
+    }
+    for (; i < end; ++i) look(i);
+  });
+  const auto value = [](std::uint32_t half, std::uint32_t rest) { return static_cast<double>(std::bit_cast<float>(half << 16 | rest)); };
+  return {value(low, ofLow.find(lowRank).first), value(high, ofHigh.find(highRank).first)};
+}
 
 /// Periodic linear reading.
 double readPeriodic(const std::vector<double>& values, double place) {
@@ -130,7 +102,7 @@ struct Moments {
 
 /// Mean and spread in double precision, reckoned from one of the values so that nothing cancels; in eight sums that need not wait for
 /// each other.
-Moments momentsOf(const std::vector<float>& values) {
+Moments momentsOf(const std::vector<float>& values, const std::stop_token& stop) {
   constexpr std::size_t lanes = 8;
   const double from = static_cast<double>(values.front()), count = static_cast<double>(values.size());
   double sums[lanes] = {}, squares[lanes] = {};
@@ -139,11 +111,12 @@ Moments momentsOf(const std::vector<float>& values) {
     sums[lane] += off;
     squares[lane] += off * off;
   };
-  std::size_t i = 0;
-  for (; i + lanes <= values.size(); i += lanes) {
-    for (std::size_t l = 0; l < lanes; ++l) add(l, values[i + l]);
-  }
-  for (; i < values.size(); ++i) add(0, values[i]);
+  inPieces(values.size(), stop, [&](std::size_t i, std::size_t end) {
+    for (; i + lanes <= end; i += lanes) {
+      for (std::size_t l = 0; l < lanes; ++l) add(l, values[i + l]);
+    }
+    for (; i < end; ++i) add(0, values[i]);
+  });
   const double off = std::accumulate(sums, sums + lanes, 0.0) / count;
   return {from + off, std::sqrt(std::max(0.0, std::accumulate(squares, squares + lanes, 0.0) / count - off * off))};
 }
@@ -152,27 +125,30 @@ Moments momentsOf(const std::vector<float>& values) {
 
 DoseResult evennessOf(const DoseMap& map, std::stop_token stop) {
   const std::vector<float>& dose = map.dose_J_m2;
-  const Eigen::Map<const Eigen::ArrayXf> values(dose.data(), static_cast<Eigen::Index>(dose.size()));
-  const double count = static_cast<double>(dose.size());
-  const float least = values.minCoeff(), most = values.maxCoeff();
-  throwIfStopped(stop);
+  const auto piece = [&](std::size_t first, std::size_t end) {
+    return Eigen::Map<const Eigen::ArrayXf>(dose.data() + first, static_cast<Eigen::Index>(end - first));
+  };
+  float least = dose.front(), most = least;
+  inPieces(dose.size(), stop, [&](std::size_t first, std::size_t end) {
+    least = std::min(least, piece(first, end).minCoeff());
+    most = std::max(most, piece(first, end).maxCoeff());
+  });
   DoseResult result;
-  const Moments moments = momentsOf(dose);
+  const Moments moments = momentsOf(dose, stop);
   result.mean_J_m2 = moments.mean;
   result.min_J_m2 = static_cast<double>(least);
   result.max_J_m2 = static_cast<double>(most);
-  throwIfStopped(stop);
   result.cv = moments.mean > 0 ? moments.deviation / moments.mean : 0;
-  result.missedFraction = static_cast<double>((values < static_cast<float>(result.mean_J_m2 / 2)).count()) / count;
-  throwIfStopped(stop);
-  const Quantiles quantiles(dose, least, most);
-  throwIfStopped(stop);
-  std::tie(result.p05_J_m2, result.p95_J_m2) = quantiles.at(0.05, 0.95, stop);
+  const auto half = static_cast<float>(moments.mean / 2);
+  Eigen::Index missed = 0;
+  inPieces(dose.size(), stop, [&](std::size_t first, std::size_t end) { missed += (piece(first, end) < half).count(); });
+  result.missedFraction = static_cast<double>(missed) / static_cast<double>(dose.size());
+  std::tie(result.p05_J_m2, result.p95_J_m2) = quantiles(dose, 0.05, 0.95, stop);
   return result;
 }
 
 SwathProfile swathProfile(const std::vector<DabRow>& rows, const LitBounds& lit, const SpotProfile& profile, double spotRadius_m,
-                          const RepeatCell& cell, const DoseMap& steady) {
+                          const RepeatCell& cell, const std::vector<double>& steadyMeans) {
   SwathProfile out;
   if (rows.empty()) return out;
   out.litExtent_m = lit.high.x() - lit.low.x();
@@ -184,11 +160,11 @@ SwathProfile swathProfile(const std::vector<DabRow>& rows, const LitBounds& lit,
 
   out.oneSwath_J_m2 = edgeOn(rows, Axis::Across, profile, spotRadius_m, {out.middle_m - half, step, count});
   for (double& dose : out.oneSwath_J_m2) dose /= cell.along_m;
-  const std::vector<double> means = columnMeans(steady);
+  const double column_m = cell.across_m / static_cast<double>(steadyMeans.size());
   for (int i = 0; i < count; ++i) {
     const double position = i * step - half;
     out.position_m.push_back(position);
-    out.summed_J_m2.push_back(readPeriodic(means, (position + out.middle_m) / steady.cellAcross_m - 0.5));
+    out.summed_J_m2.push_back(readPeriodic(steadyMeans, (position + out.middle_m) / column_m - 0.5));
   }
   return out;
 }
@@ -200,7 +176,5 @@ std::optional<double> edgeRatio(const SwathProfile& profile, double spotDiameter
   const double centre = meanBetween(profile, -0.25 * extent, 0.25 * extent);
   return centre > 0 ? std::optional(outer / centre) : std::nullopt;
 }
-
-double ripple(const DoseMap& steady) { return rippleOf(columnMeans(steady)); }
 
 }  // namespace bw

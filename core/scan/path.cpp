@@ -80,7 +80,7 @@ std::int64_t pulsesBefore(double end_s, double rate_Hz) {
 }
 
 constexpr double blended = 1.0 / 20;  // pulses closer than this share of the spot radius make a curve as smooth as a continuous beam
-constexpr double curvePiece = 1.0 / 4;
+constexpr double curvePiece = 1.0 / 3;
 
 /// Lays the rows of a frame down, piece by piece.
 class RowWriter {

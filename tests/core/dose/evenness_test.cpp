@@ -43,7 +43,7 @@ struct Swath {
     const auto rows = rowsOf(frame, travel, {false, 0, 1000}, radius_m);
     cell = {settings.stepOver_m, settings.travelSpeed_m_s * frame.period_s()};
     const DoseMap map = steadyMap(rows, SpotProfile(shape), roundSpot(radius_m), cell, gridOf(cell, radius_m / 4));
-    profile = swathProfile(rows, litBounds(frame, travel), SpotProfile(shape), radius_m, cell, map);
+    profile = swathProfile(rows, litBounds(frame, travel), SpotProfile(shape), radius_m, cell, columnMeans(map));
     edge = edgeRatio(profile, 2 * radius_m);
     energy_J = energyOf(rows);
   }
@@ -138,7 +138,7 @@ TEST_CASE("An even map has no spread", "[dose]") {
   CHECK(result.cv == Approx(0).margin(1e-9));
   CHECK(result.missedFraction == 0);
   CHECK(result.p05_J_m2 == result.p95_J_m2);
-  CHECK(ripple(map) == 0);
+  CHECK(rippleOf(columnMeans(map)) == 0);
 }
 
 TEST_CASE("Ripple of parallel lines", "[dose]") {
@@ -154,7 +154,7 @@ TEST_CASE("Ripple of parallel lines", "[dose]") {
     const Grid grid{64, 1};
     const DabRow middleOfACell{{cell.across_m / 128, 0}, Point::Zero(), 1, false, 1};
     CAPTURE(pitch);
-    CHECK(ripple(steadyMap({middleOfACell}, gaussian, roundSpot(radius_m), cell, grid)) ==
+    CHECK(rippleOf(columnMeans(steadyMap({middleOfACell}, gaussian, roundSpot(radius_m), cell, grid))) ==
           Approx((top - bottom) / (top + bottom)).epsilon(1e-4));
   }
 }
