@@ -24,53 +24,57 @@ void inPieces(std::size_t count, const std::stop_token& stop, Pass pass) {
   }
 }
 
-/// How many values there are of each half of a float's bits.
-struct HalfCounts {
-  std::vector<std::uint32_t> count = std::vector<std::uint32_t>(1 << 16, 0);
+/// How many values there are of each number.
+struct Counts {
+  std::vector<std::uint32_t> count;
+  explicit Counts(int bits) : count(std::size_t{1} << bits, 0) {}
 
-  /// The half that holds a rank, and the rank left inside it.
+  /// The number that holds a rank, and the rank left inside it.
   std::pair<std::uint32_t, std::size_t> find(std::size_t rank) const {
-    std::uint32_t half = 0;
-    while (rank >= count[half]) rank -= count[half++];
-    return {half, rank};
+    std::uint32_t number = 0;
+    while (rank >= count[number]) rank -= count[number++];
+    return {number, rank};
   }
 };
 
-/// The values below which two shares of all lie, without sorting: doses are not negative, so their bits stand in their order. The upper
-/// halves are counted, then the lower halves of those that share a wanted upper one.
-std::pair<double, double> quantiles(const std::vector<float>& values, double lowShare, double highShare, const std::stop_token& stop) {
-  const auto bitsOf = [&](std::size_t i) { return std::bit_cast<std::uint32_t>(values[i]); };
-  HalfCounts upper, odd;  // neighbours are alike: two counters, so that one need not wait for itself
+/// The values of two ranks without sorting: doses are not negative, so their bits stand in their order. The upper halves of the bits in
+/// use are counted, then the lower halves of those that share a wanted upper one.
+std::pair<double, double> ranked(const std::vector<float>& values, float least, float most, std::size_t lowRank, std::size_t highRank,
+                                 const std::stop_token& stop) {
+  const auto from = std::bit_cast<std::uint32_t>(least);
+  const auto width = static_cast<int>(std::bit_width(std::bit_cast<std::uint32_t>(most) - from)), shift = width / 2;
+  const auto upperOf = [&](std::size_t i) { return (std::bit_cast<std::uint32_t>(values[i]) - from) >> shift; };
+  Counts upper(width - shift), odd(width - shift);  // neighbours are alike: two counters, so that one need not wait for itself
   inPieces(values.size(), stop, [&](std::size_t i, std::size_t end) {
     for (; i + 1 < end; i += 2) {
-      ++upper.count[bitsOf(i) >> 16];
-      ++odd.count[bitsOf(i + 1) >> 16];
+      ++upper.count[upperOf(i)];
+      ++odd.count[upperOf(i + 1)];
     }
-    if (i < end) ++upper.count[bitsOf(i) >> 16];
+    if (i < end) ++upper.count[upperOf(i)];
   });
-  for (std::size_t half = 0; half < odd.count.size(); ++half) upper.count[half] += odd.count[half];
+  for (std::size_t number = 0; number < odd.count.size(); ++number) upper.count[number] += odd.count[number];
 
-  const auto rankOf = [&](double share) { return static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5); };
-  const auto [low, lowRank] = upper.find(rankOf(lowShare));
-  const auto [high, highRank] = upper.find(rankOf(highShare));
-  HalfCounts ofLow, ofHigh;
-  const auto look = [&, low = low, high = high](std::size_t i) {
-    const std::uint32_t bits = bitsOf(i);
-    if (bits >> 16 == low) ++ofLow.count[bits & 0xffff];
-    if (bits >> 16 == high) ++ofHigh.count[bits & 0xffff];
+  const std::pair low = upper.find(lowRank), high = upper.find(highRank);
+  const std::uint32_t lowUpper = low.first, highUpper = high.first, mask = (1U << shift) - 1;
+  Counts ofLow(shift), ofHigh(shift);
+  const auto look = [&](std::size_t i) {
+    const std::uint32_t lower = (std::bit_cast<std::uint32_t>(values[i]) - from) & mask;
+    if (upperOf(i) == lowUpper) ++ofLow.count[lower];
+    if (upperOf(i) == highUpper) ++ofHigh.count[lower];
   };
-  inPieces(values.size(), stop, [&, low = low, high = high](std::size_t i, std::size_t end) {
+  inPieces(values.size(), stop, [&](std::size_t i, std::size_t end) {
     constexpr std::size_t block = 32;  // passed over whole where none of it is near
     for (; i + block <= end; i += block) {
       int near = 0;
-      for (std::size_t l = i; l < i + block; ++l)
-        near |= static_cast<int>(bitsOf(l) >> 16 == low) | static_cast<int>(bitsOf(l) >> 16 == high);
+      for (std::size_t l = i; l < i + block; ++l) near |= static_cast<int>(upperOf(l) == lowUpper) | static_cast<int>(upperOf(l) == highUpper);
       for (std::size_t l = i; near != 0 && l < i + block; ++l) look(l);
     }
     for (; i < end; ++i) look(i);
   });
-  const auto value = [](std::uint32_t half, std::uint32_t rest) { return static_cast<double>(std::bit_cast<float>(half << 16 | rest)); };
-  return {value(low, ofLow.find(lowRank).first), value(high, ofHigh.find(highRank).first)};
+  const auto value = [&](std::uint32_t number, const Counts& lower, std::size_t rank) {
+    return static_cast<double>(std::bit_cast<float>(from + ((number << shift) | lower.find(rank).first)));
+  };
+  return {value(lowUpper, ofLow, low.second), value(highUpper, ofHigh, high.second)};
 }
 
 /// Periodic linear reading.
@@ -143,7 +147,8 @@ DoseResult evennessOf(const DoseMap& map, std::stop_token stop) {
   Eigen::Index missed = 0;
   inPieces(dose.size(), stop, [&](std::size_t first, std::size_t end) { missed += (piece(first, end) < half).count(); });
   result.missedFraction = static_cast<double>(missed) / static_cast<double>(dose.size());
-  std::tie(result.p05_J_m2, result.p95_J_m2) = quantiles(dose, 0.05, 0.95, stop);
+  const auto rank = [&](double share) { return static_cast<std::size_t>(share * static_cast<double>(dose.size() - 1) + 0.5); };
+  std::tie(result.p05_J_m2, result.p95_J_m2) = ranked(dose, least, most, rank(0.05), rank(0.95), stop);
   return result;
 }
 
