@@ -16,7 +16,7 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 
 }  // namespace
 
-Column::Column(std::span<const LedgerLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop)
+Column::Column(std::span<const CoatLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop)
     : m_layers(coat.begin(), coat.end()), m_metalAbsorptance(metal.absorptance), m_stop(std::move(stop)) {
   addCoat(coat);
   m_coatCells = m_cells.size();
@@ -27,10 +27,11 @@ Column::Column(std::span<const LedgerLayer> coat, const BareMetal& metal, double
   m_rise.resize(m_cells.size());
 }
 
-void Column::addCoat(std::span<const LedgerLayer> coat) {
-  const double whole = std::transform_reduce(coat.begin(), coat.end(), 0.0, std::plus<>(), [](const LedgerLayer& l) { return l.thickness_m; });
+void Column::addCoat(std::span<const CoatLayer> coat) {
+  const double whole =
+      std::transform_reduce(coat.begin(), coat.end(), 0.0, std::plus<>(), [](const CoatLayer& l) { return l.thickness_m; });
   for (std::size_t i = 0; i < coat.size(); ++i) {
-    const LedgerLayer& layer = coat[i];
+    const CoatLayer& layer = coat[i];
     const double finest = std::min(layer.opticalDepth_m / 6, whole / 30);
     const int count = static_cast<int>(std::clamp(std::ceil(layer.thickness_m / finest), 1.0, 60.0));
     Cell cell;

@@ -22,7 +22,7 @@ class Column {
  public:
   /// `metal` as in the ledger; `thickness_m` of the part.
   /// Shining and resting throw Stopped when told to stop.
-  Column(std::span<const LedgerLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop = {});
+  Column(std::span<const CoatLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop = {});
 
   void rest(double gap_s) { advance(0, gap_s); }
   void shine(double fluence_J_m2, double duration_s);
@@ -49,7 +49,7 @@ class Column {
     double rise_K() const { return (onPlateau() ? plateau_J_m2 : held_J_m2) / capacity_J_m2K; }
   };
 
-  void addCoat(std::span<const LedgerLayer> coat);
+  void addCoat(std::span<const CoatLayer> coat);
   void addMetal(const BareMetal& metal, double thickness_m);
   void advance(double irradiance_W_m2, double duration_s);
   double longestStep_s() const;
@@ -60,7 +60,7 @@ class Column {
   void drop(std::size_t until);
   double metalHeld_J_m2() const;
 
-  std::vector<LedgerLayer> m_layers;
+  std::vector<CoatLayer> m_layers;
   double m_metalAbsorptance;
   std::vector<Cell> m_cells;  // coat from the top, then metal
   std::size_t m_coatCells = 0;

@@ -28,28 +28,27 @@ double decayLength(double length, double rest) {
 
 }  // namespace
 
-double LedgerLayer::filmLimit_m() const { return std::max(2e-6, 0.1 * opticalDepth_m); }
-
-Ledger::Ledger(std::span<const LedgerLayer> coat, const BareMetal& metal) : m_coat(coat), m_metal(metal) {
-  for (const LedgerLayer& layer : coat) m_left.push_back(layer.thickness_m);
+Ledger::Ledger(const CoatedMetal& part)
+    : m_coat(part.coat), m_light(part.light), m_metal(part.metal), m_residue(part.coat.size(), 0), m_stores(part.coat.size()) {
+  for (const CoatLayer& layer : m_coat) m_left.push_back(layer.thickness_m);
+  beginPass();
 }
 
-double Ledger::coatLeft_m() const {
+void Ledger::beginPass() {
+  for (std::size_t i = m_top; i < m_coat.size(); ++i)
+    m_residue[i] = m_coat[i].behaviour == Behaviour::Softens ? m_coat[i].residueShare * m_left[i] : 0;
+}
+
+double Ledger::coatLeft_m(std::size_t from) const {
   double sum = 0;
-  for (std::size_t i = m_top; i < m_left.size(); ++i) sum += m_left[i];
+  for (std::size_t i = from; i < m_left.size(); ++i) sum += m_left[i];
   return sum;
 }
 
-double Ledger::storageDepth_m() const {
-  const double d = m_coat[m_top].opticalDepth_m;
-  return -d * std::expm1(-m_left[m_top] / d);
-}
-
-/// Share of the light leaving the top layer downwards that arrives at the metal.
-double Ledger::lightToMetal() const {
-  double depths = 0;
-  for (std::size_t i = m_top + 1; i < m_left.size(); ++i) depths += m_left[i] / m_coat[i].opticalDepth_m;
-  return std::exp(-depths);
+double Ledger::stored_J_m2() const {
+  double sum = 0;
+  for (std::size_t i = m_top; i < m_stores.size(); ++i) sum += m_stores[i].energy_J_m2();
+  return sum;
 }
 
 double Ledger::depth_m() const {
@@ -58,38 +57,57 @@ double Ledger::depth_m() const {
   return sum;
 }
 
+/// How light meets the top layer, reckoned anew where it has changed by a hundredth of what matters. A thick layer stays as it was.
+const CoatLight::Film& Ledger::topFilm() {
+  const double left = m_left[m_top], depth = m_coat[m_top].opticalDepth_m;
+  const bool thick = m_filmLeft > 8 * depth && left > 8 * depth;
+  if (m_filmLeft < 0 || (!thick && std::abs(left - m_filmLeft) > 0.01 * std::min(left, depth))) {
+    m_film = m_light.film(m_top, left, m_scorched);
+    m_filmLeft = left;
+  }
+  return m_film;
+}
+
 void Ledger::rest(double gap_s) {
-  if (isBare() || m_enthalpy <= 0) return;
-  gap_s -= hold(gap_s);
+  if (isBare() || gap_s <= 0) return;
+  for (std::size_t i = m_top + 1; i < m_warmed; ++i) {
+    const CoatLight::Film& whole = m_light.whole(i);
+    if (m_stores[i].enthalpy_J_m3 > 0) spread(m_stores[i], i, whole.taken / whole.density_1_m, gap_s);
+  }
+  if (top().enthalpy_J_m3 <= 0) return;
+  const CoatLight::Film& film = topFilm();
+  spread(top(), m_top, film.taken / film.density_1_m, gap_s - hold(gap_s));
+}
+
+void Ledger::spread(Store& store, std::size_t layer, double fresh_m, double gap_s) {
   if (gap_s <= 0) return;
-  const double d = m_coat[m_top].opticalDepth_m, alpha = m_coat[m_top].diffusivity_m2_s;
-  const double coat = coatLeft_m(), longest = 2 * coat / pi;
-  const double fresh = storageDepth_m();
-  const double x0 = spreadOf(m_length, fresh), xEnd = spreadOf(longest, fresh);
+  const double d = fresh_m, alpha = m_coat[layer].diffusivity_m2_s;
+  const double coat = coatLeft_m(layer), longest = 2 * coat / pi;
+  const double x0 = spreadOf(store.length_m, d), xEnd = spreadOf(longest, d);
   const double growing = std::max(0.0, (xEnd * xEnd - x0 * x0) * d * d / alpha);
 
-  const double stored = stored_J_m2();
-  if (m_length < longest) {
+  const double stored = store.energy_J_m2();
+  if (store.length_m < longest) {
     const double x = std::sqrt(x0 * x0 + alpha * std::min(gap_s, growing) / (d * d));
-    m_length = std::min(lengthOf(x, fresh), longest);
-    m_enthalpy = stored / m_length;
+    store.length_m = std::min(lengthOf(x, d), longest);
+    store.enthalpy_J_m3 = stored / store.length_m;
   }
   if (gap_s <= growing) return;
-  m_enthalpy *= std::exp(-pi * pi * alpha * (gap_s - growing) / (4 * coat * coat));
-  m_energy.intoPart += stored - stored_J_m2();
+  store.enthalpy_J_m3 *= std::exp(-pi * pi * alpha * (gap_s - growing) / (4 * coat * coat));
+  m_energy.intoPart += stored - store.energy_J_m2();
 }
 
 /// The part of a gap during which the surface cannot cool because its surplus above the sensible enthalpy is still draining.
 double Ledger::hold(double gap_s) {
-  const LedgerLayer& layer = m_coat[m_top];
-  const double sensible = layer.sensibleEnthalpy_J_m3();
-  if (sensible <= 0 || m_enthalpy <= sensible) {
+  const CoatLayer& layer = m_coat[m_top];
+  const double sensible = layer.sensibleEnthalpy_J_m3(), h = top().enthalpy_J_m3, l = top().length_m;
+  if (sensible <= 0 || h <= sensible) {
     m_drained = 0;
     return 0;
   }
-  const double surplus = m_length * (m_enthalpy - sensible - sensible * std::log(m_enthalpy / sensible));
-  const double flux = layer.diffusivity_m2_s * sensible / m_length;
-  const double held = std::min(std::max(0.0, gap_s), std::max(0.0, (surplus - m_drained) / flux));
+  const double surplus = l * (h - sensible - sensible * std::log(h / sensible));
+  const double flux = layer.diffusivity_m2_s * sensible / l;
+  const double held = std::min(gap_s, std::max(0.0, (surplus - m_drained) / flux));
   m_drained += held * flux;
   return held;
 }
@@ -97,60 +115,134 @@ double Ledger::hold(double gap_s) {
 void Ledger::pulse(double fluence_J_m2, double duration_s) {
   m_energy.delivered += fluence_J_m2;
   if (isBare()) {
-    const double taken = m_metal.absorptance * fluence_J_m2;
     m_energy.deliveredBare += fluence_J_m2;
-    m_energy.absorbed += taken;
-    m_energy.intoPart += taken;
-    m_energy.intoPartBare += taken;
-    m_etch += m_metal.etchPerPulse_m(fluence_J_m2, duration_s);
-    return;
+    m_energy.intoPartBare += m_metal.absorptance * fluence_J_m2;
+    return hitMetal(fluence_J_m2, duration_s);
   }
+  const bool blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
   const double parts = std::clamp(std::ceil(duration_s / m_coat[m_top].ejectionTime_s), 1.0, 64.0);
   for (int i = 0; i < static_cast<int>(parts); ++i) {
-    absorb(fluence_J_m2 / parts);
+    if (isBare())
+      hitMetal(fluence_J_m2 / parts, duration_s / parts);
+    else
+      absorb(fluence_J_m2 / parts, blowsOff);
     rest(duration_s / parts);
   }
 }
 
-void Ledger::absorb(double fluence_J_m2) {
-  if (isBare()) {  // laid bare by an earlier part of this pulse
-    m_energy.absorbed += m_metal.absorptance * fluence_J_m2;
-    m_energy.intoPart += m_metal.absorptance * fluence_J_m2;
-    return;
-  }
-  const LedgerLayer& layer = m_coat[m_top];
-  const double enters = layer.absorptance * fluence_J_m2;
-  const double passesOn = enters * std::exp(-m_left[m_top] / layer.opticalDepth_m);
-  const double backOut = passesOn * lightToMetal() * (1 - m_metal.absorptance);  // what the metal sends back is lost
-  m_energy.absorbed += enters - backOut;
-  m_energy.intoPart += passesOn - backOut;
-  const double stored = stored_J_m2() + enters - passesOn;
-  m_enthalpy += enters / layer.opticalDepth_m;
-  m_length = m_enthalpy > 0 ? stored / m_enthalpy : 0;
-  if (m_enthalpy > layer.removalEnthalpy_J_m3) recede();
+void Ledger::hitMetal(double fluence_J_m2, double duration_s) {
+  const double taken = m_metal.absorptance * fluence_J_m2;
+  m_energy.absorbed += taken;
+  m_energy.intoPart += taken;
+  m_etch += m_metal.etchPerPulse_m(fluence_J_m2, duration_s);
 }
 
-void Ledger::recede() {
-  const LedgerLayer& layer = m_coat[m_top];
-  const double H = layer.removalEnthalpy_J_m3, decay = decayLength(m_length, m_left[m_top]);
-  const double gone = std::min(decay * std::log(m_enthalpy / H), m_left[m_top]);
-  const double before = stored_J_m2();
+void Ledger::absorb(double fluence_J_m2, bool blowsOff) {
+  const CoatLayer& layer = m_coat[m_top];
+  const CoatLight::Film& film = topFilm();
+  const double stored = top().energy_J_m2() + film.taken * fluence_J_m2;
+  m_energy.absorbed += film.taken * fluence_J_m2;
+  top().enthalpy_J_m3 += film.density_1_m * fluence_J_m2;
+  top().length_m = top().enthalpy_J_m3 > 0 ? stored / top().enthalpy_J_m3 : 0;
+  const double toMetal = m_metal.absorptance * warmBuried(film.passed * fluence_J_m2);
+  m_energy.absorbed += toMetal;
+  m_energy.intoPart += toMetal;
+
+  if (layer.behaviour == Behaviour::Scorches && !m_scorched && top().enthalpy_J_m3 >= layer.sensibleEnthalpy_J_m3()) {
+    m_scorched = true;
+    m_filmLeft = -1;
+  }
+  if (top().enthalpy_J_m3 > layer.leavesAt_J_m3()) return recede(blowsOff);
+  liftFlakes();
+}
+
+/// Light that has passed the top layer warms those beneath; what arrives at the metal is returned.
+double Ledger::warmBuried(double light_J_m2) {
+  constexpr double faint = 1e-5;  // of the removal enthalpy over the depth: left to the metal
+  for (std::size_t i = m_top + 1; i < m_coat.size(); ++i) {
+    const CoatLight::Film& film = m_light.whole(i);
+    if (film.density_1_m * light_J_m2 < faint * m_coat[i].removalEnthalpy_J_m3 && m_warmed <= i) {
+      m_energy.absorbed += film.taken * light_J_m2;
+      m_energy.intoPart += film.taken * light_J_m2;
+    } else {
+      Store& store = m_stores[i];
+      const double stored = store.energy_J_m2() + film.taken * light_J_m2;
+      store.enthalpy_J_m3 += film.density_1_m * light_J_m2;
+      store.length_m = stored / store.enthalpy_J_m3;
+      m_energy.absorbed += film.taken * light_J_m2;
+      m_warmed = std::max(m_warmed, i + 1);
+    }
+    light_J_m2 *= film.passed;
+  }
+  return light_J_m2;
+}
+
+/// Whether a buried layer's face is at its removal temperature. Its heat spreads to both sides as far as there is matter above it; the
+/// top layer's own heat reaches down to it.
+bool Ledger::facesHot(std::size_t layer) const {
+  const Store& store = m_stores[layer];
+  const CoatLayer& buried = m_coat[layer];
+  if (store.enthalpy_J_m3 <= 0) return false;
+  const CoatLight::Film& whole = m_light.whole(layer);
+  const double above = coatLeft_m(m_top) - coatLeft_m(layer),
+               spreadBy = 1 - std::min(1.0, whole.taken / whole.density_1_m / store.length_m);
+  const double share = 1 - 0.5 * spreadBy * std::tanh(above / store.length_m);
+  const Store& over = m_stores[m_top];
+  const double sensible = std::min(over.enthalpy_J_m3, m_coat[m_top].sensibleEnthalpy_J_m3());
+  const double fromAbove = over.length_m > 0 ? sensible / m_coat[m_top].heatCapacity_J_m3K * std::exp(-above / over.length_m) : 0;
+  return share * store.enthalpy_J_m3 / buried.heatCapacity_J_m3K + fromAbove >= buried.removalRise_K;
+}
+
+void Ledger::liftFlakes() {
+  for (std::size_t hot = m_warmed; hot-- > m_top + 1;) {
+    if (!facesHot(hot)) continue;
+    m_holding *= 1 - m_coat[m_top].liftChance;
+    if (m_holding > 0.5) return;
+    for (; m_top < hot; ++m_top) {
+      m_energy.carriedOff += top().energy_J_m2();
+      top() = {};
+      m_left[m_top] = 0;
+    }
+    m_drained = 0;
+    m_holding = 1;
+    m_scorched = false;
+    m_filmLeft = -1;
+    return;
+  }
+}
+
+void Ledger::recede(bool blowsOff) {
+  const CoatLayer& layer = m_coat[m_top];
+  const double H = layer.leavesAt_J_m3(), left = m_left[m_top], decay = decayLength(top().length_m, left);
+  const double least = blowsOff ? 0 : std::min(left, m_residue[m_top]);
+  const double gone = std::min(decay * std::log(top().enthalpy_J_m3 / H), left - least);
+  const double before = top().energy_J_m2();
   m_left[m_top] -= gone;
-  m_enthalpy = H;
-  m_length = decay * -std::expm1(-m_left[m_top] / decay);
+  top() = {H, decay * -std::expm1(-m_left[m_top] / decay)};
   m_drained *= std::exp(-gone / decay);  // the hold begins anew where the surface has moved on
-  m_energy.carriedOff += before - stored_J_m2();
+  m_energy.carriedOff += before - top().energy_J_m2();
   if (m_left[m_top] < layer.filmLimit_m()) uncover();
 }
 
-/// The top layer is gone; what it still held is left to the part, and the next layer starts cold.
+/// The top layer is gone; the heat that had spread from it stays with the next layer, or with the part.
 void Ledger::uncover() {
-  m_energy.intoPart += stored_J_m2();
-  m_enthalpy = 0;
-  m_length = 0;
-  m_drained = 0;
+  const Store last = top();
+  top() = {};
   m_left[m_top] = 0;
+  m_drained = 0;
+  m_holding = 1;
+  m_scorched = false;
+  m_filmLeft = -1;
   ++m_top;
+  if (isBare()) {
+    m_energy.intoPart += last.energy_J_m2();
+    return;
+  }
+  const double energy = last.energy_J_m2() + top().energy_J_m2();
+  if (energy <= 0) return;
+  const double length = std::max({last.length_m, top().length_m, m_light.whole(m_top).taken / m_light.whole(m_top).density_1_m});
+  top() = {energy / length, length};
+  m_warmed = std::max(m_warmed, m_top + 1);
 }
 
 }  // namespace bw

@@ -26,6 +26,7 @@ std::vector<double> leftOf(const Model& model, std::size_t layers) {
 }
 
 void onePass(Ledger& ledger, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop) {
+  ledger.beginPass();
   double now = 0;
   std::size_t n = 0;
   for (const Hit& hit : place.hits) {
@@ -123,11 +124,19 @@ LayerResult layerResult(std::size_t index, const std::vector<LayerMaterial>& coa
 
 }  // namespace
 
-LedgerLayer ledgerLayer(const LayerMaterial& material, double start_C) {
-  LedgerLayer layer;
+CoatLayer coatLayer(const LayerMaterial& material, double start_C) {
+  CoatLayer layer;
   layer.thickness_m = material.thickness_m.likely;
   layer.absorptance = material.absorptance.likely;
   layer.opticalDepth_m = material.opticalDepth_m.likely;
+  if (material.scattering_1_m && material.absorption_1_m) {
+    const KubelkaMunk film{material.absorption_1_m->likely, material.scattering_1_m->likely};
+    layer.absorptance = 1 - thickReflectance(film);
+    layer.opticalDepth_m = opticalDepth_m(film);
+  }
+  layer.behaviour = material.behaviour;
+  layer.residueShare = material.residueShare.likely;
+  layer.absorptanceAfterHeating = material.absorptanceAfterHeating.likely;
   layer.removalEnthalpy_J_m3 = material.removalEnthalpy_J_m3.likely;
   layer.ejectionTime_s = material.ejectionTime_s.likely;
   layer.heatCapacity_J_m3K = material.density_kg_m3.likely * material.specificHeat_J_kgK.likely;
@@ -138,11 +147,12 @@ LedgerLayer ledgerLayer(const LayerMaterial& material, double start_C) {
 
 PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m,
                         const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop) {
-  std::vector<LedgerLayer> layers;
-  for (const LayerMaterial& material : coat) layers.push_back(ledgerLayer(material, metal.start_C));
+  std::vector<CoatLayer> layers;
+  for (const LayerMaterial& material : coat) layers.push_back(coatLayer(material, metal.start_C));
+  const CoatedMetal part(layers, metal);
   std::vector<PlaceRun> runs;
   for (const Place& place : places) {
-    runs.push_back(rhythm.pulseDuration_s > 0 ? runPlace(Ledger(layers, metal), coat.size(), place, rhythm, stop)
+    runs.push_back(rhythm.pulseDuration_s > 0 ? runPlace(Ledger(part), coat.size(), place, rhythm, stop)
                                               : runPlace(Column(layers, metal, thickness_m, stop), coat.size(), place, rhythm, stop));
   }
 

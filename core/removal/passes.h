@@ -29,6 +29,6 @@ PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal&
                         const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop = {});
 
 /// Single likely values of a layer; the removal temperature as a rise above the start.
-LedgerLayer ledgerLayer(const LayerMaterial& material, double start_C);
+CoatLayer coatLayer(const LayerMaterial& material, double start_C);
 
 }  // namespace bw

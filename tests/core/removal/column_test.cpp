@@ -10,8 +10,8 @@ using namespace bw;
 
 namespace {
 
-LedgerLayer paint(double thickness_m, double depth_m) {
-  LedgerLayer layer;
+CoatLayer paint(double thickness_m, double depth_m) {
+  CoatLayer layer;
   layer.thickness_m = thickness_m;
   layer.absorptance = 0.9;
   layer.opticalDepth_m = depth_m;
@@ -48,7 +48,7 @@ TEST_CASE("The continuous column agrees with a finer one of its own making", "[r
   const Row rows[] = {{10, 80, 2000, 20, 4, 1, 19.5}, {10, 80, 2000, 20, 4, 2, 46},  {10, 80, 500, 50, 4, 2, 21.5},
                       {20, 100, 1000, 60, 8, 2, 62},  {20, 100, 300, 400, 8, 1, 68}, {10, 150, 300, 300, 8, 2, 120}};
   for (const Row& row : rows) {
-    const LedgerLayer layer = paint(row.coat_um * 1e-6, row.d_um * 1e-6);
+    const CoatLayer layer = paint(row.coat_um * 1e-6, row.d_um * 1e-6);
     Column column(std::span(&layer, 1), steel(), 2e-3);
     for (int i = 0; i < row.count; ++i) {
       passage(column, row.peak_MW_m2 * 1e6, row.radius_us * 1e-6);
@@ -62,7 +62,7 @@ TEST_CASE("The continuous column agrees with a finer one of its own making", "[r
 
 TEST_CASE("Under constant irradiance a thick coat recedes at I A / H, late by d (1 + alpha/(v d))", "[removal]") {
   // Moving front: what is absorbed leaves at H, but for the store that travels with the front.
-  const LedgerLayer layer = paint(400e-6, 20e-6);
+  const CoatLayer layer = paint(400e-6, 20e-6);
   for (const double flux : {2e8, 1e9}) {
     Column column(std::span(&layer, 1), steel(), 2e-3);
     const double speed = flux * layer.absorptance / layer.removalEnthalpy_J_m3, time = 300e-6 / speed;
@@ -77,7 +77,7 @@ TEST_CASE("Under constant irradiance a thick coat recedes at I A / H, late by d 
 }
 
 TEST_CASE("A film over cold metal stalls below k (T_rem - T0)/(A L)", "[removal]") {
-  const LedgerLayer layer = paint(30e-6, 5e-6);
+  const CoatLayer layer = paint(30e-6, 5e-6);
   const double balance = 0.3 * layer.removalRise_K / (layer.absorptance * layer.thickness_m);  // 3.7 MW/m2
   for (const double ratio : {0.3, 3.0}) {
     Column column(std::span(&layer, 1), steel(), 0.1);  // metal too thick to warm up
@@ -89,7 +89,7 @@ TEST_CASE("A film over cold metal stalls below k (T_rem - T0)/(A L)", "[removal]
 }
 
 TEST_CASE("The last film goes when the metal under it has reached the removal temperature", "[removal]") {
-  const LedgerLayer layer = paint(30e-6, 5e-6);
+  const CoatLayer layer = paint(30e-6, 5e-6);
   Column column(std::span(&layer, 1), steel(), 0.2e-3);  // thin sheet: warms through
   double fallen_s = 0;
   while (!column.isBare() && fallen_s < 1) {
@@ -103,7 +103,7 @@ TEST_CASE("The last film goes when the metal under it has reached the removal te
 }
 
 TEST_CASE("Layers of a column go from the top, and bare metal takes its share", "[removal]") {
-  const LedgerLayer coat[] = {paint(40e-6, 10e-6), paint(20e-6, 15e-6)};
+  const CoatLayer coat[] = {paint(40e-6, 10e-6), paint(20e-6, 15e-6)};
   Column column(coat, steel(), 1e-3);
   for (int i = 0; i < 100 && !column.isBare(); ++i) {
     passage(column, 1e9, 100e-6);

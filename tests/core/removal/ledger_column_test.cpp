@@ -46,8 +46,8 @@ std::vector<Case> columnCases() {
   return cases;
 }
 
-LedgerLayer coatOf(const Case& c) {
-  LedgerLayer layer;
+CoatLayer coatOf(const Case& c) {
+  CoatLayer layer;
   layer.thickness_m = c.coat_um * 1e-6;
   layer.absorptance = absorptance;
   layer.opticalDepth_m = c.depth_um * 1e-6;
@@ -83,8 +83,10 @@ std::vector<Pulse> pulsesOf(const Case& c) {
 }
 
 double ledgerDepth_um(const Case& c, double energy = 1) {
-  const LedgerLayer coat[] = {coatOf(c)};
-  Ledger ledger(coat, {});
+  BareMetal metal;
+  metal.absorptance = absorptance;  // as the coat's: the light falls off as exp(-z/d) down to the metal, as in the column of the table
+  const CoatedMetal part({coatOf(c)}, metal);
+  Ledger ledger(part);
   double now = 0;
   for (const Pulse& pulse : pulsesOf(c)) {
     ledger.rest(pulse.time_s - now);

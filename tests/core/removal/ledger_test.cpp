@@ -14,8 +14,8 @@ namespace {
 
 constexpr double short_s = 20e-9;
 
-LedgerLayer paint(double thickness_m, double depth_m = 10e-6) {
-  LedgerLayer layer;
+CoatLayer paint(double thickness_m, double depth_m = 10e-6) {
+  CoatLayer layer;
   layer.thickness_m = thickness_m;
   layer.absorptance = 0.9;
   layer.opticalDepth_m = depth_m;
@@ -27,7 +27,7 @@ LedgerLayer paint(double thickness_m, double depth_m = 10e-6) {
   return layer;
 }
 
-double thresholdOf(const LedgerLayer& layer) { return layer.removalEnthalpy_J_m3 * layer.opticalDepth_m / layer.absorptance; }
+double thresholdOf(const CoatLayer& layer) { return layer.removalEnthalpy_J_m3 * layer.opticalDepth_m / layer.absorptance; }
 
 /// Nothing lost, nothing made: to 1e-6 of what was absorbed.
 void checkEnergy(const Ledger& ledger) {
@@ -37,12 +37,18 @@ void checkEnergy(const Ledger& ledger) {
   CHECK(ledger.stored_J_m2() >= 0);
 }
 
+struct Shot {
+  double depth_m = 0;
+  EnergyAccount energy;
+};
+
 /// One cold pulse.
-Ledger coldShot(const LedgerLayer& layer, double fluence, double duration_s = short_s) {
-  Ledger ledger(std::span(&layer, 1), steel());
+Shot coldShot(const CoatLayer& layer, double fluence, double duration_s = short_s) {
+  const CoatedMetal part({layer}, steel());
+  Ledger ledger(part);
   ledger.pulse(fluence, duration_s);
   checkEnergy(ledger);
-  return ledger;
+  return {ledger.depth_m(), ledger.energy()};
 }
 
 /// Sums over a Gaussian spot of w = 1 m and peak fluence x times the threshold: volume, absorbed energy and what is left behind of it.
@@ -50,15 +56,15 @@ struct Spot {
   double volume = 0, absorbed = 0, left = 0;
 };
 
-Spot gaussianShot(const LedgerLayer& layer, double x) {
+Spot gaussianShot(const CoatLayer& layer, double x) {
   Spot spot;
   const double dr = 0.002;
   for (double r = dr / 2; r < 2.6; r += dr) {
-    const Ledger ledger = coldShot(layer, x * thresholdOf(layer) * std::exp(-2 * r * r));
+    const Shot shot = coldShot(layer, x * thresholdOf(layer) * std::exp(-2 * r * r));
     const double ring = 2 * std::numbers::pi * r * dr;
-    spot.volume += ring * ledger.depth_m();
-    spot.absorbed += ring * ledger.energy().absorbed;
-    spot.left += ring * (ledger.energy().absorbed - ledger.energy().carriedOff);
+    spot.volume += ring * shot.depth_m;
+    spot.absorbed += ring * shot.energy.absorbed;
+    spot.left += ring * (shot.energy.absorbed - shot.energy.carriedOff);
   }
   return spot;
 }
@@ -66,18 +72,18 @@ Spot gaussianShot(const LedgerLayer& layer, double x) {
 }  // namespace
 
 TEST_CASE("One short cold pulse removes d ln x and leaves 1/x of its energy there", "[removal]") {
-  const LedgerLayer layer = paint(1e-3);
+  const CoatLayer layer = paint(1e-3);
   for (const double x : {1.2, 2.0, 3.0, 5.0, std::exp(2.0)}) {  // absorption over d, removal at H: closed form
-    const Ledger shot = coldShot(layer, x * thresholdOf(layer));
+    const Shot shot = coldShot(layer, x * thresholdOf(layer));
     INFO("x = " << x);
-    CHECK(shot.depth_m() == Catch::Approx(layer.opticalDepth_m * std::log(x)).epsilon(1e-6));
-    CHECK(shot.energy().carriedOff / shot.energy().absorbed == Catch::Approx(1 - 1 / x).epsilon(1e-6));
+    CHECK(shot.depth_m == Catch::Approx(layer.opticalDepth_m * std::log(x)).epsilon(1e-6));
+    CHECK(shot.energy.carriedOff / shot.energy.absorbed == Catch::Approx(1 - 1 / x).epsilon(1e-6));
   }
-  CHECK(coldShot(layer, 0.999 * thresholdOf(layer)).depth_m() == 0);
+  CHECK(coldShot(layer, 0.999 * thresholdOf(layer)).depth_m == 0);
 }
 
 TEST_CASE("An isolated Gaussian shot leaves (1 + ln x)/x of its energy", "[removal]") {
-  const LedgerLayer layer = paint(1e-3);
+  const CoatLayer layer = paint(1e-3);
   struct Row {
     double x, left;
   };
@@ -90,13 +96,13 @@ TEST_CASE("An isolated Gaussian shot leaves (1 + ln x)/x of its energy", "[remov
 }
 
 TEST_CASE("A pulse far longer than matter takes to leave tends to d (x - 1)", "[removal]") {
-  LedgerLayer layer = paint(1e-3);
+  CoatLayer layer = paint(1e-3);
   layer.diffusivity_m2_s = 1e-12;  // no leak: only the ejection counts
   for (const double x : {1.5, 3.0, 6.0}) {
     const double threshold = thresholdOf(layer);
     double before = layer.opticalDepth_m * std::log(x);
     for (const double parts : {4, 16, 64}) {
-      const double depth = coldShot(layer, x * threshold, parts * layer.ejectionTime_s).depth_m();
+      const double depth = coldShot(layer, x * threshold, parts * layer.ejectionTime_s).depth_m;
       CHECK(depth > before);
       before = depth;
     }
@@ -109,8 +115,9 @@ TEST_CASE("A train of small pulses on a thick coat recedes at I A / H", "[remova
   // removes to (1 + x) H at most, so that the depth falls short by ln(1 + x)/x at most.
   for (const double x : {0.002, 0.02, 0.1, 0.5}) {
     for (const double rate_Hz : {2e5, 1e6}) {
-      const LedgerLayer layer = paint(1);
-      Ledger ledger(std::span(&layer, 1), steel());
+      const CoatLayer layer = paint(1);
+      const CoatedMetal part({layer}, steel());
+      Ledger ledger(part);
       const double fluence = x * thresholdOf(layer);
       const auto train = [&](int pulses) {
         for (int i = 0; i < pulses; ++i) {
@@ -131,7 +138,7 @@ TEST_CASE("A train of small pulses on a thick coat recedes at I A / H", "[remova
 }
 
 TEST_CASE("Isolated Gaussian shots remove most per joule at e2 times the threshold", "[removal]") {
-  const LedgerLayer layer = paint(1e-3);
+  const CoatLayer layer = paint(1e-3);
   const auto volumePerAbsorbed = [&](double x) {
     const Spot spot = gaussianShot(layer, x);
     return spot.volume / spot.absorbed;
@@ -151,7 +158,7 @@ TEST_CASE("Isolated Gaussian shots remove most per joule at e2 times the thresho
 
 TEST_CASE("Craters widen by Liu's law", "[removal]") {
   // D^2 = 2 w^2 ln(F0/Fth): J. M. Liu, Opt. Lett. 7 (1982) 196. D/w = 1.1774, 1.4142, 1.7941, 2.1460.
-  const LedgerLayer layer = paint(1e-3);
+  const CoatLayer layer = paint(1e-3);
   struct Row {
     double ratio, widthOverRadius;
   };
@@ -159,7 +166,7 @@ TEST_CASE("Craters widen by Liu's law", "[removal]") {
     double low = 0, high = 2;
     for (int i = 0; i < 30; ++i) {
       const double r = 0.5 * (low + high);
-      (coldShot(layer, row.ratio * thresholdOf(layer) * std::exp(-2 * r * r)).depth_m() > 0 ? low : high) = r;
+      (coldShot(layer, row.ratio * thresholdOf(layer) * std::exp(-2 * r * r)).depth_m > 0 ? low : high) = r;
     }
     CHECK(2 * low == Catch::Approx(row.widthOverRadius).epsilon(1e-3));
   }
@@ -169,16 +176,17 @@ TEST_CASE("Energy is kept over any run of pulses and rests through several layer
   std::mt19937 random(7);
   const auto between = [&](double a, double b) { return a * std::pow(b / a, std::uniform_real_distribution<>(0, 1)(random)); };
   for (int run = 0; run < 60; ++run) {
-    std::vector<LedgerLayer> coat;
+    std::vector<CoatLayer> coat;
     for (int i = 0; i < 1 + run % 3; ++i) {
-      LedgerLayer layer = paint(between(3e-6, 100e-6), between(1e-6, 200e-6));
+      CoatLayer layer = paint(between(3e-6, 100e-6), between(1e-6, 200e-6));
       layer.absorptance = between(0.1, 1);
       layer.removalEnthalpy_J_m3 = between(0.5e9, 5e9);
       layer.removalRise_K = run % 4 == 0 ? 0 : between(100, 1000);
       layer.diffusivity_m2_s = between(5e-8, 5e-6);
       coat.push_back(layer);
     }
-    Ledger ledger(coat, steel());
+    const CoatedMetal part(coat, steel());
+    Ledger ledger(part);
     double depth = 0;
     for (int i = 0; i < 400; ++i) {
       ledger.pulse(between(1e2, 2e5), between(1e-9, 1e-6));
@@ -192,8 +200,9 @@ TEST_CASE("Energy is kept over any run of pulses and rests through several layer
 }
 
 TEST_CASE("Rest takes the store to the part and nothing else", "[removal]") {
-  const LedgerLayer coat[] = {paint(40e-6)};
-  Ledger ledger(coat, steel());
+  const std::vector<CoatLayer> coat = {paint(40e-6)};
+  const CoatedMetal part(coat, steel());
+  Ledger ledger(part);
   ledger.pulse(0.8 * thresholdOf(coat[0]), short_s);
   double stored = ledger.stored_J_m2();
   CHECK(stored > 0);
@@ -212,10 +221,11 @@ TEST_CASE("A film thinner than two micrometres or a tenth of the optical depth c
   CHECK(paint(1e-3, 10e-6).filmLimit_m() == Catch::Approx(2e-6));
   CHECK(paint(1e-3, 50e-6).filmLimit_m() == Catch::Approx(5e-6));
   for (const double spare_m : {0.2e-6, -0.2e-6}) {
-    LedgerLayer layer = paint(0);
+    CoatLayer layer = paint(0);
     layer.thickness_m = layer.opticalDepth_m * std::log(3.0) + layer.filmLimit_m() + spare_m;
-    const LedgerLayer coat[] = {layer};
-    Ledger ledger(coat, steel());
+    const std::vector<CoatLayer> coat = {layer};
+    const CoatedMetal part(coat, steel());
+    Ledger ledger(part);
     // What a thin layer lets through does not heat it: the depth is then less than d ln x, so aim from the outcome.
     ledger.pulse(3 * thresholdOf(layer), short_s);
     const double left = layer.thickness_m - ledger.depth_m();
@@ -226,19 +236,22 @@ TEST_CASE("A film thinner than two micrometres or a tenth of the optical depth c
 }
 
 TEST_CASE("A layer thinner than its optical depth keeps only what it absorbs", "[removal]") {
-  const LedgerLayer coat[] = {paint(5e-6, 50e-6)};
-  Ledger ledger(coat, steel());
+  std::vector<CoatLayer> coat = {paint(5e-6, 50e-6)};
+  coat[0].absorptance = steel().absorptance;  // then nothing but exp(-z/d) goes down
+  const CoatedMetal part(coat, steel());
+  Ledger ledger(part);
   const double fluence = 0.5 * thresholdOf(coat[0]);
   ledger.pulse(fluence, short_s);
-  CHECK(ledger.energy().intoPart == Catch::Approx(steel().absorptance * 0.9 * fluence * std::exp(-0.1)).epsilon(1e-3));
+  CHECK(ledger.energy().intoPart == Catch::Approx(steel().absorptance * fluence * std::exp(-0.1)).epsilon(1e-9));
   checkEnergy(ledger);
 }
 
 TEST_CASE("Layers go one after another, and a layer of high removal enthalpy stops the beam", "[removal]") {
-  LedgerLayer zinc = paint(15e-6, 1e-6);
+  CoatLayer zinc = paint(15e-6, 1e-6);
   zinc.removalEnthalpy_J_m3 = 1e15;
-  const LedgerLayer coat[] = {paint(30e-6), paint(30e-6), zinc};
-  Ledger ledger(coat, steel());
+  const std::vector<CoatLayer> coat = {paint(30e-6), paint(30e-6), zinc};
+  const CoatedMetal part(coat, steel());
+  Ledger ledger(part);
   for (int i = 0; i < 500; ++i) {
     ledger.pulse(3 * thresholdOf(coat[0]), short_s);
     ledger.rest(1e-4);
@@ -254,7 +267,8 @@ TEST_CASE("Layers go one after another, and a layer of high removal enthalpy sto
 
 TEST_CASE("Bare metal takes up its share of everything and etches from the first pulse", "[removal]") {
   const BareMetal metal = steel();
-  Ledger ledger({}, metal);
+  const CoatedMetal part({}, metal);
+  Ledger ledger(part);
   REQUIRE(ledger.isBare());
   const double fluence = 30e4;
   for (int i = 0; i < 10; ++i) {

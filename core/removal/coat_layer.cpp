@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/removal/coat_layer.h"
+
+#include <algorithm>
+
+namespace bw {
+
+double CoatLayer::leavesAt_J_m3() const {
+  return behaviour == Behaviour::Spalls ? std::min(removalEnthalpy_J_m3, sensibleEnthalpy_J_m3()) : removalEnthalpy_J_m3;
+}
+
+double CoatLayer::filmLimit_m() const { return std::max(2e-6, 0.1 * opticalDepth_m); }
+
+KubelkaMunk CoatLayer::film(bool scorched) const {
+  KubelkaMunk film = kubelkaMunkFrom(absorptance, opticalDepth_m);
+  const double after = std::max(absorptance, absorptanceAfterHeating);
+  if (scorched && after < 1) film.absorption_1_m = film.scattering_1_m * after * after / (2 * (1 - after));
+  return film;
+}
+
+}  // namespace bw

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/materials/kubelka_munk.h"
+#include "core/values/coat.h"
+
+namespace bw {
+
+/// One layer as the models of removal see it: single values.
+struct CoatLayer {
+  double thickness_m = 0;
+  double absorptance = 0;     // of a film too thick to see through
+  double opticalDepth_m = 0;  // over which the light in it falls to 1/e
+  double removalEnthalpy_J_m3 = 0;
+  double ejectionTime_s = 0;
+  double diffusivity_m2_s = 0;
+  double heatCapacity_J_m3K = 0;
+  double removalRise_K = 0;  // of the removal temperature above the start
+  Behaviour behaviour = Behaviour::Decomposes;
+  double residueShare = 0;             // softens: of what a pass finds, left as residue
+  double absorptanceAfterHeating = 0;  // scorches
+  double liftChance = 0.5;             // of coming off as flakes each time the layer beneath is heated to its removal temperature
+
+  /// Held when the temperature stops rising at the removal temperature: above it matter conducts no more.
+  double sensibleEnthalpy_J_m3() const { return heatCapacity_J_m3K * removalRise_K; }
+
+  /// Held when it leaves. What spalls breaks off once it is hot; the rest of its removal enthalpy is spared.
+  double leavesAt_J_m3() const;
+
+  /// What is left of a film thinner than this counts as gone: the greater of 2 um and a tenth of the optical depth.
+  double filmLimit_m() const;
+
+  /// The Kubelka-Munk film of the absorptance and optical depth; `scorched` absorbs more and scatters as before.
+  KubelkaMunk film(bool scorched = false) const;
+};
+
+/// Irradiance above which a softening layer leaves no residue: its melt is blown off. A short pulse's, not a continuous beam's. Order of
+/// magnitude; common practice, no source.
+inline constexpr double blowsResidueOff_W_m2 = 1e11;
+
+}  // namespace bw
