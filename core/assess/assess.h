@@ -14,6 +14,11 @@ namespace bw {
 Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop = {},
                   const SceneRequest& scene = {});
 
+/// The same assessment looked into further: the spread of its results when everything uncertain varies, what to find out next, a map of
+/// what each pass leaves, the time of a still hand, the tilt at which layers stop clearing. Takes some tenths of a second. Verdict, answer
+/// and notes are given anew. Same inputs, same answer. Throws as assess().
+Assessment inDepth(const Project& project, const Library& shipped, const Assessment& first, std::stop_token stop = {});
+
 /// A change of settings that helps a check, and what it would bring.
 struct Remedy {
   std::string check;    // the verdict row it is for

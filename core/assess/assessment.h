@@ -80,7 +80,7 @@ struct Stripe {
   std::string cause;    // in words: "lines 0.12 mm apart beating with the hand's 5.4 mm a frame"
 };
 
-/// Lowest, middle and highest of several outcomes.
+/// Lowest, middle and highest of several outcomes; of a sampled one what 5, 50 and 95 % of the samples stay below.
 struct Spread {
   double low = 0;
   double middle = 0;
@@ -134,6 +134,8 @@ struct LayerResult {
   bool kept = false;
   std::string stallReason;    // empty unless it never clears
   double reachableShare = 0;  // of the repeat cell that is clear of it after the most passes
+  bool lost = false;          // it should stay, and the plan's passes take it
+  std::optional<double> clearsUpTo_rad;  // tilt beyond which the plan's passes no longer clear it; nothing where they don't square on
 };
 
 /// One class of place in the repeat cell and what the passes do there.
@@ -146,6 +148,21 @@ struct PlaceHistory {
   std::optional<int> passesToClear;
 };
 
+/// What is left of the coat over the repeat cell. Values stand as in a DoseMap of the same size; layers go from the top.
+struct RemovedMap {
+  int columns = 0;
+  int rows = 0;
+  double cellAcross_m = 0;
+  double cellAlong_m = 0;
+  std::vector<std::vector<float>> depth_m;  // coat gone at each point after pass 0, 1, 2, ... of the plan
+};
+
+/// Time in frame of a hand that stands still, until the coat is off.
+struct StillHand {
+  std::optional<double> first_s;  // where it goes first
+  std::optional<double> most_s;   // over 95 % of the frame; nothing where a minute does not do
+};
+
 struct RemovalResult {
   bool computed = false;
   std::optional<int> passesNeeded;
@@ -154,6 +171,9 @@ struct RemovalResult {
   std::optional<double> rate_m2_s;
   std::optional<double> heatIntoPartFraction;  // energy that ends in the metal, of what the beam delivers
   std::vector<PlaceHistory> places;            // least dose first
+  std::vector<double> clearedAfter = {};       // share of the repeat cell that is clear after pass 0, 1, 2, ...
+  std::shared_ptr<const RemovedMap> map = {};  // found in depth
+  std::optional<StillHand> stillHand = {};     // found in depth
 };
 
 struct LimitResult {
@@ -238,6 +258,38 @@ struct FindOutNext {
   std::string narrows;
 };
 
+/// One thing that is not known well, and what it does to the passes that are needed.
+struct Influence {
+  std::string what;      // "thickness of \"white\""
+  double share = 0;      // of the passes' spread that it accounts for, 0..1
+  Spread passesIfKnown;  // what remains of the passes once it is known to be as likely; infinite where it never clears
+};
+
+/// What the results spread over when everything uncertain varies within its range. High may be infinite: it never clears.
+struct LayerRanges {
+  Spread passes;
+  Spread removed_m;       // after the plan's passes
+  double neverShare = 0;  // of the samples in which it never clears
+};
+
+struct Ranges {
+  int samples = 0;
+  Spread passesNeeded;  // high and middle are infinite where the coat never clears in so many samples
+  double neverShare = 0;
+  Spread clearedFraction;
+  Spread heatIntoPartFraction;
+  std::optional<Spread> rate_m2_s;
+  std::optional<Spread> front_C;
+  std::optional<Spread> back_C;
+  std::optional<Spread> etch_m;
+  std::optional<Spread> beamTime_s;   // of the passes that are needed
+  std::optional<Spread> totalTime_s;
+  std::optional<Spread> cost;
+  std::vector<LayerRanges> layers;
+  std::vector<Spread> depth_m;        // coat gone after pass 0, 1, 2, ..., mean over the repeat cell
+  std::vector<Influence> influences;  // greatest first
+};
+
 /// How one number came about, in words: what a reader would put on paper to check it.
 struct Working {
   std::string key;                  // the check or the result it explains, e.g. "back_face" or "job.total_time_s"
@@ -254,6 +306,8 @@ struct PathPoint {
   bool lit = false;
   double time_s = 0;  // from the frame's beginning
 };
+
+struct Place;
 
 /// Everything that is known about one plan: numbers, curves, map and remarks. A plain value, SI units.
 struct Assessment {
@@ -276,6 +330,8 @@ struct Assessment {
   JobResult job;
   AirResult air;
   EyesResult eyes;
+  std::shared_ptr<const std::vector<Place>> places;  // where removal was followed, with the hits of one pass
+  std::optional<Ranges> ranges;                      // found in depth
   std::vector<VerdictRow> verdict;
   std::vector<FindOutNext> findOutNext;
   std::vector<Working> workings;
