@@ -14,15 +14,17 @@ namespace {
 /// What the model of this version leaves out, where it matters for this plan.
 void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   auto& notes = assessment.notes;
-  notes.push_back("ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread not computed");
+  if (assessment.ranges)
+    notes.push_back("ranges: " + std::to_string(assessment.ranges->samples) +
+                    " draws of coat, metal and hand, nine in ten inside; those of the heat for the metal's and the coat's shares alone; "
+                    "those of the dose for swaths that do not start in step");
+  else
+    notes.push_back("ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread not computed");
   if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
-  if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.scattering_1_m.has_value(); })) {
-    notes.push_back("removal: light scattered in pale and clear layers is taken as absorbed over their optical depth");
-  }
-  if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour != Behaviour::Decomposes; })) {
-    notes.push_back(
-        "removal: residue of softening layers, scorching and spalling are not computed; every layer leaves as if it decomposed");
-  }
+  if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour == Behaviour::Spalls; }))
+    notes.push_back("removal: rust and scale often hide a second layer; it shows only once the first is off");
+  if (work.coat.size() > 1)
+    notes.push_back("removal: a film flakes off a heated layer beneath with a guessed chance, nine in ten between 20 and 90 %");
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
     notes.push_back(
         "removal and heat hold for faces square to the beam; on tilted ones the dose is told for a slope across the travel, in focus all "
@@ -50,6 +52,16 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
 
 }  // namespace
 
+void conclude(const Work& work, Assessment& assessment) {
+  assessment.findOutNext.clear();
+  judge(work, assessment);
+  assessment.workings = workingsOf(work, assessment);
+  assessment.answer = answerLine(work, assessment);
+  assessment.notes.resize(std::min(assessment.notes.size(), assessment.stageNotes));
+  assessment.stageNotes = assessment.notes.size();
+  noteLimitsOfModel(work, assessment);
+}
+
 Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop,
                   const SceneRequest& scene) {
   Work work = prepare(project, planName, shipped, std::move(stop));
@@ -62,10 +74,7 @@ Assessment assess(const Project& project, const std::string& planName, const Lib
     throwIfStopped(work.stop);
     stage(work, assessment);
   }
-  judge(work, assessment);
-  assessment.workings = workingsOf(work, assessment);
-  assessment.answer = answerLine(work, assessment);
-  noteLimitsOfModel(work, assessment);
+  conclude(work, assessment);
   return assessment;
 }
 

@@ -201,6 +201,7 @@ struct ThermalResult {
   std::optional<double> back_C;
   std::optional<double> frontStripping_C;
   std::optional<double> frontBare_C;
+  std::optional<double> nearBare_C;
   std::optional<double> backStripping_C;
   std::optional<double> backBare_C;
   std::vector<LimitResult> limits;
@@ -263,6 +264,7 @@ struct Influence {
   std::string what;      // "thickness of \"white\""
   double share = 0;      // of the passes' spread that it accounts for, 0..1
   Spread passesIfKnown;  // what remains of the passes once it is known to be as likely; infinite where it never clears
+  std::string how = {};  // to find it out
 };
 
 /// What the results spread over when everything uncertain varies within its range. High may be infinite: it never clears.
@@ -337,6 +339,7 @@ struct Assessment {
   std::vector<Working> workings;
   std::string answer;              // the one sentence of the answer line
   std::vector<std::string> notes;  // what the model left out or cannot vouch for here
+  std::size_t stageNotes = static_cast<std::size_t>(-1);  // how many of them the stages made, the rest are the model's own
 };
 
 /// Version of the model, raised whenever a number may come out differently.

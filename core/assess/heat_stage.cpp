@@ -123,6 +123,7 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   thermal.flash_C = *thermal.near_C;
   if (work.pulsed())
     *thermal.flash_C += metal.flashRise_K(metal.absorptance * assessment.beam.peakIrradiance_W_m2, work.settings().pulseDuration_s);
+  thermal.nearBare_C = thermal.near_C;
   work.nearBare_C = *thermal.near_C;
 
   fillTrace(work, heat, tour, power, thermal.trace);

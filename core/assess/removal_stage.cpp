@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/assess/work.h"
+#include "core/assess/removal_work.h"
 
 #include "core/job/work.h"
-#include "core/removal/passes.h"
 #include "core/removal/threshold.h"
 #include "core/text/text.h"
 
@@ -74,6 +73,22 @@ double hitsExpected(const Work& work, const Assessment& assessment) {
 
 }  // namespace
 
+PassRhythm rhythmOf(const Work& work) {
+  return {work.pulsed() ? work.settings().pulseDuration_s : 0, passTime(work), work.settings().passes};
+}
+
+BareMetal warmMetal(const Work& work) {
+  BareMetal metal = bareMetal(work.metal, work.metal.absorptance.likely, std::min(work.nearBare_C, work.metal.melting_C.range.likely - 1));
+  metal.start_C = work.project.part.startTemperature_C;
+  return metal;
+}
+
+HitFinder hitsOf(const Work& work, const Assessment& assessment) {
+  const RepeatCell cell{assessment.map->across_m(), assessment.map->along_m()};
+  const HitTiming timing{work.frame->period_s(), strokeTime(work), work.pulsed() ? 0 : work.emission.onPower_W()};
+  return {work.dabs, cell, SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2, timing};
+}
+
 void assessRemoval(Work& work, Assessment& assessment) {
   if (!assessment.map || work.dabs.empty()) return;
   if (hitsExpected(work, assessment) > mostHits) {
@@ -82,14 +97,10 @@ void assessRemoval(Work& work, Assessment& assessment) {
                                " this version follows; a faster travel or a larger step-over would do");
     return;
   }
-  const Settings& s = work.settings();
-  const auto places = choosePlaces(*assessment.map, work.dabs, SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2,
-                                   work.frame->period_s(), strokeTime(work), work.pulsed() ? placeClasses : columnClasses,
-                                   work.pulsed() ? 0 : work.emission.onPower_W(), work.stop);
-  BareMetal metal = bareMetal(work.metal, work.metal.absorptance.likely, std::min(work.nearBare_C, work.metal.melting_C.range.likely - 1));
-  metal.start_C = work.project.part.startTemperature_C;
-  const PassRhythm rhythm{work.pulsed() ? s.pulseDuration_s : 0, passTime(work), s.passes};
-  PassesOutcome outcome = runPasses(work.coat, metal, work.project.part.thickness_m.likely, places, rhythm, work.stop);
+  const auto places = std::make_shared<const std::vector<Place>>(
+      choosePlaces(*assessment.map, hitsOf(work, assessment), work.pulsed() ? placeClasses : columnClasses, work.stop));
+  PassesOutcome outcome = runPasses(work.coat, warmMetal(work), work.project.part.thickness_m.likely, *places, rhythmOf(work), work.stop);
+  assessment.places = places;
 
   if (work.pulsed())
     fillThresholds(work, outcome.removal);
@@ -97,6 +108,7 @@ void assessRemoval(Work& work, Assessment& assessment) {
     assessment.notes.push_back("removal by a continuous beam: a coarse column at " + std::to_string(columnClasses) +
                                " places; heat that spreads sideways is left out");
   explainStalls(work, assessment, outcome.removal);
+  const Settings& s = work.settings();
   if (outcome.removal.passesNeeded)
     outcome.removal.rate_m2_s = s.travelSpeed_m_s * s.stepOver_m / std::max(1, *outcome.removal.passesNeeded);
   work.strippingShare = outcome.strippingShare;

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/assess/work.h"
+#include "core/assess/removal_work.h"
 
 #include "core/assess/machine_limits.h"
 #include "core/heat/limits.h"
@@ -28,7 +28,6 @@ constexpr double nearMargin = 0.2;
 // Bounds of the light-etch finish (physics of the model, section 4; invented working values).
 constexpr double mostEtch_m = 10e-6;
 constexpr double mostMeltDepth_m = 5e-6;
-constexpr double keptLossShare = 0.1;
 
 Status worseOf(Status a, Status b) {
   const auto rank = [](Status s) { return s == Status::Fails ? 3 : s == Status::NotKnown ? 2 : s == Status::Near ? 1 : 0; };
@@ -39,7 +38,7 @@ std::string passesText(int passes) { return passes == 1 ? "1 pass" : std::to_str
 
 const LayerResult* lostKeptLayer(const RemovalResult& removal) {
   for (const LayerResult& layer : removal.layers) {
-    if (layer.kept && layer.removed_m > keptLossShare * layer.thickness_m) return &layer;
+    if (layer.lost) return &layer;
   }
   return nullptr;
 }

@@ -56,6 +56,9 @@ Emission emissionOf(const Machine& machine, const Settings& settings, const Beam
 /// Rows of the verdict and what to find out next, from the numbers.
 void judge(const Work& work, Assessment& assessment);
 
+/// Verdict, workings, answer and the notes on what the model leaves out, from the numbers; those given before are replaced.
+void conclude(const Work& work, Assessment& assessment);
+
 /// The one sentence of the answer line.
 std::string answerLine(const Work& work, const Assessment& assessment);
 

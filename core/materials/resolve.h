@@ -27,6 +27,7 @@ struct LayerMaterial {
   Behaviour behaviour = Behaviour::Decomposes;
   Range residueShare;                   // 0 unless the layer softens
   Range absorptanceAfterHeating;        // equal to absorptance unless the layer scorches
+  Range liftChance{0.2, 0.5, 0.9};      // of flakes, each time the layer beneath gets too hot. A guess, no source
   std::optional<Range> scattering_1_m;  // Kubelka-Munk S and K: both or neither
   std::optional<Range> absorption_1_m;
   std::map<std::string, Presence> components;

@@ -24,6 +24,7 @@ class Column {
   /// Shining and resting throw Stopped when told to stop.
   Column(std::span<const CoatLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop = {});
 
+  void beginPass() {}  // nothing yet that a pass leaves
   void rest(double gap_s) { advance(0, gap_s); }
   void shine(double fluence_J_m2, double duration_s);
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/ledger.h"
 
+#include "core/removal/threshold.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -121,12 +123,23 @@ void Ledger::pulse(double fluence_J_m2, double duration_s) {
   }
   const bool blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
   const double parts = std::clamp(std::ceil(duration_s / m_coat[m_top].ejectionTime_s), 1.0, 64.0);
+  setPulse(duration_s / parts);
   for (int i = 0; i < static_cast<int>(parts); ++i) {
+    rest(duration_s / parts);
     if (isBare())
       hitMetal(fluence_J_m2 / parts, duration_s / parts);
     else
       absorb(fluence_J_m2 / parts, blowsOff);
-    rest(duration_s / parts);
+  }
+}
+
+void Ledger::setPulse(double duration_s) {
+  if (duration_s == m_pulse_s) return;
+  m_pulse_s = duration_s;
+  m_inPulse.clear();
+  for (const CoatLayer& layer : m_coat) {
+    const double s = layer.diffusivity_m2_s * duration_s / (layer.opticalDepth_m * layer.opticalDepth_m), deeper = heatedDepths(s);
+    m_inPulse.push_back({deeper, std::max(1.0, rootPi / 2 * std::sqrt(s)) / deeper});
   }
 }
 
@@ -142,7 +155,7 @@ void Ledger::absorb(double fluence_J_m2, bool blowsOff) {
   const CoatLight::Film& film = topFilm();
   const double stored = top().energy_J_m2() + film.taken * fluence_J_m2;
   m_energy.absorbed += film.taken * fluence_J_m2;
-  top().enthalpy_J_m3 += film.density_1_m * fluence_J_m2;
+  top().enthalpy_J_m3 += film.density_1_m * fluence_J_m2 / m_inPulse[m_top].deeper;
   top().length_m = top().enthalpy_J_m3 > 0 ? stored / top().enthalpy_J_m3 : 0;
   const double toMetal = m_metal.absorptance * warmBuried(film.passed * fluence_J_m2);
   m_energy.absorbed += toMetal;
@@ -167,7 +180,7 @@ double Ledger::warmBuried(double light_J_m2) {
     } else {
       Store& store = m_stores[i];
       const double stored = store.energy_J_m2() + film.taken * light_J_m2;
-      store.enthalpy_J_m3 += film.density_1_m * light_J_m2;
+      store.enthalpy_J_m3 += film.density_1_m * light_J_m2 / m_inPulse[i].deeper;
       store.length_m = stored / store.enthalpy_J_m3;
       m_energy.absorbed += film.taken * light_J_m2;
       m_warmed = std::max(m_warmed, i + 1);
@@ -213,14 +226,16 @@ void Ledger::liftFlakes() {
 
 void Ledger::recede(bool blowsOff) {
   const CoatLayer& layer = m_coat[m_top];
-  const double H = layer.leavesAt_J_m3(), left = m_left[m_top], decay = decayLength(top().length_m, left);
-  const double least = blowsOff ? 0 : std::min(left, m_residue[m_top]);
-  const double gone = std::min(decay * std::log(top().enthalpy_J_m3 / H), left - least);
-  const double before = top().energy_J_m2();
-  m_left[m_top] -= gone;
-  top() = {H, decay * -std::expm1(-m_left[m_top] / decay)};
+  const double H = layer.leavesAt_J_m3(), h = top().enthalpy_J_m3, left = m_left[m_top];
+  const double decay = decayLength(top().length_m, left) * std::min(1.0, m_inPulse[m_top].decay);
+  const double wanted = decay * std::log(h / H), least = blowsOff ? 0 : std::min(left, m_residue[m_top]);
+  const double gone = std::min(wanted, left - least), before = top().energy_J_m2();
+  m_left[m_top] = gone < left ? left - gone : 0;
+  // What leaves takes its heat; where residue stays, what it holds beyond H goes as well.
+  const double stays = gone < wanted ? H * decay * -std::expm1(-m_left[m_top] / decay) : before - decay * (h - H);
+  top() = {H, stays / H};
   m_drained *= std::exp(-gone / decay);  // the hold begins anew where the surface has moved on
-  m_energy.carriedOff += before - top().energy_J_m2();
+  m_energy.carriedOff += before - stays;
   if (m_left[m_top] < layer.filmLimit_m()) uncover();
 }
 

@@ -24,6 +24,10 @@ struct EnergyAccount {
 /// What lies above the sensible enthalpy Hs conducts nothing: the surface holds until the flux alpha Hs/l has carried off the surplus
 /// l (h - Hs - Hs ln(h/Hs)). Without that hold rasters came out up to 18 % too shallow.
 ///
+/// Heat that spreads during a pulse: it ends phi = heatedDepths(s) times as deep as the light went, at a density as much lower, so that the
+/// threshold is met; a layer recedes over its optical depth even so, or over the depth heat goes in the pulse, sqrt(pi alpha tau)/2, where
+/// that is greater (metals, scale).
+///
 /// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, the film comes off as
 /// flakes with its lift chance; a point follows the likely course, so it goes once the chance has come to a half. A layer that is laid
 /// bare keeps the heat it has. A softening layer loses no more in one pass than all but its residue, unless the pulse blows it off; a
@@ -60,7 +64,14 @@ class Ledger {
     double energy_J_m2() const { return enthalpy_J_m3 * length_m; }
   };
 
+  /// What heat does in a layer while a pulse, or a part of one, lasts.
+  struct InPulse {
+    double deeper = 1;  // heat over light, in depth
+    double decay = 1;   // length the layer recedes over, in stored lengths
+  };
+
   Store& top() { return m_stores[m_top]; }
+  void setPulse(double duration_s);
   const CoatLight::Film& topFilm();
   double coatLeft_m(std::size_t from) const;
   double hold(double gap_s);
@@ -79,6 +90,8 @@ class Ledger {
   std::vector<double> m_left;
   std::vector<double> m_residue;  // least that this pass leaves of each layer
   std::vector<Store> m_stores;
+  std::vector<InPulse> m_inPulse;
+  double m_pulse_s = -1;  // that m_inPulse is for
   std::size_t m_top = 0;
   std::size_t m_warmed = 0;  // layers from here on are cold
   CoatLight::Film m_film;    // of the top layer, as thick as m_filmLeft

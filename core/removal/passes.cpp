@@ -1,22 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/passes.h"
 
+#include "core/removal/ledger.h"
 #include "core/values/stopped.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace bw {
 
 namespace {
-
-/// What one place looks like after each pass: thickness left of every layer.
-struct PlaceRun {
-  std::vector<std::vector<double>> left_m;  // [pass][layer]; pass 0 is the start; the last entry holds for all later ones
-  EnergyAccount plan;                       // after the plan's passes
-  double etch_m = 0;
-
-  const std::vector<double>& after(int pass) const { return left_m[std::min(static_cast<std::size_t>(pass), left_m.size() - 1)]; }
-};
 
 template <class Model>
 std::vector<double> leftOf(const Model& model, std::size_t layers) {
@@ -25,50 +18,71 @@ std::vector<double> leftOf(const Model& model, std::size_t layers) {
   return left;
 }
 
-void onePass(Ledger& ledger, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop) {
-  ledger.beginPass();
-  double now = 0;
-  std::size_t n = 0;
-  for (const Hit& hit : place.hits) {
-    if ((++n & 0xff) == 0) throwIfStopped(stop);
-    ledger.rest(hit.time_s - now);
-    ledger.pulse(hit.fluence_J_m2, rhythm.pulseDuration_s);
-    now = hit.time_s + rhythm.pulseDuration_s;  // the pulse has rested for its own duration
-  }
-  ledger.rest(std::max(0.0, rhythm.passTime_s - now));
-}
+void strike(Ledger& ledger, const Hit& hit, double pulseDuration_s) { ledger.pulse(hit.fluence_J_m2, pulseDuration_s); }
+void strike(Column& column, const Hit& hit, double) { column.shine(hit.fluence_J_m2, hit.duration_s); }
 
-void onePass(Column& column, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop) {
-  double now = 0;
-  for (const Hit& hit : place.hits) {
-    throwIfStopped(stop);
-    column.rest(std::max(0.0, hit.time_s - now));
-    column.shine(hit.fluence_J_m2, hit.duration_s);
-    now = hit.time_s + hit.duration_s;
-  }
-  column.rest(std::max(0.0, rhythm.passTime_s - now));
-}
-
-/// Pass after pass with one of the two models of a point.
+/// The hits of a place pass after pass, at the hand's pace: where a pass brings more than one round of them, they come again.
 template <class Model>
-PlaceRun runPlace(Model model, std::size_t layers, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop) {
-  PlaceRun run;
-  run.left_m.push_back(leftOf(model, layers));
-  int idle = 0;  // passes in a row that moved nothing: from then on each is like the last
-  for (int pass = 1; pass <= std::max(mostPasses, rhythm.passes); ++pass) {
-    throwIfStopped(stop);
-    if (pass > rhythm.passes && (model.isBare() || idle >= 2)) break;
-    const double before = model.depth_m();
-    onePass(model, place, rhythm, stop);
-    run.left_m.push_back(leftOf(model, layers));
-    idle = model.depth_m() - before < 1e-12 ? idle + 1 : 0;
-    if (pass == rhythm.passes) {
-      run.plan = model.energy();
-      run.etch_m = model.etch_m();
-    }
+class Course {
+ public:
+  Course(Model model, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm, const std::stop_token& stop)
+      : m_model(std::move(model)), m_kept(kept), m_place(place), m_rhythm(rhythm), m_stop(stop) {
+    for (std::size_t i = 0; i < kept.size(); ++i)
+      if (!kept[i]) m_lowest = i + 1;
   }
-  return run;
-}
+
+  PlaceRun run() {
+    m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
+    if (m_lowest == 0) m_run.clearAfter = 0;
+    int idle = 0;  // passes in a row that moved nothing: from then on each is like the last
+    const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(mostPasses, m_rhythm.passes);
+    for (int pass = 1; pass <= last; ++pass) {
+      throwIfStopped(m_stop);
+      if (pass > m_rhythm.passes && (std::isfinite(m_run.clearAfter) || idle >= 2)) break;
+      if (m_rhythm.onlyPlanned && m_lowest == m_kept.size() && std::isfinite(m_run.clearAfter)) break;
+      const double before = m_model.depth_m();
+      onePass(pass);
+      m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
+      idle = m_model.depth_m() - before < 1e-12 ? idle + 1 : 0;
+      if (pass == m_rhythm.passes) {
+        m_run.plan = m_model.energy();
+        m_run.etch_m = m_model.etch_m();
+      }
+    }
+    return std::move(m_run);
+  }
+
+ private:
+  void onePass(int pass) {
+    m_model.beginPass();
+    const auto hits = m_place.hits.size();
+    const double due = static_cast<double>(hits) / m_rhythm.pace * pass;
+    const auto first = m_struck, end = static_cast<std::size_t>(due + 0.5);
+    double now = m_place.hits.empty() ? 0 : m_place.hits[first % hits].time_s, spent = 0;
+    for (; m_struck < end; ++m_struck) {
+      if ((m_struck & 0xff) == 0) throwIfStopped(m_stop);
+      const Hit& hit = m_place.hits[m_struck % hits];
+      const double pause = std::max(0.0, hit.time_s - now);
+      const double duration = m_rhythm.pulseDuration_s > 0 ? m_rhythm.pulseDuration_s : hit.duration_s;
+      m_model.rest(pause);
+      strike(m_model, hit, duration);
+      now = hit.time_s + duration;  // a pulse has rested for its own duration
+      spent += pause + duration;
+      if (std::isinf(m_run.clearAfter) && m_lowest > 0 && m_model.left_m(m_lowest - 1) <= 0)
+        m_run.clearAfter = pass - 1 + static_cast<double>(m_struck + 1 - first) / static_cast<double>(end - first);
+    }
+    m_model.rest(std::max(0.0, m_rhythm.passTime_s - spent));
+  }
+
+  Model m_model;
+  const std::vector<bool>& m_kept;
+  const Place& m_place;
+  const PassRhythm& m_rhythm;
+  const std::stop_token& m_stop;
+  std::size_t m_lowest = 0;  // layers down to here are to go
+  std::size_t m_struck = 0;  // hits since the first pass began
+  PlaceRun m_run;
+};
 
 /// The smallest number of passes after which `isClear(left)` holds over at least 99 % of the cell.
 template <class IsClear>
@@ -81,14 +95,7 @@ std::optional<int> passesUntil(const std::vector<Place>& places, const std::vect
   return std::nullopt;
 }
 
-bool clearOfUnkept(const std::vector<LayerMaterial>& coat, const std::vector<double>& left) {
-  for (std::size_t i = 0; i < coat.size(); ++i) {
-    if (!coat[i].keep && left[i] > 0) return false;
-  }
-  return true;
-}
-
-PlaceHistory historyOf(const Place& place, const PlaceRun& run, const std::vector<LayerMaterial>& coat, int passes) {
+PlaceHistory historyOf(const Place& place, const PlaceRun& run, const std::vector<bool>& kept, int passes) {
   PlaceHistory history;
   history.share = place.share;
   history.dose_J_m2 = place.dose_J_m2;
@@ -101,21 +108,24 @@ PlaceHistory historyOf(const Place& place, const PlaceRun& run, const std::vecto
     history.depth_m.push_back(gone);
   }
   for (int pass = 0; pass <= mostPasses && !history.passesToClear; ++pass) {
-    if (clearOfUnkept(coat, run.after(pass))) history.passesToClear = pass;
+    if (clearOfUnkept(kept, run.after(pass))) history.passesToClear = pass;
   }
   return history;
 }
 
-LayerResult layerResult(std::size_t index, const std::vector<LayerMaterial>& coat, const std::vector<Place>& places,
-                        const std::vector<PlaceRun>& runs, const PassRhythm& rhythm) {
+constexpr double keptLossShare = 0.1;  // of a layer that should stay: more is a loss. Our own working limit, no source
+
+LayerResult layerResult(std::size_t index, const std::string& name, double thickness_m, bool kept, const std::vector<Place>& places,
+                        const std::vector<PlaceRun>& runs, int passes) {
   LayerResult result;
-  result.name = coat[index].name;
-  result.thickness_m = coat[index].thickness_m.likely;
-  result.kept = coat[index].keep;
+  result.name = name;
+  result.thickness_m = thickness_m;
+  result.kept = kept;
   for (std::size_t i = 0; i < places.size(); ++i) {
-    result.removed_m += places[i].share * (result.thickness_m - runs[i].after(rhythm.passes)[index]);
+    result.removed_m += places[i].share * (thickness_m - runs[i].after(passes)[index]);
     result.reachableShare += runs[i].after(mostPasses)[index] <= 0 ? places[i].share : 0;
   }
+  result.lost = kept && result.removed_m > keptLossShare * thickness_m;
   result.passes = passesUntil(places, runs, [&](const std::vector<double>& left) {
     return std::all_of(left.begin(), left.begin() + static_cast<std::ptrdiff_t>(index) + 1, [](double l) { return l <= 0; });
   });
@@ -123,6 +133,19 @@ LayerResult layerResult(std::size_t index, const std::vector<LayerMaterial>& coa
 }
 
 }  // namespace
+
+bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& left_m) {
+  for (std::size_t i = 0; i < kept.size(); ++i) {
+    if (!kept[i] && left_m[i] > 0) return false;
+  }
+  return true;
+}
+
+PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
+                  const std::stop_token& stop) {
+  if (rhythm.pulseDuration_s > 0) return Course(Ledger(part), kept, place, rhythm, stop).run();
+  return Course(Column(part.coat, part.metal, thickness_m, stop), kept, place, rhythm, stop).run();
+}
 
 CoatLayer coatLayer(const LayerMaterial& material, double start_C) {
   CoatLayer layer;
@@ -135,6 +158,7 @@ CoatLayer coatLayer(const LayerMaterial& material, double start_C) {
     layer.opticalDepth_m = opticalDepth_m(film);
   }
   layer.behaviour = material.behaviour;
+  layer.liftChance = material.liftChance.likely;
   layer.residueShare = material.residueShare.likely;
   layer.absorptanceAfterHeating = material.absorptanceAfterHeating.likely;
   layer.removalEnthalpy_J_m3 = material.removalEnthalpy_J_m3.likely;
@@ -145,30 +169,37 @@ CoatLayer coatLayer(const LayerMaterial& material, double start_C) {
   return layer;
 }
 
-PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m,
-                        const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop) {
+CoatedMetal coatedMetal(const std::vector<LayerMaterial>& coat, const BareMetal& metal) {
   std::vector<CoatLayer> layers;
   for (const LayerMaterial& material : coat) layers.push_back(coatLayer(material, metal.start_C));
-  const CoatedMetal part(layers, metal);
-  std::vector<PlaceRun> runs;
-  for (const Place& place : places) {
-    runs.push_back(rhythm.pulseDuration_s > 0 ? runPlace(Ledger(part), coat.size(), place, rhythm, stop)
-                                              : runPlace(Column(layers, metal, thickness_m, stop), coat.size(), place, rhythm, stop));
-  }
+  return {std::move(layers), metal};
+}
 
+std::vector<bool> keptLayers(const std::vector<LayerMaterial>& coat) {
+  std::vector<bool> kept;
+  for (const LayerMaterial& material : coat) kept.push_back(material.keep);
+  return kept;
+}
+
+PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& names, const std::vector<bool>& kept,
+                     const std::vector<Place>& places, const std::vector<PlaceRun>& runs, int passes) {
   PassesOutcome out;
   RemovalResult& removal = out.removal;
   removal.computed = true;
-  removal.passesNeeded = passesUntil(places, runs, [&](const std::vector<double>& left) { return clearOfUnkept(coat, left); });
-  for (std::size_t i = 0; i < coat.size(); ++i) removal.layers.push_back(layerResult(i, coat, places, runs, rhythm));
+  removal.passesNeeded = passesUntil(places, runs, [&](const std::vector<double>& left) { return clearOfUnkept(kept, left); });
+  for (std::size_t i = 0; i < names.size(); ++i)
+    removal.layers.push_back(layerResult(i, names[i], part.coat[i].thickness_m, kept[i], places, runs, passes));
 
-  const int shown = std::max({rhythm.passes, removal.passesNeeded.value_or(0), 3}) + 2;
+  const int shown = std::min(mostPasses, std::max({passes, removal.passesNeeded.value_or(0), 3}) + 2);
+  removal.clearedAfter.assign(static_cast<std::size_t>(shown) + 1, 0);
   double cleared = 0;
   EnergyAccount mean;
   for (std::size_t i = 0; i < places.size(); ++i) {
     const double share = places[i].share;
-    removal.places.push_back(historyOf(places[i], runs[i], coat, std::min(shown, mostPasses)));
-    cleared += clearOfUnkept(coat, runs[i].after(rhythm.passes)) ? share : 0;
+    removal.places.push_back(historyOf(places[i], runs[i], kept, shown));
+    for (int pass = 0; pass <= shown; ++pass)
+      removal.clearedAfter[static_cast<std::size_t>(pass)] += clearOfUnkept(kept, runs[i].after(pass)) ? share : 0;
+    cleared += clearOfUnkept(kept, runs[i].after(passes)) ? share : 0;
     mean.delivered += share * runs[i].plan.delivered;
     mean.intoPart += share * runs[i].plan.intoPart;
     mean.deliveredBare += share * runs[i].plan.deliveredBare;
@@ -180,6 +211,17 @@ PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal&
   const double onCoat = mean.delivered - mean.deliveredBare;
   out.strippingShare = onCoat > 0 ? (mean.intoPart - mean.intoPartBare) / onCoat : 0;
   return out;
+}
+
+PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m,
+                        const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop) {
+  const CoatedMetal part = coatedMetal(coat, metal);
+  const std::vector<bool> kept = keptLayers(coat);
+  std::vector<PlaceRun> runs;
+  for (const Place& place : places) runs.push_back(runPlace(part, thickness_m, kept, place, rhythm, stop));
+  std::vector<std::string> names;
+  for (const LayerMaterial& material : coat) names.push_back(material.name);
+  return summed(part, names, kept, places, runs, rhythm.passes);
 }
 
 }  // namespace bw

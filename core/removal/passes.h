@@ -5,6 +5,8 @@
 #include "core/removal/column.h"
 #include "core/removal/places.h"
 
+#include <limits>
+
 namespace bw {
 
 inline constexpr int mostPasses = 50;       // beyond, a coat counts as never clear
@@ -13,9 +15,29 @@ inline constexpr double clearShare = 0.99;  // of the repeat cell that must be b
 /// How the light of a plan comes again.
 struct PassRhythm {
   double pulseDuration_s = 0;  // 0: a continuous beam, whose hits carry their own
-  double passTime_s = 0;  // from the beginning of one pass to that of the next, pause included
+  double passTime_s = 0;       // from the beginning of one pass to that of the next, pause included
   int passes = 1;
+  double pace = 1;           // of the hand, over the travel the hits were made for: a pass brings 1/pace as many
+  bool onlyPlanned = false;  // stop after the passes, clear or not
 };
+
+/// What one place looks like after each pass.
+struct PlaceRun {
+  std::vector<std::vector<double>> left_m;  // [pass][layer]; pass 0 is the start; the last entry holds for all later ones
+  EnergyAccount plan;                       // after the plan's passes
+  double etch_m = 0;
+  double clearAfter = std::numeric_limits<double>::infinity();  // in passes and parts of one: nothing that is not kept is left
+
+  const std::vector<double>& after(int pass) const { return left_m[std::min(static_cast<std::size_t>(pass), left_m.size() - 1)]; }
+};
+
+/// Runs the ledger (pulses) or the column (continuous beam) at a place, pass after pass, until the whole coat is gone there, nothing
+/// moves any more, or the most passes are done. `kept` says of each layer whether it should stay. Throws Stopped.
+PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
+                  const std::stop_token& stop = {});
+
+/// Whether no layer but those to be kept is left.
+bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& left_m);
 
 struct PassesOutcome {
   RemovalResult removal;
@@ -23,12 +45,17 @@ struct PassesOutcome {
   double etch_m = 0;          // most, over the places, after the plan's passes
 };
 
-/// Runs the ledger (pulses) or the column (continuous beam) at every place, pass after pass, until the whole coat is gone there, nothing moves any more, or the most passes are done.
-/// Likely values. Throws Stopped.
+/// What the places tell together. `names` of the layers; one run for each place.
+PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& names, const std::vector<bool>& kept,
+                     const std::vector<Place>& places, const std::vector<PlaceRun>& runs, int passes);
+
+/// All places one after the other, at likely values.
 PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m,
                         const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop = {});
 
 /// Single likely values of a layer; the removal temperature as a rise above the start.
 CoatLayer coatLayer(const LayerMaterial& material, double start_C);
+CoatedMetal coatedMetal(const std::vector<LayerMaterial>& coat, const BareMetal& metal);
+std::vector<bool> keptLayers(const std::vector<LayerMaterial>& coat);
 
 }  // namespace bw

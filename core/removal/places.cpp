@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/places.h"
 
+#include "core/values/stopped.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -65,15 +67,9 @@ class DabIndex {
   std::vector<std::uint32_t> m_order;
 };
 
-struct Timing {
-  double framePeriod_s;
-  double strokeTime_s;
-  double continuousPower_W;
-};
-
 /// All images of one dab under the steps of the repeat cell that reach the point: image (j, k) comes j swaths and k frames later.
 void addHits(std::vector<Hit>& hits, const Dab& dab, const Point& point, const RepeatCell& cell, const SpotProfile& profile,
-             double radius_m, double reach_m, const Timing& timing) {
+             double radius_m, double reach_m, const HitTiming& timing) {
   const double peak = dab.energy_J * profile.peakPerWatt_1_m2(radius_m);
   const double duration = timing.continuousPower_W > 0 ? dab.energy_J / timing.continuousPower_W : 0;
   const Point gap = point - dab.position;
@@ -108,25 +104,41 @@ Place placeAt(const DoseMap& map, std::size_t cell, double share) {
 
 }  // namespace
 
-std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m,
-                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W, std::stop_token stop) {
+struct HitFinder::Index : DabIndex {
+  using DabIndex::DabIndex;
+};
+
+HitFinder::HitFinder(const std::vector<Dab>& dabs, const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m,
+                     const HitTiming& timing)
+    : m_cell(cell),
+      m_profile(profile),
+      m_radius(spotRadius_m),
+      m_reach(spotRadius_m * std::pow(std::log(1e4) / 2, 1 / profile.exponent())),
+      m_timing(timing) {
+  m_index = std::make_unique<const Index>(dabs, cell, m_reach);
+}
+
+HitFinder::~HitFinder() = default;
+
+std::vector<Hit> HitFinder::at(const Point& point) const {
+  std::vector<Hit> hits;
+  m_index->near(point, [&](const Dab& dab) { addHits(hits, dab, point, m_cell, m_profile, m_radius, m_reach, m_timing); });
+  std::ranges::sort(hits, {}, &Hit::time_s);
+  const double start = hits.empty() ? 0 : hits.front().time_s;
+  for (Hit& hit : hits) hit.time_s -= start;
+  return hits;
+}
+
+std::vector<Place> choosePlaces(const DoseMap& map, const HitFinder& hits, int classes, std::stop_token stop) {
   const std::vector<std::size_t> cells = cellsByDose(map);
   const double count = static_cast<double>(cells.size());
   const auto cellAt = [&](double share) { return cells[static_cast<std::size_t>(std::min(count - 1, share * count))]; };
   std::vector<Place> places = {placeAt(map, cellAt(leastShare / 2), leastShare)};
   const double share = (1 - leastShare) / classes;
   for (int i = 0; i < classes; ++i) places.push_back(placeAt(map, cellAt(leastShare + (i + 0.5) * share), share));
-
-  const RepeatCell cell{map.across_m(), map.along_m()};
-  const double reach = spotRadius_m * std::pow(std::log(1e4) / 2, 1 / profile.exponent());
-  const DabIndex index(dabs, cell, reach);
   for (Place& place : places) {
     throwIfStopped(stop);
-    const Point point(place.across_m, place.along_m);
-    index.near(point, [&](const Dab& dab) { addHits(place.hits, dab, point, cell, profile, spotRadius_m, reach, {framePeriod_s, strokeTime_s, continuousPower_W}); });
-    std::ranges::sort(place.hits, {}, &Hit::time_s);
-    const double start = place.hits.empty() ? 0 : place.hits.front().time_s;
-    for (Hit& hit : place.hits) hit.time_s -= start;
+    place.hits = hits.at(Point(place.across_m, place.along_m));
   }
   return places;
 }

@@ -3,6 +3,7 @@
 
 #include "core/dose/repeat_cell.h"
 
+#include <memory>
 #include <vector>
 
 namespace bw {
@@ -23,12 +24,35 @@ struct Place {
   std::vector<Hit> hits;
 };
 
+/// When the light of a repeat cell comes again, and what its dabs are.
+struct HitTiming {
+  double framePeriod_s = 0;
+  double strokeTime_s = 0;         // between one swath and the next
+  double continuousPower_W = 0;  // gives the pieces of a continuous beam their durations; 0 for pulses
+};
+
+/// Finds the hits of one pass at any point of a repeat cell. Hits weaker than 1e-4 of a pulse's peak are left out.
+class HitFinder {
+ public:
+  /// `dabs` of one frame must outlive it.
+  HitFinder(const std::vector<Dab>& dabs, const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m, const HitTiming& timing);
+  ~HitFinder();
+
+  /// In the order of time, from the first on.
+  std::vector<Hit> at(const Point& point) const;
+
+ private:
+  struct Index;
+  std::unique_ptr<const Index> m_index;
+  RepeatCell m_cell;
+  SpotProfile m_profile;
+  double m_radius;
+  double m_reach;
+  HitTiming m_timing;
+};
+
 /// Still points for classes of place: cells of the map in the order of their dose, cut into a class of the least 1 % and `classes` equal
-/// ones, each stood for by its middle cell. Hits weaker than 1e-4 of a pulse's peak are left out. `strokeTime_s` is the time between one
-/// swath and the next. `continuousPower_W` gives the pieces of a continuous beam their durations; 0 for pulses.
-/// Throws Stopped.
-std::vector<Place> choosePlaces(const DoseMap& map, const std::vector<Dab>& dabs, const SpotProfile& profile, double spotRadius_m,
-                                double framePeriod_s, double strokeTime_s, int classes, double continuousPower_W = 0,
-                                std::stop_token stop = {});
+/// ones, each stood for by its middle cell. Throws Stopped.
+std::vector<Place> choosePlaces(const DoseMap& map, const HitFinder& hits, int classes, std::stop_token stop = {});
 
 }  // namespace bw

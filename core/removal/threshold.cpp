@@ -13,14 +13,17 @@ double erfcx(double x) {
   return 1 / (std::sqrt(std::numbers::pi) * tail);
 }
 
+double heatedDepths(double s) {
+  const double y = std::sqrt(s), rootPi = std::sqrt(std::numbers::pi);
+  // Below y = 0.05 the closed form cancels; its series in y (1 - 4y/(3 sqrt pi) + y^2/2 - ...) does not.
+  const double held = y < 0.05 ? 1 - 4 * y / (3 * rootPi) + y * y / 2 - 8 * y * y * y / (15 * rootPi) : (2 * y / rootPi + erfcx(y) - 1) / s;
+  return 1 / held;
+}
+
 double thresholdFluence_J_m2(double removalEnthalpy_J_m3, double opticalDepth_m, double absorptance, double diffusivity_m2_s,
                              double pulseDuration_s) {
   const double s = diffusivity_m2_s * pulseDuration_s / (opticalDepth_m * opticalDepth_m);
-  const double y = std::sqrt(s);
-  // Below y = 0.05 the closed form cancels; its series in y^2 (1 - 4y/(3 sqrt pi) + y^2/2 - ...) does not.
-  const double held = y < 0.05 ? 1 - 4 * y / (3 * std::sqrt(std::numbers::pi)) + y * y / 2 - 8 * y * y * y / (15 * std::sqrt(std::numbers::pi))
-                               : (2 * y / std::sqrt(std::numbers::pi) + erfcx(y) - 1) / s;
-  return removalEnthalpy_J_m3 * opticalDepth_m / absorptance / held;
+  return removalEnthalpy_J_m3 * opticalDepth_m / absorptance * heatedDepths(s);
 }
 
 }  // namespace bw

@@ -12,4 +12,7 @@ double erfcx(double x);
 double thresholdFluence_J_m2(double removalEnthalpy_J_m3, double opticalDepth_m, double absorptance, double diffusivity_m2_s,
                              double pulseDuration_s);
 
+/// The same over H d / A, at least 1: how many optical depths deep the heat lies at the end of a pulse, s = alpha tau / d^2.
+double heatedDepths(double s);
+
 }  // namespace bw

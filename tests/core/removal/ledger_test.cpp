@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/ledger.h"
+#include "core/removal/threshold.h"
 
 #include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
@@ -13,6 +14,7 @@ using namespace bw;
 namespace {
 
 constexpr double short_s = 20e-9;
+constexpr double instant_s = 1e-18;  // no heat moves meanwhile: closed forms hold exactly
 
 CoatLayer paint(double thickness_m, double depth_m = 10e-6) {
   CoatLayer layer;
@@ -43,7 +45,7 @@ struct Shot {
 };
 
 /// One cold pulse.
-Shot coldShot(const CoatLayer& layer, double fluence, double duration_s = short_s) {
+Shot coldShot(const CoatLayer& layer, double fluence, double duration_s = instant_s) {
   const CoatedMetal part({layer}, steel());
   Ledger ledger(part);
   ledger.pulse(fluence, duration_s);
@@ -80,6 +82,21 @@ TEST_CASE("One short cold pulse removes d ln x and leaves 1/x of its energy ther
     CHECK(shot.energy.carriedOff / shot.energy.absorbed == Catch::Approx(1 - 1 / x).epsilon(1e-6));
   }
   CHECK(coldShot(layer, 0.999 * thresholdOf(layer)).depth_m == 0);
+}
+
+TEST_CASE("The ledger's threshold is that of a pulse of its length", "[removal]") {
+  // Half-space heated by exponentially absorbed light, as in thresholdFluence_J_m2. Metals, scale, rust and paint.
+  for (const double depth_m : {22e-9, 0.25e-6, 4e-6, 10e-6}) {
+    for (const double diffusivity : {1.5e-7, 1e-6, 4e-5}) {
+      CoatLayer layer = paint(1e-3, depth_m);
+      layer.diffusivity_m2_s = diffusivity;
+      const double pulse_s = 150e-9;
+      const double threshold = thresholdFluence_J_m2(layer.removalEnthalpy_J_m3, depth_m, layer.absorptance, diffusivity, pulse_s);
+      CAPTURE(depth_m, diffusivity);
+      CHECK(coldShot(layer, 0.999 * threshold, pulse_s).depth_m == 0);
+      CHECK(coldShot(layer, 1.001 * threshold, pulse_s).depth_m > 0);
+    }
+  }
 }
 
 TEST_CASE("An isolated Gaussian shot leaves (1 + ln x)/x of its energy", "[removal]") {

@@ -37,7 +37,9 @@ struct SmallRaster {
     head.turnaround_s = 250e-6;
     return head;
   }
-  std::vector<Place> places(int classes) const { return choosePlaces(map, dabs, profile, radius_m, frame.period_s(), stroke_s, classes); }
+  std::vector<Place> places(int classes) const {
+    return choosePlaces(map, HitFinder(dabs, {map.across_m(), map.along_m()}, profile, radius_m, {frame.period_s(), stroke_s, 0}), classes);
+  }
 
   static constexpr double radius_m = 150e-6;
   static constexpr double stroke_s = 2.0;

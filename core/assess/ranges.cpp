@@ -1,0 +1,361 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/removal_work.h"
+#include "core/beam/delivery.h"
+#include "core/job/work.h"
+#include "core/removal/draws.h"
+#include "core/text/text.h"
+#include "core/values/stopped.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <future>
+#include <numeric>
+
+namespace bw {
+
+namespace {
+
+constexpr double never = std::numeric_limits<double>::infinity();
+constexpr std::uint32_t seed = 20;
+constexpr std::size_t mostSamples = 500, fewestSamples = 60;
+constexpr double mostWork = 3e7;  // hits times what one costs, over all samples
+constexpr double columnCost = 60;  // of a hit of a continuous beam, in hits of a pulse
+
+/// Everything uncertain at one draw.
+struct Drawn {
+  std::vector<LayerMaterial> coat;
+  double metalAbsorptance = 0;
+  double pace = 1;         // of the hand, over the plan's travel
+  double offFocus_m = 0;   // of the head, from where it should be
+  double etchFactor = 1;
+};
+
+/// One thing that varies, and how to know it better.
+struct Unknown {
+  std::string what;
+  std::string how;
+  std::function<void(Drawn&, double score)> draw;
+};
+
+// How a hand holds travel and stand-off, nine in ten (physics of the model, section 6: guesses, to be learnt from the log).
+struct HandSpread {
+  double pace;
+  double standOff_m;
+};
+
+HandSpread handSpread(HandState state) {
+  switch (state) {
+    case HandState::Fresh: return {0.1, 3e-3};
+    case HandState::Tired: return {0.3, 8e-3};
+    case HandState::Overhead: return {0.4, 10e-3};
+    case HandState::Normal: break;
+  }
+  return {0.2, 5e-3};
+}
+
+constexpr const char* gauge = "a thickness gauge at five places (ISO 2808)";
+constexpr const char* patch = "a proof patch on a hidden spot: count the passes until this layer is gone";
+constexpr const char* spots = "single spots of three energies on a hidden place: their widths tell (Liu)";
+
+void addLayer(std::vector<Unknown>& unknowns, const Work& work, std::size_t i) {
+  const LayerMaterial& layer = work.coat[i];
+  const std::string name = " of \"" + layer.name + "\"";
+  const auto vary = [&](const char* what, const char* how, Range LayerMaterial::*property, double most = never) {
+    const Range range = layer.*property;
+    if (!range.isExact())
+      unknowns.push_back({what + name, how, [=](Drawn& at, double z) { at.coat[i].*property = Range::exact(std::min(most, drawn(range, z))); }});
+  };
+  const auto varyFilm = [&](const char* what, std::optional<Range> LayerMaterial::*property) {
+    const Range range = *(layer.*property);
+    if (!range.isExact())
+      unknowns.push_back({what + name, spots, [=](Drawn& at, double z) { at.coat[i].*property = Range::exact(drawn(range, z)); }});
+  };
+  constexpr double mostShare = 0.98;
+  vary("thickness", gauge, &LayerMaterial::thickness_m);
+  if (layer.scattering_1_m && layer.absorption_1_m) {
+    varyFilm("scattering", &LayerMaterial::scattering_1_m);
+    varyFilm("absorption", &LayerMaterial::absorption_1_m);
+  } else {
+    vary("absorptance", spots, &LayerMaterial::absorptance, mostShare);
+    vary("optical depth", spots, &LayerMaterial::opticalDepth_m);
+  }
+  vary("removal enthalpy", patch, &LayerMaterial::removalEnthalpy_J_m3);
+  vary("removal temperature", patch, &LayerMaterial::removalTemperature_C);
+  vary("ejection time", patch, &LayerMaterial::ejectionTime_s);
+  vary("conductivity", patch, &LayerMaterial::conductivity_W_mK);
+  vary("density", patch, &LayerMaterial::density_kg_m3);
+  vary("specific heat", patch, &LayerMaterial::specificHeat_J_kgK);
+  if (layer.behaviour == Behaviour::Softens) vary("residue", patch, &LayerMaterial::residueShare, mostShare);
+  if (layer.behaviour == Behaviour::Scorches) vary("scorching", patch, &LayerMaterial::absorptanceAfterHeating, mostShare);
+  if (i + 1 < work.coat.size()) vary("chance to flake", patch, &LayerMaterial::liftChance, mostShare);
+}
+
+std::vector<Unknown> unknownsOf(const Work& work) {
+  std::vector<Unknown> unknowns;
+  for (std::size_t i = 0; i < work.coat.size(); ++i) addLayer(unknowns, work, i);
+  const Range metal = work.metal.absorptance;
+  if (!metal.isExact())
+    unknowns.push_back({"absorptance of the bare metal", "the rise of the back face under a known stroke",
+                        [=](Drawn& at, double z) { at.metalAbsorptance = std::min(0.98, drawn(metal, z)); }});
+  const HandSpread hand = handSpread(work.plan.hand ? work.plan.hand->state : HandState::Normal);
+  unknowns.push_back({"travel of the hand", "the time of a stroke between two marks, or the pace bar",
+                      [=](Drawn& at, double z) { at.pace = drawn({1 - hand.pace, 1, 1 + hand.pace}, z); }});
+  unknowns.push_back({"stand-off of the head", "a spacer or a wheel that keeps the distance",
+                      [=](Drawn& at, double z) { at.offFocus_m = hand.standOff_m * z / nineInTen; }});
+  // The plume's shadow: etch is uncertain by a third to half as much again.
+  unknowns.push_back({"etch under the plume", "a cross-section of a test piece", [](Drawn& at, double z) { at.etchFactor = drawn({1.0 / 3, 1, 1.5}, z); }});
+  return unknowns;
+}
+
+/// What one draw comes to.
+struct Outcome {
+  double passesNeeded = never;
+  double course = never;  // passes and parts of one, for comparing
+  double cleared = 0;
+  double heatShare = 0;
+  double strippingShare = 0;
+  double etch_m = 0;
+  double metalAbsorptance = 0;
+  double pace = 1;
+  std::vector<double> layerPasses;
+  std::vector<double> layerRemoved_m;
+  std::vector<double> depth_m;  // after each pass, mean over the cell
+};
+
+/// A hit as a spot sees it that is wider for being out of focus: F0 s (F/F0)^(s^(m/2)), s the ratio of the areas before and after.
+std::vector<Place> defocused(const std::vector<Place>& places, const Work& work, const BeamResult& beam, double offFocus_m) {
+  Settings settings = work.settings();
+  settings.focusOffset_m += offFocus_m;
+  const double s = std::pow(beam.spotDiameter_m / deliver(work.machine, settings).spotDiameter_m, 2);
+  std::vector<Place> out = places;
+  if (std::abs(s - 1) < 1e-3) return out;
+  const SpotProfile profile(work.machine.beamProfile);
+  const double power = std::pow(s, profile.exponent() / 2), peakPerWatt = profile.peakPerWatt_1_m2(beam.spotDiameter_m / 2);
+  for (Place& place : out) {
+    for (Hit& hit : place.hits) {
+      const double peak = beam.peakFluence_J_m2.value_or(work.emission.onPower_W() * hit.duration_s * peakPerWatt);
+      hit.fluence_J_m2 = peak * s * std::pow(hit.fluence_J_m2 / peak, power);
+    }
+  }
+  return out;
+}
+
+/// Passes and parts of one until all but the least-dosed hundredth is clear.
+double courseOf(const std::vector<Place>& places, const std::vector<PlaceRun>& runs) {
+  std::vector<std::size_t> order(runs.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::ranges::sort(order, {}, [&](std::size_t i) { return runs[i].clearAfter; });
+  double share = 0;
+  for (const std::size_t i : order) {
+    share += places[i].share;
+    if (share >= clearShare - 1e-9) return runs[i].clearAfter;
+  }
+  return never;
+}
+
+Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<Place>& places, const Drawn& at) {
+  BareMetal metal = warmMetal(work);
+  metal.absorptance = at.metalAbsorptance;
+  PassRhythm rhythm = rhythmOf(work);
+  rhythm.pace = at.pace;
+  const std::vector<Place> seen = defocused(places, work, first.beam, at.offFocus_m);
+  const CoatedMetal part = coatedMetal(at.coat, metal);
+  const std::vector<bool> kept = keptLayers(at.coat);
+  std::vector<PlaceRun> runs;
+  for (const Place& place : seen) runs.push_back(runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop));
+  const PassesOutcome sum = summed(part, std::vector<std::string>(at.coat.size()), kept, seen, runs, rhythm.passes);
+
+  Outcome out;
+  out.passesNeeded = sum.removal.passesNeeded ? *sum.removal.passesNeeded : never;
+  out.course = courseOf(seen, runs);
+  out.cleared = sum.removal.clearedFraction.value_or(0);
+  out.heatShare = sum.removal.heatIntoPartFraction.value_or(0);
+  out.strippingShare = sum.strippingShare;
+  out.etch_m = sum.etch_m * at.etchFactor;
+  out.metalAbsorptance = at.metalAbsorptance;
+  out.pace = at.pace;
+  for (const LayerResult& layer : sum.removal.layers) {
+    out.layerPasses.push_back(layer.passes ? *layer.passes : never);
+    out.layerRemoved_m.push_back(layer.removed_m);
+  }
+  for (std::size_t pass = 0; pass < first.removal.clearedAfter.size(); ++pass) {
+    double depth = 0;
+    for (const PlaceHistory& place : sum.removal.places) depth += place.share * place.depth_m[std::min(pass, place.depth_m.size() - 1)];
+    out.depth_m.push_back(depth);
+  }
+  return out;
+}
+
+/// A few of the places stand for all: the least-dosed hundredth, and every so many of the others.
+std::vector<Place> fewer(const std::vector<Place>& places, std::size_t every) {
+  std::vector<Place> few = {places.front()};
+  for (std::size_t i = 1 + every / 2; i < places.size(); i += every) few.push_back(places[i]);
+  const double rest = 1 - few.front().share;
+  for (std::size_t i = 1; i < few.size(); ++i) few[i].share = rest / static_cast<double>(few.size() - 1);
+  return few;
+}
+
+double costOf(const Work& work, const Assessment& first, const std::vector<Place>& places) {
+  double hits = 0;
+  for (const Place& place : places) hits += static_cast<double>(place.hits.size());
+  return hits * std::max(work.settings().passes, first.removal.passesNeeded.value_or(mostPasses)) * (work.pulsed() ? 1 : columnCost);
+}
+
+using Scores = std::vector<std::vector<double>>;  // [unknown][sample]
+
+std::vector<Outcome> sample(const Work& work, const Assessment& first, const std::vector<Place>& places, const std::vector<Unknown>& unknowns,
+                            const Scores& scores) {
+  std::vector<Outcome> outcomes(scores.front().size());
+  const Drawn likely{work.coat, work.metal.absorptance.likely};
+  const auto runFrom = [&](std::size_t begin) {
+    for (std::size_t n = begin; n < outcomes.size(); n += 2) {
+      throwIfStopped(work.stop);
+      Drawn at = likely;
+      for (std::size_t v = 0; v < unknowns.size(); ++v) unknowns[v].draw(at, scores[v][n]);
+      outcomes[n] = outcomeOf(work, first, places, at);
+    }
+  };
+  auto other = std::async(std::launch::async, runFrom, 1);
+  runFrom(0);
+  other.get();
+  return outcomes;
+}
+
+template <class Value>
+Spread spreadOf(const std::vector<Outcome>& outcomes, Value value) {
+  std::vector<double> values;
+  for (const Outcome& outcome : outcomes) values.push_back(value(outcome));
+  std::ranges::sort(values);
+  const auto at = [&](double share) { return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)]; };
+  return {at(0.05), at(0.5), at(0.95)};
+}
+
+/// Ranks from 0, ties sharing their mean.
+std::vector<double> ranksOf(const std::vector<double>& values) {
+  std::vector<std::size_t> order(values.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::ranges::sort(order, {}, [&](std::size_t i) { return values[i]; });
+  std::vector<double> ranks(values.size());
+  for (std::size_t begin = 0, end = 0; begin < order.size(); begin = end) {
+    while (end < order.size() && values[order[end]] == values[order[begin]]) ++end;
+    for (std::size_t i = begin; i < end; ++i) ranks[order[i]] = 0.5 * static_cast<double>(begin + end - 1);
+  }
+  return ranks;
+}
+
+/// Square of Spearman's rank correlation: of independent inputs, about the share of the outcome's variance.
+double correlationSquared(const std::vector<double>& a, const std::vector<double>& b) {
+  const double middle = 0.5 * static_cast<double>(a.size() - 1);
+  double ab = 0, aa = 0, bb = 0;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    ab += (a[i] - middle) * (b[i] - middle);
+    aa += (a[i] - middle) * (a[i] - middle);
+    bb += (b[i] - middle) * (b[i] - middle);
+  }
+  return aa > 0 && bb > 0 ? ab * ab / (aa * bb) : 0;
+}
+
+std::vector<Influence> influencesOf(const std::vector<Unknown>& unknowns, const Scores& scores, const std::vector<Outcome>& outcomes) {
+  constexpr double leastShare = 0.03, nearLikely = 0.45;  // a third of the draws lie so near
+  constexpr std::size_t most = 6;
+  std::vector<double> course;
+  for (const Outcome& outcome : outcomes) course.push_back(outcome.course);
+  const std::vector<double> ranks = ranksOf(course);
+  std::vector<Influence> influences;
+  for (std::size_t v = 0; v < unknowns.size(); ++v) {
+    const double share = correlationSquared(ranksOf(scores[v]), ranks);
+    if (share < leastShare) continue;
+    std::vector<Outcome> known;
+    for (std::size_t n = 0; n < outcomes.size(); ++n)
+      if (std::abs(scores[v][n]) < nearLikely) known.push_back(outcomes[n]);
+    influences.push_back({unknowns[v].what, share, spreadOf(known, [](const Outcome& o) { return o.passesNeeded; }), unknowns[v].how});
+  }
+  std::ranges::sort(influences, std::greater(), &Influence::share);
+  if (influences.size() > most) influences.resize(most);
+  return influences;
+}
+
+/// Temperatures are those of the metal's highest absorptance, in proportion to what reaches the metal.
+void addHeat(const Work& work, const ThermalResult& thermal, const std::vector<Outcome>& outcomes, Ranges& ranges) {
+  if (!thermal.frontBare_C || !thermal.backBare_C) return;
+  const double start = work.project.part.startTemperature_C;
+  const auto worse = [&](double bare_C) {
+    return spreadOf(outcomes, [&](const Outcome& o) {
+      const double share = std::max(o.metalAbsorptance, work.coat.empty() ? 0 : o.strippingShare);
+      return start + (bare_C - start) * share / work.metal.absorptance.high;
+    });
+  };
+  ranges.front_C = worse(*thermal.frontBare_C);
+  ranges.back_C = worse(*thermal.backBare_C);
+}
+
+void addJob(const Work& work, const std::vector<Outcome>& outcomes, Ranges& ranges) {
+  const auto jobOf = [&](const Outcome& o) {
+    Step step = work.step;
+    step.settings.travelSpeed_m_s *= o.pace;
+    return std::isinf(o.passesNeeded) ? JobResult{}
+                                      : job(work.project, step, work.machine, std::max(1, static_cast<int>(o.passesNeeded)));
+  };
+  const Settings& s = work.settings();
+  ranges.rate_m2_s =
+      spreadOf(outcomes, [&](const Outcome& o) { return s.travelSpeed_m_s * o.pace * s.stepOver_m / std::max(1.0, o.passesNeeded); });
+  ranges.beamTime_s = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).beamTime_s.value_or(never); });
+  ranges.totalTime_s = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).totalTime_s.value_or(never); });
+  if (work.machine.hourlyCost) ranges.cost = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).cost.value_or(never); });
+}
+
+double neverShare(const std::vector<Outcome>& outcomes, const std::function<double(const Outcome&)>& passes) {
+  const auto stuck = std::ranges::count_if(outcomes, [&](const Outcome& o) { return std::isinf(passes(o)); });
+  return static_cast<double>(stuck) / static_cast<double>(outcomes.size());
+}
+
+}  // namespace
+
+Ranges rangesOf(const Work& work, const Assessment& first) {
+  const std::vector<Place> places = fewer(*first.places, 4);
+  const std::vector<Unknown> unknowns = unknownsOf(work);
+  const double count = mostWork / std::max(1.0, costOf(work, first, places));
+  const auto samples = static_cast<std::size_t>(std::clamp(count, double{fewestSamples}, double{mostSamples}));
+  const Scores scores = latinHypercube(unknowns.size(), samples, seed);
+  const std::vector<Outcome> outcomes = sample(work, first, places, unknowns, scores);
+
+  Ranges ranges;
+  ranges.samples = static_cast<int>(samples);
+  const auto passes = [](const Outcome& o) { return o.passesNeeded; };
+  ranges.passesNeeded = spreadOf(outcomes, passes);
+  ranges.neverShare = neverShare(outcomes, passes);
+  ranges.clearedFraction = spreadOf(outcomes, [](const Outcome& o) { return o.cleared; });
+  ranges.heatIntoPartFraction = spreadOf(outcomes, [](const Outcome& o) { return o.heatShare; });
+  if (work.pulsed()) ranges.etch_m = spreadOf(outcomes, [](const Outcome& o) { return o.etch_m; });
+  for (std::size_t i = 0; i < work.coat.size(); ++i) {
+    const auto layerPasses = [i](const Outcome& o) { return o.layerPasses[i]; };
+    ranges.layers.push_back({spreadOf(outcomes, layerPasses), spreadOf(outcomes, [i](const Outcome& o) { return o.layerRemoved_m[i]; }),
+                             neverShare(outcomes, layerPasses)});
+  }
+  for (std::size_t pass = 0; pass < first.removal.clearedAfter.size(); ++pass)
+    ranges.depth_m.push_back(spreadOf(outcomes, [pass](const Outcome& o) { return o.depth_m[pass]; }));
+  addHeat(work, first.thermal, outcomes, ranges);
+  addJob(work, outcomes, ranges);
+  ranges.influences = influencesOf(unknowns, scores, outcomes);
+  return ranges;
+}
+
+std::vector<FindOutNext> measurements(const Ranges& ranges) {
+  std::vector<FindOutNext> next;
+  for (const Influence& influence : ranges.influences) {
+    if (next.size() == 3) break;
+    next.push_back({"the " + influence.what, influence.how, passesText(ranges.passesNeeded) + " becomes " + passesText(influence.passesIfKnown)});
+  }
+  return next;
+}
+
+std::string passesText(const Spread& passes) {
+  const auto count = [](double n) { return std::isinf(n) ? std::string("never") : text::whole(n); };
+  if (std::isinf(passes.low)) return "never clear";
+  if (passes.low == passes.high) return passes.low == 1 ? "1 pass" : count(passes.low) + " passes";
+  if (std::isinf(passes.high)) return count(passes.low) + " passes to never clear";
+  return count(passes.low) + " to " + count(passes.high) + " passes";
+}
+
+}  // namespace bw

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/work.h"
+#include "core/removal/passes.h"
+
+namespace bw {
+
+/// How the passes of the plan follow each other.
+PassRhythm rhythmOf(const Work& work);
+
+/// The bare metal as the beam meets it once the part is warm.
+BareMetal warmMetal(const Work& work);
+
+/// The hits of one pass at any place; `assessment` has the dose map. Needs the work's dabs.
+HitFinder hitsOf(const Work& work, const Assessment& assessment);
+
+/// The spread of the results. Needs the assessment's places.
+Ranges rangesOf(const Work& work, const Assessment& assessment);
+
+/// What to measure to know better, from what the ranges depend on most.
+std::vector<FindOutNext> measurements(const Ranges& ranges);
+
+/// "4 to 7 passes, likely 5", "5 passes".
+std::string passesText(const Spread& passes);
+
+}  // namespace bw
