@@ -23,8 +23,8 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour == Behaviour::Spalls; }))
     notes.push_back("removal: rust and scale often hide a second layer; it shows only once the first is off");
-  if (work.coat.size() > 1)
-    notes.push_back("removal: a film flakes off a heated layer beneath with a guessed chance, nine in ten between 20 and 90 %");
+  if (!work.coat.empty() && work.pulsed())
+    notes.push_back("removal: a film flakes off what is heated beneath it with a guessed chance, nine in ten between 0.4 and 10 % a pulse");
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
     notes.push_back(
         "removal and heat hold for faces square to the beam; on tilted ones the dose is told for a slope across the travel, in focus all "

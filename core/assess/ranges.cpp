@@ -88,7 +88,7 @@ void addLayer(std::vector<Unknown>& unknowns, const Work& work, std::size_t i) {
   vary("specific heat", patch, &LayerMaterial::specificHeat_J_kgK);
   if (layer.behaviour == Behaviour::Softens) vary("residue", patch, &LayerMaterial::residueShare, mostShare);
   if (layer.behaviour == Behaviour::Scorches) vary("scorching", patch, &LayerMaterial::absorptanceAfterHeating, mostShare);
-  if (i + 1 < work.coat.size()) vary("chance to flake", patch, &LayerMaterial::liftChance, mostShare);
+  if (work.pulsed()) vary("chance to flake", patch, &LayerMaterial::liftChance, mostShare);
 }
 
 std::vector<Unknown> unknownsOf(const Work& work) {

@@ -27,7 +27,9 @@ struct LayerMaterial {
   Behaviour behaviour = Behaviour::Decomposes;
   Range residueShare;                   // 0 unless the layer softens
   Range absorptanceAfterHeating;        // equal to absorptance unless the layer scorches
-  Range liftChance{0.2, 0.5, 0.9};      // of flakes, each time the layer beneath gets too hot. A guess, no source
+  /// Of coming off as flakes each time a hit makes what lies beneath too hot. A guess, so that pale coats take several times the passes of
+  /// dark ones (common practice, no source).
+  Range liftChance{0.004, 0.02, 0.1};
   std::optional<Range> scattering_1_m;  // Kubelka-Munk S and K: both or neither
   std::optional<Range> absorption_1_m;
   std::map<std::string, Presence> components;

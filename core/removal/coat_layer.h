@@ -19,7 +19,7 @@ struct CoatLayer {
   Behaviour behaviour = Behaviour::Decomposes;
   double residueShare = 0;             // softens: of what a pass finds, left as residue
   double absorptanceAfterHeating = 0;  // scorches
-  double liftChance = 0.5;             // of coming off as flakes each time the layer beneath is heated to its removal temperature
+  double liftChance = 0.02;            // of coming off as flakes each time what lies beneath is too hot
 
   /// Held when the temperature stops rising at the removal temperature: above it matter conducts no more.
   double sensibleEnthalpy_J_m3() const { return heatCapacity_J_m3K * removalRise_K; }

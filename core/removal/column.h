@@ -30,6 +30,7 @@ class Column {
 
   bool isBare() const { return m_top == m_coatCells; }
   double depth_m() const;
+  double progress_m() const { return depth_m(); }
   double left_m(std::size_t layer) const;
   double etch_m() const { return 0; }  // a continuous beam that boils metal is outside this model
   double stored_J_m2() const;          // in the coat

@@ -59,6 +59,8 @@ double Ledger::depth_m() const {
   return sum;
 }
 
+double Ledger::progress_m() const { return depth_m() + (isBare() ? 0 : (1 - m_holding) * m_left[m_top]); }
+
 /// How light meets the top layer, reckoned anew where it has changed by a hundredth of what matters. A thick layer stays as it was.
 const CoatLight::Film& Ledger::topFilm() {
   const double left = m_left[m_top], depth = m_coat[m_top].opticalDepth_m;
@@ -158,6 +160,7 @@ void Ledger::absorb(double fluence_J_m2, bool blowsOff) {
   top().enthalpy_J_m3 += film.density_1_m * fluence_J_m2 / m_inPulse[m_top].deeper;
   top().length_m = top().enthalpy_J_m3 > 0 ? stored / top().enthalpy_J_m3 : 0;
   const double toMetal = m_metal.absorptance * warmBuried(film.passed * fluence_J_m2);
+  m_metalRise_K = m_metal.flashRise_K(toMetal / m_pulse_s, m_pulse_s);
   m_energy.absorbed += toMetal;
   m_energy.intoPart += toMetal;
 
@@ -190,9 +193,10 @@ double Ledger::warmBuried(double light_J_m2) {
   return light_J_m2;
 }
 
-/// Whether a buried layer's face is at its removal temperature. Its heat spreads to both sides as far as there is matter above it; the
+/// Whether a buried layer's face is at its removal temperature, or the metal's at that of the layer on it. A layer's heat spreads to both sides as far as there is matter above it; the
 /// top layer's own heat reaches down to it.
 bool Ledger::facesHot(std::size_t layer) const {
+  if (layer == m_coat.size()) return m_metalRise_K >= m_coat.back().removalRise_K;
   const Store& store = m_stores[layer];
   const CoatLayer& buried = m_coat[layer];
   if (store.enthalpy_J_m3 <= 0) return false;
@@ -207,21 +211,26 @@ bool Ledger::facesHot(std::size_t layer) const {
 }
 
 void Ledger::liftFlakes() {
-  for (std::size_t hot = m_warmed; hot-- > m_top + 1;) {
+  for (std::size_t hot = m_coat.size(); hot > m_top; --hot) {
     if (!facesHot(hot)) continue;
     m_holding *= 1 - m_coat[m_top].liftChance;
     if (m_holding > 0.5) return;
-    for (; m_top < hot; ++m_top) {
+    while (m_top < hot) {
       m_energy.carriedOff += top().energy_J_m2();
-      top() = {};
-      m_left[m_top] = 0;
+      dropTop();
     }
-    m_drained = 0;
-    m_holding = 1;
-    m_scorched = false;
-    m_filmLeft = -1;
     return;
   }
+}
+
+void Ledger::dropTop() {
+  top() = {};
+  m_left[m_top] = 0;
+  m_drained = 0;
+  m_holding = 1;
+  m_scorched = false;
+  m_filmLeft = -1;
+  ++m_top;
 }
 
 void Ledger::recede(bool blowsOff) {
@@ -242,13 +251,7 @@ void Ledger::recede(bool blowsOff) {
 /// The top layer is gone; the heat that had spread from it stays with the next layer, or with the part.
 void Ledger::uncover() {
   const Store last = top();
-  top() = {};
-  m_left[m_top] = 0;
-  m_drained = 0;
-  m_holding = 1;
-  m_scorched = false;
-  m_filmLeft = -1;
-  ++m_top;
+  dropTop();
   if (isBare()) {
     m_energy.intoPart += last.energy_J_m2();
     return;

@@ -28,8 +28,8 @@ struct EnergyAccount {
 /// threshold is met; a layer recedes over its optical depth even so, or over the depth heat goes in the pulse, sqrt(pi alpha tau)/2, where
 /// that is greater (metals, scale).
 ///
-/// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, the film comes off as
-/// flakes with its lift chance; a point follows the likely course, so it goes once the chance has come to a half. A layer that is laid
+/// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, or the metal's face
+/// that of the layer on it within a pulse, all that lies over it comes off as flakes with the top layer's lift chance; a point follows the likely course, so it goes once the chance has come to a half. A layer that is laid
 /// bare keeps the heat it has. A softening layer loses no more in one pass than all but its residue, unless the pulse blows it off; a
 /// scorching one takes up more once its face has reached its removal temperature.
 ///
@@ -52,6 +52,7 @@ class Ledger {
   bool isBare() const { return m_top == m_coat.size(); }
   double depth_m() const;                                           // coat gone
   double left_m(std::size_t layer) const { return m_left[layer]; }  // 0 once the layer counts as gone
+  double progress_m() const;                                        // coat gone, and as much of the top as is likely to flake off soon
   double etch_m() const { return m_etch; }
   double stored_J_m2() const;
   const EnergyAccount& energy() const { return m_energy; }
@@ -80,6 +81,7 @@ class Ledger {
   double warmBuried(double light_J_m2);
   bool facesHot(std::size_t layer) const;
   void liftFlakes();
+  void dropTop();
   void recede(bool blowsOff);
   void uncover();
   void hitMetal(double fluence_J_m2, double duration_s);
@@ -97,6 +99,7 @@ class Ledger {
   CoatLight::Film m_film;    // of the top layer, as thick as m_filmLeft
   double m_filmLeft = -1;
   double m_drained = 0;     // of the top's surplus above its sensible enthalpy, J/m2
+  double m_metalRise_K = 0;   // of the metal's face under the last pulse, through the coat
   double m_holding = 1;     // chance that the top layer has not yet come off as flakes
   bool m_scorched = false;  // the top layer
   double m_etch = 0;

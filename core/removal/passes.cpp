@@ -40,10 +40,10 @@ class Course {
       throwIfStopped(m_stop);
       if (pass > m_rhythm.passes && (std::isfinite(m_run.clearAfter) || idle >= 2)) break;
       if (m_rhythm.onlyPlanned && m_lowest == m_kept.size() && std::isfinite(m_run.clearAfter)) break;
-      const double before = m_model.depth_m();
+      const double before = m_model.progress_m();
       onePass(pass);
       m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
-      idle = m_model.depth_m() - before < 1e-12 ? idle + 1 : 0;
+      idle = m_model.progress_m() - before < 1e-12 ? idle + 1 : 0;
       if (pass == m_rhythm.passes) {
         m_run.plan = m_model.energy();
         m_run.etch_m = m_model.etch_m();

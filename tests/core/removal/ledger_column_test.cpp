@@ -84,7 +84,8 @@ std::vector<Pulse> pulsesOf(const Case& c) {
 
 double ledgerDepth_um(const Case& c, double energy = 1) {
   BareMetal metal;
-  metal.absorptance = absorptance;  // as the coat's: the light falls off as exp(-z/d) down to the metal, as in the column of the table
+  metal.conductivity_W_mK = metal.heatCapacity_J_m3K = 1e9;  // stays cold
+  metal.absorptance = absorptance;                            // as the coat's: the light falls off as exp(-z/d) down to the metal, as in the column of the table
   const CoatedMetal part({coatOf(c)}, metal);
   Ledger ledger(part);
   double now = 0;

@@ -65,7 +65,7 @@ TEST_CASE("Nothing is undone by a further pass, and the passes needed are those 
 }
 
 TEST_CASE("Layers clear from the top down and kept ones do not count", "[removal]") {
-  std::vector<LayerMaterial> coat = {layerOf("paint", 50e-6), layerOf("primer", 25e-6), layerOf("zinc", 10e-6)};
+  std::vector<LayerMaterial> coat = {layerOf("paint", 50e-6), layerOf("primer", 25e-6), layerOf("zinc", 10e-6, 0.5, 22e-9)};
   coat[2].removalEnthalpy_J_m3 = Range::exact(1e14);
   CHECK_FALSE(outcome(coat).removal.passesNeeded);
 
