@@ -114,7 +114,8 @@ int assessFile(const AssessArguments& arguments) {
   Assessment assessment;
   std::vector<Output> outputs;
   try {
-    assessment = assess(project, arguments.plan, shippedLibrary(), {}, {scenes.at(arguments.view), arguments.still_s});
+    assessment = inDepth(project, shippedLibrary(),
+                         assess(project, arguments.plan, shippedLibrary(), {}, {scenes.at(arguments.view), arguments.still_s}));
     outputs = outputsOf(assessment, arguments);
   } catch (const Unusable& error) {
     throw Unusable(shownPath(arguments.file) + ": " + error.what());

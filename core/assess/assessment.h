@@ -343,6 +343,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "2";
+inline constexpr const char* modelVersion = "3";
 
 }  // namespace bw

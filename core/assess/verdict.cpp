@@ -36,6 +36,27 @@ Status worseOf(Status a, Status b) {
 
 std::string passesText(int passes) { return passes == 1 ? "1 pass" : std::to_string(passes) + " passes"; }
 
+/// "130 to 158 °C", "2 to 9 µm"; one value where both ends read alike.
+std::string rangeText(const Spread& spread, std::string (*text)(double)) {
+  const std::string low = text(spread.low), high = text(spread.high);
+  if (low == high) return low;
+  const auto unit = [](const std::string& value) { return value.substr(std::min(value.size(), value.rfind(' '))); };
+  return (unit(low) == unit(high) ? low.substr(0, low.rfind(' ')) : low) + " to " + high;
+}
+
+/// What the draws say of the passes: "2 to 9 passes in 9 of 10 such jobs, likely 4".
+std::string spreadText(const Ranges& ranges, std::optional<int> likely) {
+  std::string said = passesText(ranges.passesNeeded) + " in 9 of 10 such jobs";
+  if (likely && ranges.passesNeeded.low < ranges.passesNeeded.high) said += ", likely " + std::to_string(*likely);
+  if (ranges.neverShare > 0.005) said += "; in " + percent(ranges.neverShare) + " it never clears";
+  return said;
+}
+
+/// So wide that only a patch can tell.
+bool isWide(const Ranges& ranges) {
+  return ranges.neverShare > 0.05 || ranges.passesNeeded.high > std::max(2.0, 2.5 * ranges.passesNeeded.low);
+}
+
 const LayerResult* lostKeptLayer(const RemovalResult& removal) {
   for (const LayerResult& layer : removal.layers) {
     if (layer.lost) return &layer;
@@ -71,12 +92,20 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
     row.message = "Needs " + passesText(*removal.passesNeeded) + "; " + passesText(planned) + " planned leave " +
                   percent(1 - removal.clearedFraction.value_or(0)) + " of the surface coated.";
     row.remedy = "Plan " + passesText(*removal.passesNeeded) + ".";
+  } else if (*removal.passesNeeded == 0) {
+    row.status = Status::Meets;
+    row.message = "There is nothing to take off.";
   } else {
-    row.status = guessed ? Status::Near : Status::Meets;
-    row.message = *removal.passesNeeded == 0 ? "There is nothing to take off."
-                                             : "Clear after " + passesText(*removal.passesNeeded) + " of " + std::to_string(planned) + ".";
-    if (guessed) row.message += " What the coat is, is a guess: prove on a patch.";
+    const bool mayTakeMore = assessment.ranges && assessment.ranges->passesNeeded.high > planned;
+    row.status = guessed || mayTakeMore ? Status::Near : Status::Meets;
+    row.message = "Clear after " + passesText(*removal.passesNeeded) + " of " + std::to_string(planned) + ".";
   }
+  if (work.coat.empty()) return row;
+  if (assessment.ranges) row.message += " Comes off in " + spreadText(*assessment.ranges, removal.passesNeeded) + ".";
+  if (guessed)
+    row.message += " What the coat is, is a guess: prove on a patch.";
+  else if (assessment.ranges && isWide(*assessment.ranges))
+    row.message += " That is too wide to plan on: prove on a patch.";
   return row;
 }
 
@@ -134,6 +163,9 @@ VerdictRow temperatureRow(const Assessment& assessment) {
   row.status = *worst->margin < 0 ? Status::Fails : *worst->margin < nearMargin ? Status::Near : Status::Meets;
   row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" +
                 worst->source + ").";
+  if (assessment.ranges && assessment.ranges->back_C)
+    row.message += " In 9 of 10 such jobs the front reaches " + rangeText(*assessment.ranges->front_C, temperature) + ", the back " +
+                   rangeText(*assessment.ranges->back_C, temperature) + ".";
   if (row.status != Status::Meets) row.remedy = "Wait between passes, a faster travel, or less power.";
   return row;
 }
@@ -176,7 +208,9 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
   const double worst = std::max(*finish.meltDepth_m / mostMeltDepth_m, *finish.etch_m / mostEtch_m);
   row.status = worst > 1 ? Status::Fails : worst > 1 - nearMargin ? Status::Near : Status::Meets;
   row.message = "Melts " + length(*finish.meltDepth_m) + " deep (5 µm allowed) and loses " + length(*finish.etch_m) +
-                " (10 µm allowed, known to between a third and 1.5 times).";
+                " at most (10 µm allowed, " +
+                (assessment.ranges && assessment.ranges->etch_m ? rangeText(*assessment.ranges->etch_m, length) + " in 9 of 10 such jobs)."
+                                                                : std::string("known to between a third and 1.5 times)."));
   if (row.status == Status::Meets) row.remedy.clear();
   return row;
 }
@@ -205,7 +239,12 @@ VerdictRow timeRow(const Assessment& assessment) {
   row.message = (row.status == Status::Meets ? "About " : "As planned, which does not clear it: about ") + duration(*job.totalTime_s) +
                 " in all for " + number(job.area_m2 * 1e4) + " cm²";
   if (job.secondsPerA4) row.message += ", " + duration(*job.secondsPerA4) + " per A4 sheet";
-  row.message += " (single estimate, spread not computed).";
+  if (!assessment.ranges || !assessment.ranges->totalTime_s || std::isinf(assessment.ranges->totalTime_s->low))
+    row.message += assessment.ranges ? "." : " (single estimate, spread not computed).";
+  else if (std::isinf(assessment.ranges->totalTime_s->high))
+    row.message += ". With the passes it needs " + duration(assessment.ranges->totalTime_s->low) + " or more.";
+  else
+    row.message += ". With the passes it needs " + rangeText(*assessment.ranges->totalTime_s, duration) + " in 9 of 10 such jobs.";
   return row;
 }
 
@@ -234,24 +273,22 @@ VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
 }
 
 void suggestMeasurements(const Work& work, Assessment& assessment) {
-  for (const LayerMaterial& layer : work.coat) {
-    if (!layer.unknown) continue;
-    assessment.findOutNext.push_back({"what \"" + layer.name + "\" is",
-                                      "read the total thickness with a gauge, then strip a proof patch and count the passes",
-                                      "passes and time; how much is not computed yet"});
-    return;
-  }
+  auto& next = assessment.findOutNext;
+  if (assessment.ranges) next = measurements(*assessment.ranges);
+  const auto unknown = std::ranges::find_if(work.coat, [](const LayerMaterial& layer) { return layer.unknown; });
   const bool gauged = std::ranges::any_of(work.project.coat, [](const Layer& layer) { return layer.knownFrom == KnownFrom::Gauge; });
-  if (!gauged && !work.coat.empty()) {
-    assessment.findOutNext.push_back(
-        {"the coat's total thickness", "a thickness gauge at five places (ISO 2808)", "passes and time; how much is not computed yet"});
-  }
-  if (work.project.part.behind.empty()) {
-    assessment.findOutNext.push_back({"what lies behind the metal", "look, or ask the owner", "the limit of the back face"});
-  }
-  if (assessment.findOutNext.empty() && !work.coat.empty()) {
-    assessment.findOutNext.push_back({"how many passes clear this coat", "strip a proof patch on scrap or a hidden spot and count them",
-                                      "passes, time and heat; how much is not computed yet"});
+  if (!assessment.ranges && unknown != work.coat.end())
+    next.push_back({"what \"" + unknown->name + "\" is",
+                    "read the total thickness with a gauge, then strip a proof patch and count the passes",
+                    "passes and time; how much is being computed"});
+  else if (!assessment.ranges && !gauged && !work.coat.empty())
+    next.push_back(
+        {"the coat's total thickness", "a thickness gauge at five places (ISO 2808)", "passes and time; how much is being computed"});
+  if (work.project.part.behind.empty())
+    next.push_back({"what lies behind the metal", "look, or ask the owner", "the limit of the back face"});
+  if (next.empty() && !work.coat.empty()) {
+    next.push_back({"how many passes clear this coat", "strip a proof patch on scrap or a hidden spot and count them",
+                    "whether the model holds for this coat at all"});
   }
 }
 
@@ -279,16 +316,29 @@ std::string answerOnRemoval(const RemovalResult& removal, int planned) {
   return *removal.passesNeeded > planned ? "Needs " + needed + ", planned are " + std::to_string(planned) : "Comes off in " + needed;
 }
 
+/// The same with its ranges, where they say more: "Comes off in 4 to 7 passes, 65 to 125 min, planned are 2".
+std::string answerInRanges(const Ranges& ranges, int planned) {
+  std::string answer = (ranges.neverShare > 0.5 ? "Hardly comes off: " : "Comes off in ") + passesText(ranges.passesNeeded);
+  const bool known = ranges.totalTime_s && !std::isinf(ranges.totalTime_s->high);
+  if (known) answer += ", " + rangeText(*ranges.totalTime_s, duration);
+  return answer + (ranges.passesNeeded.high > planned ? ", planned are " + std::to_string(planned) : "");
+}
+
 }  // namespace
 
 std::string answerLine(const Work& work, const Assessment& assessment) {
   const int planned = work.settings().passes;
-  std::string answer = answerOnRemoval(assessment.removal, planned);
+  const RemovalResult& removal = assessment.removal;
+  const bool ranged = assessment.ranges && removal.passesNeeded.value_or(0) > 0 && !lostKeptLayer(removal);
+  std::string answer = ranged ? answerInRanges(*assessment.ranges, planned) : answerOnRemoval(removal, planned);
   if (assessment.job.totalTime_s) answer += "; " + duration(*assessment.job.totalTime_s) + " for the " + passesText(planned) + " planned";
   if (assessment.job.cost)
     answer += ", price " + number(*assessment.job.cost) + (work.project.currency.empty() ? "" : " " + work.project.currency);
   if (const LimitResult* worst = worstLimit(assessment.thermal.limits)) {
-    answer += "; " + worst->name + " " + whole(worst->predicted_C) + " of " + temperature(worst->limit_C);
+    const auto& ranges = assessment.ranges;
+    const bool back = ranges && ranges->back_C && worst->predicted_C == assessment.thermal.back_C;
+    const std::string predicted = back ? whole(ranges->back_C->low) + " to " + whole(ranges->back_C->high) : whole(worst->predicted_C);
+    answer += "; " + worst->name + " " + predicted + " of " + temperature(worst->limit_C);
   }
   return answer + "; prove on a patch first";
 }

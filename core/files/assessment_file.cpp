@@ -60,14 +60,50 @@ Json spreadJson(const Spread& spread, const FileUnit& unit = {}) {
   return Json::array({number(spread.low, unit), number(spread.middle, unit), number(spread.high, unit)});
 }
 
-/// What chance makes of evenness: swaths that do not start in step. Lowest, middle and highest of 90 % of the draws.
-Json rangesJson(const std::optional<DoseResult>& dose) {
-  if (!dose || !dose->outOfStep) return Json::object();
-  const OutOfStep& chance = *dose->outOfStep;
-  return {{"dose.cv", spreadJson(chance.cv)},
-          {"dose.missed_fraction", spreadJson(chance.missedFraction)},
-          {"dose.min_J_cm2", spreadJson(chance.min_J_m2, J_cm2)},
-          {"dose.ripple_along", spreadJson(chance.rippleAlong)}};
+/// What chance makes of evenness: swaths that do not start in step.
+void addDoseRanges(const OutOfStep& chance, Json& ranges) {
+  ranges["dose.cv"] = spreadJson(chance.cv);
+  ranges["dose.missed_fraction"] = spreadJson(chance.missedFraction);
+  ranges["dose.min_J_cm2"] = spreadJson(chance.min_J_m2, J_cm2);
+  ranges["dose.ripple_along"] = spreadJson(chance.rippleAlong);
+}
+
+void addRanges(const Ranges& found, Json& ranges) {
+  ranges["removal.passes_needed"] = spreadJson(found.passesNeeded);
+  ranges["removal.cleared_fraction"] = spreadJson(found.clearedFraction);
+  ranges["removal.heat_into_part_fraction"] = spreadJson(found.heatIntoPartFraction);
+  const auto add = [&](const char* key, const std::optional<Spread>& spread, const FileUnit& unit = units::none) {
+    if (spread) ranges[key] = spreadJson(*spread, unit);
+  };
+  add("removal.rate_cm2_s", found.rate_m2_s, cm2_s);
+  add("thermal.front_C", found.front_C);
+  add("thermal.back_C", found.back_C);
+  add("finish.etch_um", found.etch_m, units::um);
+  add("job.beam_time_s", found.beamTime_s);
+  add("job.total_time_s", found.totalTime_s);
+  add("job.cost", found.cost);
+}
+
+/// What 5, 50 and 95 % stay below; null where the coat never clears.
+Json rangesJson(const Assessment& assessment) {
+  Json ranges = Json::object();
+  if (assessment.dose && assessment.dose->outOfStep) addDoseRanges(*assessment.dose->outOfStep, ranges);
+  if (assessment.ranges) addRanges(*assessment.ranges, ranges);
+  return ranges;
+}
+
+Json influenceJson(const Influence& influence) {
+  return {{"what", influence.what},
+          {"how", influence.how},
+          {"share", number(influence.share)},
+          {"passes_if_known", spreadJson(influence.passesIfKnown)}};
+}
+
+Json samplingJson(const std::optional<Ranges>& ranges) {
+  if (!ranges) return nullptr;
+  return {{"samples", ranges->samples},
+          {"never_clears_share", number(ranges->neverShare)},
+          {"influences", list(ranges->influences, influenceJson)}};
 }
 
 Json tiltedJson(const TiltedDose& dose) {
@@ -108,13 +144,22 @@ Json layerJson(const LayerResult& layer) {
           {"passes", orNull(layer.passes)},
           {"reachable_share", number(layer.reachableShare)},
           {"kept", layer.kept},
+          {"lost", layer.lost},
+          {"clears_up_to_deg", number(layer.clearsUpTo_rad, units::deg)},
           {"stall_reason", layer.stallReason.empty() ? Json(nullptr) : Json(layer.stallReason)}};
+}
+
+Json stillHandJson(const std::optional<StillHand>& still) {
+  if (!still) return nullptr;
+  return {{"first_clear_s", number(still->first_s)}, {"clear_s", number(still->most_s)}};
 }
 
 Json removalJson(const RemovalResult& removal) {
   return {{"computed", removal.computed},
           {"passes_needed", orNull(removal.passesNeeded)},
           {"cleared_fraction", number(removal.clearedFraction)},
+          {"cleared_after_pass", list(removal.clearedAfter, [](double share) { return number(share); })},
+          {"still_hand", stillHandJson(removal.stillHand)},
           {"layers", list(removal.layers, layerJson)},
           {"rate_cm2_s", number(removal.rate_m2_s, cm2_s)},
           {"heat_into_part_fraction", number(removal.heatIntoPartFraction)}};
@@ -216,7 +261,8 @@ std::string writeAssessment(const Assessment& assessment) {
                    {"job", jobJson(assessment.job)},
                    {"air", airJson(assessment.air)},
                    {"eyes", eyesJson(assessment.eyes)},
-                   {"ranges", rangesJson(assessment.dose)},
+                   {"ranges", rangesJson(assessment)},
+                   {"sampling", samplingJson(assessment.ranges)},
                    {"verdict", list(assessment.verdict, verdictJson)},
                    {"find_out_next", list(assessment.findOutNext, findOutJson)},
                    {"workings", list(assessment.workings, workingJson)},

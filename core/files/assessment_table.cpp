@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <numbers>
 #include <sstream>
 
 namespace bw {
@@ -161,13 +162,37 @@ std::string layerLine(const LayerResult& layer) {
   if (layer.passes) text += "clear after " + std::to_string(*layer.passes) + (*layer.passes == 1 ? " pass" : " passes");
   else text += "does not clear" + (layer.stallReason.empty() ? "" : ": " + layer.stallReason);
   if (layer.thresholdFluence_J_m2) text += "; threshold " + quantity(layer.thresholdFluence_J_m2, "J/cm²", 1e4);
+  if (layer.clearsUpTo_rad) text += "; clears up to " + figure(*layer.clearsUpTo_rad * 180 / std::numbers::pi) + "° of tilt";
   return text;
+}
+
+/// The ends of a range; "never" where there is none.
+std::string ends(const Spread& spread, const char* unit, double factor = 1) {
+  const auto end = [&](double value) { return std::isinf(value) ? std::string("never") : quantity(value, unit, factor); };
+  return end(spread.low) + " to " + end(spread.high);
+}
+
+void ranges(Page& page, const Ranges& found) {
+  page.heading("In 9 of 10 such jobs");
+  page.row("passes needed", ends(found.passesNeeded, ""));
+  page.row("never clears", share(found.neverShare));
+  page.row("heat into the part", share(found.heatIntoPartFraction.low) + " to " + share(found.heatIntoPartFraction.high));
+  if (found.back_C) page.row("back face", temperature(found.back_C->low) + " to " + temperature(found.back_C->high));
+  if (found.etch_m) page.row("etch", ends(*found.etch_m, "µm", 1e-6));
+  if (found.totalTime_s) page.row("total time, passes as needed", ends(*found.totalTime_s, "min", 60));
+  for (const Influence& influence : found.influences)
+    page.row(influence.what, share(influence.share) + " of the spread; passes once known " + ends(influence.passesIfKnown, ""));
 }
 
 void removal(Page& page, const RemovalResult& removal) {
   page.heading("Removal");
   if (!removal.computed) return page.bullet("not known");
   page.row("passes needed", removal.passesNeeded ? std::to_string(*removal.passesNeeded) : "does not clear");
+  if (removal.stillHand && removal.stillHand->first_s) {
+    page.row("a still hand is through",
+             "after " + quantity(removal.stillHand->first_s, "s") +
+                 (removal.stillHand->most_s ? ", all over after " + quantity(removal.stillHand->most_s, "s") : ""));
+  }
   page.row("cleared as planned", share(removal.clearedFraction));
   if (removal.rate_m2_s) page.row("rate", quantity(removal.rate_m2_s, "cm²/s", 1e-4));
   page.row("heat into the part", share(removal.heatIntoPartFraction));
@@ -233,6 +258,7 @@ std::string assessmentTable(const Assessment& assessment) {
   removal(page, assessment.removal);
   heat(page, assessment.thermal, assessment.finish);
   job(page, assessment.job);
+  if (assessment.ranges) ranges(page, *assessment.ranges);
   if (!assessment.findOutNext.empty()) page.heading("Worth finding out next");
   for (const FindOutNext& next : assessment.findOutNext) page.bullet(next.what + ": " + next.how + " (" + next.narrows + ")");
   page.heading("What this rests on");
