@@ -342,9 +342,11 @@ Ranges rangesOf(const Work& work, const Assessment& first) {
 }
 
 std::vector<FindOutNext> measurements(const Ranges& ranges) {
+  const auto isNarrower = [](const Spread& than, const Spread& spread) { return spread.high < than.high || spread.low > than.low; };
   std::vector<FindOutNext> next;
   for (const Influence& influence : ranges.influences) {
     if (next.size() == 3) break;
+    if (!isNarrower(ranges.passesNeeded, influence.passesIfKnown)) continue;
     next.push_back({"the " + influence.what, influence.how, passesText(ranges.passesNeeded) + " becomes " + passesText(influence.passesIfKnown)});
   }
   return next;

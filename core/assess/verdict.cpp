@@ -40,8 +40,10 @@ std::string passesText(int passes) { return passes == 1 ? "1 pass" : std::to_str
 std::string rangeText(const Spread& spread, std::string (*text)(double)) {
   const std::string low = text(spread.low), high = text(spread.high);
   if (low == high) return low;
-  const auto unit = [](const std::string& value) { return value.substr(std::min(value.size(), value.rfind(' '))); };
-  return (unit(low) == unit(high) ? low.substr(0, low.rfind(' ')) : low) + " to " + high;
+  const auto unit = [](const std::string& value) {  // nothing for "3 h 7 min"
+    return std::ranges::count(value, ' ') == 1 ? value.substr(value.rfind(' ')) : std::string();
+  };
+  return (!unit(low).empty() && unit(low) == unit(high) ? low.substr(0, low.rfind(' ')) : low) + " to " + high;
 }
 
 /// What the draws say of the passes: "2 to 9 passes in 9 of 10 such jobs, likely 4".

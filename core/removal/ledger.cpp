@@ -59,6 +59,11 @@ double Ledger::depth_m() const {
   return sum;
 }
 
+double Ledger::left_m(std::size_t layer) const {
+  const bool gone = m_left[layer] < m_coat[layer].filmLimit_m() && m_left[layer] < m_coat[layer].thickness_m;
+  return gone ? 0 : m_left[layer];
+}
+
 double Ledger::progress_m() const { return depth_m() + (isBare() ? 0 : (1 - m_holding) * m_left[m_top]); }
 
 /// How light meets the top layer, reckoned anew where it has changed by a hundredth of what matters. A thick layer stays as it was.
@@ -245,7 +250,10 @@ void Ledger::recede(bool blowsOff) {
   top() = {H, stays / H};
   m_drained *= std::exp(-gone / decay);  // the hold begins anew where the surface has moved on
   m_energy.carriedOff += before - stays;
-  if (m_left[m_top] < layer.filmLimit_m()) uncover();
+  const bool last = m_top + 1 == m_coat.size();
+  if (last ? left_m(m_top) > 0 : m_left[m_top] > 0) return;
+  uncover();
+  if (!isBare() && top().enthalpy_J_m3 > m_coat[m_top].leavesAt_J_m3()) recede(blowsOff);  // the light reached further
 }
 
 /// The top layer is gone; the heat that had spread from it stays with the next layer, or with the part.

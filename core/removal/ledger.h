@@ -28,6 +28,8 @@ struct EnergyAccount {
 /// threshold is met; a layer recedes over its optical depth even so, or over the depth heat goes in the pulse, sqrt(pi alpha tau)/2, where
 /// that is greater (metals, scale).
 ///
+/// What is left of a layer below its film limit counts as gone; only the last layer's film then really goes.
+///
 /// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, or the metal's face
 /// that of the layer on it within a pulse, all that lies over it comes off as flakes with the top layer's lift chance; a point follows the likely course, so it goes once the chance has come to a half. A layer that is laid
 /// bare keeps the heat it has. A softening layer loses no more in one pass than all but its residue, unless the pulse blows it off; a
@@ -51,7 +53,7 @@ class Ledger {
 
   bool isBare() const { return m_top == m_coat.size(); }
   double depth_m() const;                                           // coat gone
-  double left_m(std::size_t layer) const { return m_left[layer]; }  // 0 once the layer counts as gone
+  double left_m(std::size_t layer) const;                           // 0 once the layer counts as gone
   double progress_m() const;                                        // coat gone, and as much of the top as is likely to flake off soon
   double etch_m() const { return m_etch; }
   double stored_J_m2() const;
