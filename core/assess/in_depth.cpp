@@ -12,7 +12,7 @@ namespace bw {
 
 namespace {
 
-constexpr double mostPoints = 3e4;  // of the map of what is left
+constexpr double mostPoints = 2e4;  // of the map of what is left
 
 /// Calls fill(row) for all rows, on two threads.
 template <class Fill>

@@ -35,7 +35,7 @@ class Course {
     m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
     if (m_lowest == 0) m_run.clearAfter = 0;
     int idle = 0;  // passes in a row that moved nothing: from then on each is like the last
-    const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(mostPasses, m_rhythm.passes);
+    const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(m_rhythm.followed, m_rhythm.passes);
     for (int pass = 1; pass <= last; ++pass) {
       throwIfStopped(m_stop);
       if (pass > m_rhythm.passes && (std::isfinite(m_run.clearAfter) || idle >= 2)) break;
@@ -43,7 +43,9 @@ class Course {
       const double before = m_model.progress_m();
       onePass(pass);
       m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
-      idle = m_model.progress_m() - before < 1e-12 ? idle + 1 : 0;
+      const double gained = m_model.progress_m() - before;
+      idle = gained < 1e-12 ? idle + 1 : 0;
+      if (pass == last && last < mostPasses && idle == 0) expect(pass, gained);
       if (pass == m_rhythm.passes) {
         m_run.plan = m_model.energy();
         m_run.etch_m = m_model.etch_m();
@@ -53,6 +55,13 @@ class Course {
   }
 
  private:
+  /// What the passes to come will do if each does as much as the last.
+  void expect(int pass, double gained_m) {
+    double left = 0;
+    for (std::size_t i = 0; i < m_lowest; ++i) left += m_model.left_m(i);
+    if (std::isinf(m_run.clearAfter) && pass + left / gained_m <= mostPasses) m_run.clearAfter = pass + left / gained_m;
+  }
+
   void onePass(int pass) {
     m_model.beginPass();
     const auto hits = m_place.hits.size();

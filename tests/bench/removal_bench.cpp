@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/removal_work.h"
+#include "core/files/library_file.h"
+#include "core/files/project_file.h"
+
+#include <benchmark/benchmark.h>
+
+namespace bw {
+namespace {
+
+/// The first sample as far as its places: what removal starts from.
+struct RemovalInputs {
+  Project project = openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/carriage-side-panel.bwright", shippedLibrary());
+  Assessment first = assess(project, {}, shippedLibrary());
+  Work work = prepare(project, first.plan, shippedLibrary(), {});
+
+  RemovalInputs() {
+    Assessment scratch;
+    assessScan(work, scratch);
+    work.nearBare_C = first.thermal.nearBare_C.value_or(20);
+  }
+};
+
+/// All layers, one pass, at every place: the hits found anew, as after an edit.
+void onePass(benchmark::State& state) {
+  const RemovalInputs in;
+  PassRhythm rhythm = rhythmOf(in.work);
+  rhythm.passes = 1;
+  rhythm.onlyPlanned = true;
+  const CoatedMetal part = coatedMetal(in.work.coat, warmMetal(in.work));
+  const std::vector<bool> kept = keptLayers(in.work.coat);
+  for (auto _ : state) {
+    const auto places = choosePlaces(*in.first.map, hitsOf(in.work, in.first), 40);
+    for (const Place& place : places) benchmark::DoNotOptimize(runPlace(part, 1e-3, kept, place, rhythm));
+  }
+}
+
+/// The same hits at one place, by the ledger and by the resolved column that judges it.
+void ledgerOfAPlace(benchmark::State& state) {
+  const RemovalInputs in;
+  PassRhythm rhythm = rhythmOf(in.work);
+  rhythm.passes = 1;
+  rhythm.onlyPlanned = true;
+  const CoatedMetal part = coatedMetal(in.work.coat, warmMetal(in.work));
+  const std::vector<bool> kept = keptLayers(in.work.coat);
+  const Place& place = (*in.first.places)[20];
+  for (auto _ : state) benchmark::DoNotOptimize(runPlace(part, 1e-3, kept, place, rhythm));
+}
+
+void ranges(benchmark::State& state) {
+  const RemovalInputs in;
+  for (auto _ : state) benchmark::DoNotOptimize(rangesOf(in.work, in.first));
+}
+
+void depth(benchmark::State& state) {
+  const RemovalInputs in;
+  for (auto _ : state) benchmark::DoNotOptimize(inDepth(in.project, shippedLibrary(), in.first));
+}
+
+BENCHMARK(onePass)->Name("one pass of the first sample, all layers, all places")->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(ledgerOfAPlace)->Name("one pass at one place, ledger")->Unit(benchmark::kMicrosecond)->UseRealTime();
+BENCHMARK(ranges)->Name("500 draws of the first sample")->Unit(benchmark::kMillisecond)->Repetitions(5)->ReportAggregatesOnly()->UseRealTime();
+BENCHMARK(depth)->Name("the first sample in depth")->Unit(benchmark::kMillisecond)->Repetitions(5)->ReportAggregatesOnly()->UseRealTime();
+
+}  // namespace
+}  // namespace bw
