@@ -159,7 +159,7 @@ PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector
 CoatLayer coatLayer(const LayerMaterial& material, double start_C) {
   CoatLayer layer;
   layer.thickness_m = material.thickness_m.likely;
-  layer.absorptance = material.absorptance.likely;
+  layer.absorptance = std::max(0.001, material.absorptance.likely);  // a film that absorbs nothing has no finite depth
   layer.opticalDepth_m = material.opticalDepth_m.likely;
   if (material.scattering_1_m && material.absorption_1_m) {
     const KubelkaMunk film{material.absorption_1_m->likely, material.scattering_1_m->likely};
