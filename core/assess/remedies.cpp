@@ -234,7 +234,9 @@ bool helps(const Remedy& remedy, const Assessment& now) {
 
 }  // namespace
 
-std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop) {
+std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop) {
+  // Outcomes are told without ranges, so they are compared with an assessment without.
+  const Assessment now = shown.ranges ? assess(project, shown.plan, shipped, stop) : shown;
   const Plan* plan = findPlan(project, now.plan);
   const Machine* found = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
   if (!found) return {};
