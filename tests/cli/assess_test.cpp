@@ -49,6 +49,26 @@ TEST_CASE("assess prints a table, and JSON alone where it is asked for on standa
   CHECK(json["verdict"].size() > 3);
 }
 
+TEST_CASE("Headless results have ranges, what to find out next, and what the passes leave", "[cli]") {
+  const Folder folder;
+  const std::string file = folder.write("panel.bwright", goodProject());
+  const auto json = nlohmann::json::parse(run({"assess", file, "--json", "-"}).output);
+  for (const char* key : {"removal.passes_needed", "removal.heat_into_part_fraction", "thermal.back_C", "job.total_time_s", "job.cost"}) {
+    CAPTURE(key);
+    const auto& range = json["ranges"][key];
+    REQUIRE(range.size() == 3);
+    REQUIRE(range[0].is_number());
+    if (range[1].is_number()) CHECK(range[0] <= range[1]);
+    if (range[2].is_number()) CHECK(range[1] <= range[2]);
+  }
+  CHECK(json["sampling"]["samples"] == 500);
+  CHECK(json["sampling"]["influences"].size() > 0);
+  CHECK_FALSE(json["find_out_next"].empty());
+  CHECK(json["removal"]["cleared_after_pass"][0] == 0);
+  CHECK(json["removal"]["still_hand"].contains("clear_s"));
+  for (const auto& layer : json["removal"]["layers"]) CHECK(layer.contains("clears_up_to_deg"));
+}
+
 TEST_CASE("The same project gives the same text, to a file as to standard output", "[cli]") {
   const Folder folder;
   const std::string file = folder.write("panel.bwright", goodProject());

@@ -53,6 +53,17 @@ TEST_CASE("Every range has its ends in order and holds in all variations", "[ass
   }
 }
 
+TEST_CASE("Verdict and answer in depth tell the ranges, and call nothing safe", "[assess]") {
+  const Assessment a = deep(sampleProject());
+  CHECK(a.verdict.size() == 8);
+  CHECK(rowOf(a, "removal").message.find("in 9 of 10 such jobs") != std::string::npos);
+  CHECK(rowOf(a, "temperature").message.find(" to ") != std::string::npos);
+  CHECK(rowOf(a, "time").message.find("spread not computed") == std::string::npos);
+  CHECK(a.answer.find(" to ") != std::string::npos);
+  CHECK(a.answer.find("prove on a patch") != std::string::npos);
+  for (const VerdictRow& row : a.verdict) CHECK(row.message.find("safe ") == std::string::npos);
+}
+
 TEST_CASE("Looking in depth changes no likely value and gives the same twice", "[assess]") {
   const Project project = smallProject();
   const Assessment first = assessed(project), once = inDepth(project, shippedLibrary(), first), twice = inDepth(project, shippedLibrary(), once);
