@@ -193,7 +193,7 @@ void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& asse
   m_remedies.clear();
   m_answer->setProblem({});
   m_answer->setAssessment(assessment);
-  m_plan->setAssessment(assessment);
+  m_plan->setAssessment(assessment, m_runner.isLookingDeeper());
   m_plan->setRemedies({});
   m_band->setAssessment(assessment);
   if (!m_runner.isBusy()) {

@@ -128,3 +128,75 @@ TEST_CASE("A runner goes away while its worker is still at work, and the worker 
   runner.reset();
   CHECK(QThreadPool::globalInstance()->waitForDone(10000));  // the gate stays shut: only the stop can have ended it
 }
+
+TEST_CASE("An assessment comes a second time, in depth, and the remedies are looked for with it", "[runner]") {
+  Held held;
+  AssessmentRunner::Model model = held.model();
+  std::string lookedWith;
+  model.inDepth = [](const Snapshot&, const Assessment& first, std::stop_token) {
+    Assessment deep = first;
+    deep.ranges = Ranges{};
+    return deep;
+  };
+  model.findRemedies = [&lookedWith](const Snapshot&, const Assessment& now, std::stop_token) {
+    lookedWith = now.ranges ? "in depth" : "first";
+    return std::vector<Remedy>(1);
+  };
+  AssessmentRunner runner(model);
+  Listener listener(runner);
+  std::vector<bool> deep, more;
+  QObject::connect(&runner, &AssessmentRunner::assessed, [&](const auto& assessment) {
+    deep.push_back(assessment->ranges.has_value());
+    more.push_back(runner.isLookingDeeper());
+  });
+  runner.request(snapshot(1));
+  held.gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return !listener.remedies.empty(); }));
+  CHECK(deep == std::vector<bool>{false, true});
+  CHECK(more == std::vector<bool>{true, false});
+  CHECK(lookedWith == "in depth");
+}
+
+TEST_CASE("A newer snapshot stops the look into depth, and its late result is never shown", "[runner]") {
+  Held held;
+  std::atomic<int> looking = 0, stopped = 0;
+  AssessmentRunner::Model model = held.model();
+  model.inDepth = [&](const Snapshot& one, const Assessment& first, std::stop_token stop) {
+    ++looking;
+    while (one.project->name == "1") {
+      if (stop.stop_requested()) {
+        ++stopped;
+        throw Stopped();
+      }
+      QThread::msleep(1);
+    }
+    return first;
+  };
+  AssessmentRunner runner(model);
+  Listener listener(runner);
+  runner.request(snapshot(1));
+  held.gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return looking == 1; }));
+  CHECK_FALSE(runner.isBusy());  // the first assessment is there: nothing is dimmed
+  runner.request(snapshot(2));
+  CHECK_FALSE(runner.isLookingDeeper());
+  held.gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return !listener.remedies.empty(); }));
+  CHECK(stopped == 1);
+  CHECK(listener.plans == std::vector<std::string>{"1", "2", "2"});
+  CHECK(listener.remedies.size() == 1);
+}
+
+TEST_CASE("Where looking deeper fails the first assessment holds, and remedies are looked for with it", "[runner]") {
+  Held held;
+  AssessmentRunner::Model model = held.model();
+  model.inDepth = [](const Snapshot&, const Assessment&, std::stop_token) -> Assessment { throw Unusable("too much to compute"); };
+  AssessmentRunner runner(model);
+  Listener listener(runner);
+  runner.request(snapshot(1));
+  held.gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return !listener.remedies.empty(); }));
+  CHECK(listener.plans == std::vector<std::string>{"1", "1"});
+  CHECK_FALSE(runner.isLookingDeeper());
+  CHECK(listener.failures.isEmpty());
+}

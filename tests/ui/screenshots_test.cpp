@@ -2,6 +2,8 @@
 #include "tests/ui/support.h"
 #include "ui/fields/chooser.h"
 #include "ui/plan/plan_workspace.h"
+#include "ui/plots/plot_deck.h"
+#include "ui/plots/plot_view.h"
 
 #include "tests/support/catch.h"
 
@@ -11,7 +13,10 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QScrollBar>
+#include <QSlider>
+#include <QTabBar>
 #include <QToolButton>
+#include <qcustomplot.h>
 
 using namespace bw;
 using test::Window;
@@ -92,6 +97,62 @@ TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screens
     }
   }
   test::useStableLook(Theme::Light);
+}
+
+TEST_CASE("Pictures of what the passes leave", "[screenshots]") {
+  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+    test::useStableLook(theme);
+    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    Window window(shippedModel());
+    for (const QSize size : {QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)}) {
+      const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
+      openExample(window, size);
+      window->plan()->showPlot(2);
+      picture(window, QStringLiteral("depth") + ending);
+      window->plan()->showPlot(0);
+      window->plan()->plots()->showRemains(true);
+      window.find<QSlider>("passStepper")->setValue(1);
+      picture(window, QStringLiteral("remains") + ending);
+      auto* canvas = window->plan()->plots()->plot(0)->canvas();
+      QTest::mouseClick(canvas, Qt::LeftButton, Qt::NoModifier, canvas->rect().center());
+      picture(window, QStringLiteral("place") + ending);
+      if (auto* tabs = window.find<QTabBar>("narrowTabs")) tabs->setCurrentIndex(1);
+      auto* bar = window.find<QScrollArea>("verdictScroll")->verticalScrollBar();
+      bar->setValue(0);
+      picture(window, QStringLiteral("verdict") + ending);
+      bar->setValue(bar->maximum());
+      picture(window, QStringLiteral("find-out-next") + ending);
+      window->plan()->plots()->clearPlace();
+      window->plan()->plots()->showRemains(false);
+      window->plan()->showPlot(0);
+    }
+  }
+  test::useStableLook(Theme::Light);
+}
+
+TEST_CASE("A picture without any spread", "[screenshots]") {
+  AssessmentRunner::Model model = shippedModel();
+  model.inDepth = {};
+  Window window(model);
+  openExample(window, {1280, 800});
+  picture(window, QStringLiteral("no-spread"));
+  window->plan()->plots()->showRemains(true);
+  auto* bar = window.find<QScrollArea>("verdictScroll")->verticalScrollBar();
+  bar->setValue(bar->maximum());
+  picture(window, QStringLiteral("no-spread-remains"));
+}
+
+TEST_CASE("Pictures of every sample after its planned passes", "[screenshots]") {
+  for (const char* name : {"lamp-bezel", "lamp-iron-bracket", "luggage-rack-bracket", "water-tank-lid"}) {
+    Window window(shippedModel());
+    window->resize(1280, 1000);
+    bool looked = false;
+    QObject::connect(&window->runner(), &AssessmentRunner::remediesFound, [&looked] { looked = true; });
+    REQUIRE(window->openFile(test::dataFile(QStringLiteral("../../sample-projects/%1.bwright").arg(QLatin1String(name)))));
+    REQUIRE(QTest::qWaitFor([&] { return looked; }, 60000));
+    window->plan()->plots()->showRemains(true);
+    picture(window, QStringLiteral("sample-") + QLatin1String(name));
+  }
 }
 
 TEST_CASE("Pictures at twice the size, by a child of this program", "[screenshots]") {

@@ -13,9 +13,12 @@
 
 #include <QAction>
 #include <QApplication>
+#include <QLabel>
 #include <QLineEdit>
+#include <QSlider>
 #include <QTabBar>
 #include <QToolButton>
+#include <qcustomplot.h>
 
 using namespace bw;
 using test::Window;
@@ -149,4 +152,39 @@ TEST_CASE("Every field and button of the plan can be named by assistive technolo
     INFO(button->objectName().toStdString());
     CHECK_FALSE(button->toolTip().isEmpty());
   }
+}
+
+TEST_CASE("The result in depth comes without moving anything: zoom, pass, place, focus and what is folded stay", "[window][remains]") {
+  Window window(shippedModel());
+  int arrived = 0;
+  QObject::connect(&window->runner(), &AssessmentRunner::assessed, [&arrived] { ++arrived; });
+  const auto inDepth = [&] { return window->assessment() != nullptr && window->assessment()->ranges.has_value(); };
+  REQUIRE(QTest::qWaitFor(inDepth, 30000));
+  PlotDeck* deck = window->plan()->plots();
+  QTest::mouseClick(deck->plot(0)->findChild<QToolButton*>("viewRemains"), Qt::LeftButton);
+  auto* stepper = window.find<QSlider>("passStepper");
+  stepper->setValue(1);
+  QTest::mouseClick(deck->plot(0)->canvas(), Qt::LeftButton, Qt::NoModifier, deck->plot(0)->canvas()->rect().center());
+  deck->plot(0)->canvas()->xAxis->setRange(-3, 3);
+  auto* words = window.find<QLabel>("coatLeft");
+  CHECK(words->text().startsWith("Picked place"));
+  for (auto* other : window->findChildren<QSlider*>("passStepper")) CHECK(other->value() == 1);
+  arrived = 0;
+  window.type(window.field("power"), "80");
+  const QWidget* focus = QApplication::focusWidget();
+  REQUIRE(QTest::qWaitFor([&] { return arrived == 1; }, 20000));
+  QCoreApplication::processEvents();
+  if (arrived == 1) {  // between the two: the old map is still there
+    CHECK_FALSE(inDepth());
+    CHECK(deck->plot(0)->emptyText().isEmpty());
+    CHECK(deck->plot(0)->statement().startsWith("After pass 1"));
+  }
+  REQUIRE(QTest::qWaitFor(inDepth, 30000));
+  CHECK(arrived == 2);
+  CHECK(QApplication::focusWidget() == focus);
+  for (auto* other : window->findChildren<QSlider*>("passStepper")) CHECK(other->value() == 1);
+  CHECK(deck->plot(0)->canvas()->xAxis->range().lower == Catch::Approx(-3));
+  CHECK(words->text().startsWith("Picked place"));
+  window->document().replace(test::panel(), {});
+  CHECK_FALSE(words->text().startsWith("Picked place"));  // the place was on another part
 }

@@ -3,10 +3,13 @@
 
 #include "ui/plan/working.h"
 #include "ui/style/format.h"
+#include "ui/style/range_text.h"
 #include "ui/style/theme.h"
 
 #include <QPainter>
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
 namespace bw {
 
@@ -14,7 +17,7 @@ namespace {
 
 constexpr int lineHeight = 56;
 constexpr int shape_px = 28;
-constexpr int leastSentence = 420;  // px; key numbers give way before the sentence does
+constexpr int leastSentence = 560;  // px; key numbers give way before the sentence does
 
 QFont sized(QFont font, int size_px, bool heavy = false) {
   font.setPixelSize(size_px);
@@ -34,20 +37,23 @@ const LimitResult* bindingLimit(const ThermalResult& thermal) {
 
 }  // namespace
 
-KeyNumber::KeyNumber(const QString& value, const QString& meaning, const Working* working, QWidget* parent)
-    : QAbstractButton(parent), m_meaning(meaning) {
-  setText(value);
-  setAccessibleName(meaning + QLatin1Char(' ') + value);
-  if (working == nullptr) {
-    setFocusPolicy(Qt::NoFocus);
-    return;
-  }
-  m_working = *working;
-  setFocusPolicy(Qt::StrongFocus);
-  setCursor(Qt::PointingHandCursor);
+KeyNumber::KeyNumber(const QString& key, QWidget* parent) : QAbstractButton(parent) {
+  setObjectName(key);
   setAttribute(Qt::WA_Hover);
-  setToolTip(tr("Show how this is worked out"));
-  connect(this, &QAbstractButton::clicked, this, [this] { openWorking(*m_working, this); });
+  connect(this, &QAbstractButton::clicked, this, [this] {
+    if (m_working) openWorking(*m_working, this);
+  });
+}
+
+void KeyNumber::set(const QString& value, const QString& meaning, const Working* working) {
+  setText(value);
+  m_meaning = meaning;
+  setAccessibleName(meaning + QLatin1Char(' ') + value);
+  m_working = working != nullptr ? std::optional(*working) : std::nullopt;
+  setFocusPolicy(m_working ? Qt::StrongFocus : Qt::NoFocus);
+  setCursor(m_working ? Qt::PointingHandCursor : Qt::ArrowCursor);
+  setToolTip(m_working ? tr("Show how this is worked out") : QString());
+  update();
 }
 
 QSize KeyNumber::sizeHint() const {
@@ -115,31 +121,69 @@ QString AnswerLine::sentence() const {
   return QString::fromStdString(m_assessment->answer);
 }
 
-void AnswerLine::rebuild() {
-  for (KeyNumber* number : m_numbers) delete number;
-  m_numbers.clear();
-  setAccessibleName(sentence());
-  setToolTip(sentence());
-  if (m_assessment != nullptr && m_problem.isEmpty()) {
-    const Assessment& now = *m_assessment;
-    if (now.job.totalTime_s) add(format::duration(*now.job.totalTime_s), tr("time"), "job.total_time_s");
-    if (now.job.cost) add(format::money(*now.job.cost, m_project.currency), tr("price"), "job.cost");
-    if (now.removal.passesNeeded) add(format::count(*now.removal.passesNeeded), tr("passes to bare"), "removal.passes_needed");
-    if (const LimitResult* limit = bindingLimit(now.thermal)) {
-      const QString value = tr("%1 of %2").arg(QLocale().toString(limit->predicted_C, 'f', 0), format::temperature(limit->limit_C));
-      add(value, QString::fromStdString(limit->name), "thermal.worst_margin");
+std::vector<AnswerLine::Entry> AnswerLine::entries() const {
+  std::vector<Entry> made;
+  if (m_assessment == nullptr || !m_problem.isEmpty()) return made;
+  const Assessment& now = *m_assessment;
+  const Ranges* ranges = now.ranges ? &*now.ranges : nullptr;
+  const auto add = [&made](const char* key, const QString& meaning, std::optional<double> single, const std::optional<Spread>& spread,
+                           const format::Shown& shown) {
+    if (spread && std::isfinite(spread->low)) {
+      const bool likely = std::isfinite(spread->middle);
+      made.push_back({key, format::ends(*spread, shown), likely ? tr("%1, likely %2").arg(meaning, shown(spread->middle)) : meaning});
+    } else if (single) {
+      made.push_back({key, shown(*single), meaning});
     }
-    if (now.job.secondsPerA4) add(format::rate(*now.job.secondsPerA4), tr("pace"), "job.minutes_per_A4");
+  };
+  using None = std::optional<Spread>;
+  add("job.total_time_s", ranges ? tr("time to clear") : tr("time"), now.job.totalTime_s, ranges ? ranges->totalTime_s : None(),
+      format::duration);
+  add("job.cost", ranges ? tr("price to clear") : tr("price"), now.job.cost, ranges ? ranges->cost : None(),
+      [this](double amount) { return format::money(amount, m_project.currency); });
+  const std::optional<int> passes = now.removal.passesNeeded;
+  add("removal.passes_needed", tr("passes to clear"), passes ? std::optional<double>(*passes) : std::nullopt,
+      ranges ? None(ranges->passesNeeded) : None(), format::count);
+  if (const LimitResult* limit = bindingLimit(now.thermal)) {
+    made.push_back({"thermal.worst_margin", tr("%1 of %2").arg(predicted(*limit), format::temperature(limit->limit_C)),
+                    QString::fromStdString(limit->name)});
   }
-  arrange();
-  update();
+  if (now.job.secondsPerA4) made.push_back({"job.minutes_per_A4", format::rate(*now.job.secondsPerA4), tr("pace")});
+  return made;
 }
 
-void AnswerLine::add(const QString& value, const QString& meaning, const char* key) {
-  auto* number = new KeyNumber(value, meaning, findWorking(*m_assessment, key), this);
-  number->setObjectName(QString::fromLatin1(key));
-  number->show();
-  m_numbers.push_back(number);
+/// What the limit is held against: the range of the face, where this limit is on the face's own number and its range is known.
+QString AnswerLine::predicted(const LimitResult& limit) const {
+  const auto whole = [](double value) { return QLocale().toString(value, 'f', 0); };
+  const auto& thermal = m_assessment->thermal;
+  if (m_assessment->ranges) {
+    for (const auto& [single_C, spread] :
+         {std::pair{thermal.back_C, m_assessment->ranges->back_C}, std::pair{thermal.front_C, m_assessment->ranges->front_C}}) {
+      if (single_C && spread && std::abs(*single_C - limit.predicted_C) < 1e-9) return format::ends(*spread, whole);
+    }
+  }
+  return whole(limit.predicted_C);
+}
+
+KeyNumber* AnswerLine::numberOf(const char* key) {
+  if (auto* there = findChild<KeyNumber*>(QLatin1String(key), Qt::FindDirectChildrenOnly)) return there;
+  return new KeyNumber(QLatin1String(key), this);
+}
+
+/// Numbers that are there already are changed in place: focus and an open working stay.
+void AnswerLine::rebuild() {
+  setAccessibleName(sentence());
+  setToolTip(sentence());
+  const std::vector<KeyNumber*> before = std::exchange(m_numbers, {});
+  for (const Entry& entry : entries()) {
+    KeyNumber* number = numberOf(entry.key);
+    number->set(entry.value, entry.meaning, findWorking(*m_assessment, entry.key));
+    number->setEnabled(!m_stale);
+    m_numbers.push_back(number);
+  }
+  for (KeyNumber* old : before)
+    if (std::ranges::find(m_numbers, old) == m_numbers.end()) delete old;
+  arrange();
+  update();
 }
 
 /// From the right edge inwards, in reading order; the last ones go first where the sentence needs the room.
@@ -186,13 +230,18 @@ void AnswerLine::paintEvent(QPaintEvent*) {
   const Status worst = answered ? worstOf(m_assessment->verdict) : Status::NotKnown;
   paintState(painter, QRectF(space::large, (height() - shape_px) / 2.0, shape_px, shape_px), worst, palette());
   const QRect box = sentenceBox();
-  QFont font = sized(this->font(), space::answerFont);
-  if (QFontMetrics(font).horizontalAdvance(sentence()) > box.width()) font = sized(this->font(), space::headFont + 2);  // two lines
+  QFont font;
+  for (const int size : {space::answerFont, space::headFont + 2, space::headFont}) {  // the largest that fits
+    font = sized(this->font(), size);
+    if (QFontMetrics(font).boundingRect(box, Qt::AlignLeft | Qt::TextWordWrap, sentence()).height() <= box.height()) break;
+  }
   const QFontMetrics metrics(font);
   painter.setFont(font);
   painter.setPen(m_stale ? tones.quiet : tones.ink);
   const QRect needed = metrics.boundingRect(box, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextWordWrap, sentence());
-  const QString shown = needed.height() <= box.height() ? sentence() : metrics.elidedText(sentence(), Qt::ElideRight, 2 * box.width() - 60);
+  const QString shown = needed.height() <= box.height()
+                            ? sentence()
+                            : metrics.elidedText(sentence(), Qt::ElideRight, box.height() / metrics.lineSpacing() * box.width() - 60);
   painter.drawText(box, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextWordWrap, shown);
 }
 

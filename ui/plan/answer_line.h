@@ -16,7 +16,8 @@ class KeyNumber : public QAbstractButton {
   Q_OBJECT
 
  public:
-  KeyNumber(const QString& value, const QString& meaning, const Working* working, QWidget* parent = nullptr);
+  explicit KeyNumber(const QString& key, QWidget* parent = nullptr);
+  void set(const QString& value, const QString& meaning, const Working* working);
   QSize sizeHint() const override;
   QSize minimumSizeHint() const override { return sizeHint(); }
 
@@ -51,7 +52,15 @@ class AnswerLine : public QWidget {
 
  private:
   void rebuild();
-  void add(const QString& value, const QString& meaning, const char* key);
+  /// One number of the line: its range where that is known.
+  struct Entry {
+    const char* key;
+    QString value;
+    QString meaning;
+  };
+  std::vector<Entry> entries() const;
+  QString predicted(const LimitResult& limit) const;
+  KeyNumber* numberOf(const char* key);
   void arrange();
   QRect sentenceBox() const;
 

@@ -65,6 +65,7 @@ QWidget* InputsPanel::makeCoat() {
     edit->setChecked(true);
     m_coat->select(layer);
   });
+  connect(m_section, &CoatSection::passChanged, this, &InputsPanel::passChanged);
   connect(m_section, &CoatSection::thicknessDragFinished, &m_document, &ProjectDocument::closeStep);
   connect(m_section, &CoatSection::thicknessDragged, this, [this](int layer, double thickness_m) {
     const auto index = static_cast<std::size_t>(layer);
@@ -83,6 +84,10 @@ void InputsPanel::setStale(bool stale) {
   m_section->setStale(stale);
   m_sketch->setStale(stale);
 }
+
+void InputsPanel::setPass(int pass) { m_section->setPass(pass); }
+
+void InputsPanel::setPlace(std::optional<PickedPlace> place) { m_section->setPlace(place); }
 
 void InputsPanel::refresh(Changes changes) {
   if (changes & Change::Coat) m_section->setCoat(m_document.project());

@@ -3,10 +3,12 @@
 
 #include "core/assess/assessment.h"
 #include "ui/document/project_document.h"
+#include "ui/plots/picked_place.h"
 
 #include <QScrollArea>
 
 #include <memory>
+#include <optional>
 
 namespace bw {
 
@@ -22,6 +24,11 @@ class InputsPanel : public QScrollArea {
 
   void setAssessment(const std::shared_ptr<const Assessment>& assessment);
   void setStale(bool stale);
+  void setPass(int pass);  // of the coat's cross-section; says nothing
+  void setPlace(std::optional<PickedPlace> place);
+
+ signals:
+  void passChanged(int pass);
 
  private:
   QWidget* makeCoat();

@@ -36,6 +36,12 @@ PlanWorkspace::PlanWorkspace(ProjectDocument& document, QWidget* parent)
   m_inputs->setFixedWidth(sideWidth);
   m_verdict->setFixedWidth(sideWidth);
   connect(m_tabs, &QTabBar::currentChanged, m_centre, &QStackedWidget::setCurrentIndex);
+  connect(m_plots, &PlotDeck::passChanged, m_inputs, &InputsPanel::setPass);
+  connect(m_inputs, &InputsPanel::passChanged, m_plots, &PlotDeck::setPass);
+  connect(m_plots, &PlotDeck::placePicked, this, [this](double across_m, double along_m) {
+    m_inputs->setPlace(PickedPlace{across_m, along_m});
+  });
+  connect(m_plots, &PlotDeck::placeDropped, this, [this] { m_inputs->setPlace(std::nullopt); });
   connect(m_plots, &PlotDeck::sceneChosen, this, &PlanWorkspace::sceneChosen);
   connect(m_verdict, &VerdictPanel::remedyChosen, this, &PlanWorkspace::remedyChosen);
   connect(m_verdict, &VerdictPanel::remedyHovered, this, [this](int index) {
@@ -48,14 +54,16 @@ PlanWorkspace::PlanWorkspace(ProjectDocument& document, QWidget* parent)
 
 void PlanWorkspace::refresh(Changes changes) {
   if (changes == Changes(Change::File)) return;
+  if (changes == Changes(Change::Everything)) m_plots->clearPlace();  // it was on another part
   m_plots->setProject(m_document.project());
+  m_verdict->setProject(m_document.project());
 }
 
-void PlanWorkspace::setAssessment(std::shared_ptr<const Assessment> assessment) {
+void PlanWorkspace::setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome) {
   m_inputs->setAssessment(assessment);
   m_plots->setGhost(nullptr);
-  m_plots->setAssessment(assessment);
-  m_verdict->setAssessment(std::move(assessment));
+  m_plots->setAssessment(assessment, moreToCome);
+  m_verdict->setAssessment(std::move(assessment), moreToCome);
 }
 
 void PlanWorkspace::setRemedies(std::vector<Remedy> remedies) {

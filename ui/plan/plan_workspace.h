@@ -30,7 +30,8 @@ class PlanWorkspace : public QWidget {
 
   explicit PlanWorkspace(ProjectDocument& document, QWidget* parent = nullptr);
 
-  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  /// `moreToCome`: the same assessment in depth is on its way.
+  void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setRemedies(std::vector<Remedy> remedies);
   void setStale(bool stale);
   void showPlot(int index);

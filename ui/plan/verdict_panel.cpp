@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/verdict_panel.h"
 
+#include "ui/plan/fact_list.h"
+#include "ui/plan/find_out_next.h"
 #include "ui/plan/verdict_row.h"
 #include "ui/plan/working.h"
 #include "ui/style/format.h"
@@ -10,8 +12,11 @@
 #include <QLabel>
 #include <QPainter>
 #include <QScrollArea>
+#include <QSignalBlocker>
 #include <QToolButton>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace bw {
 
@@ -53,7 +58,7 @@ VerdictPanel::VerdictPanel(QWidget* parent)
     : QWidget(parent),
       m_list(new QWidget),
       m_rowLayout(new QVBoxLayout),
-      m_next(new QWidget),
+      m_next(new FindOutNextBlock),
       m_empty(nullptr),
       m_cautionBlock(new QWidget),
       m_cautions(nullptr),
@@ -104,12 +109,14 @@ void VerdictPanel::buildCautions() {
   layout->addWidget(m_more, 0, Qt::AlignLeft);
 }
 
-void VerdictPanel::setAssessment(std::shared_ptr<const Assessment> assessment) {
+void VerdictPanel::setProject(const Project& project) { m_project = project; }
+
+void VerdictPanel::setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome) {
   m_assessment = std::move(assessment);
-  m_remedies.clear();
   setStale(false);
-  rebuildRows();
-  rebuildFindOutNext();
+  showRows(moreToCome);
+  setRemedies({});
+  m_next->setAssessment(m_assessment, moreToCome);
   showCautions();
 }
 
@@ -126,15 +133,28 @@ void VerdictPanel::setStale(bool stale) {
   m_list->setGraphicsEffect(effect);
 }
 
+/// The rows that are there are kept where the questions are the same: focus, scroll position and what is folded stay.
+void VerdictPanel::showRows(bool moreToCome) {
+  m_empty->setVisible(m_assessment == nullptr);
+  const std::vector<VerdictRow> rows = m_assessment == nullptr ? std::vector<VerdictRow>() : m_assessment->verdict;
+  const auto same = [](const VerdictRowView* view, const VerdictRow& row) { return view->check() == row.check; };
+  if (!std::ranges::equal(m_rows, rows, same)) rebuildRows();
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    m_rows[i]->setRow(rows[i], findWorking(*m_assessment, rows[i].check));
+    m_rows[i]->details()->set(rangesFor(rows[i].check, *m_assessment, m_project, moreToCome), factsFor(rows[i], *m_assessment, m_project),
+                              moreToCome && !m_assessment->ranges);
+    const QSignalBlocker quiet(m_rows[i]);  // opened by the result, not by hand
+    const auto byHand = m_openByHand.find(rows[i].check);
+    m_rows[i]->setOpen(byHand == m_openByHand.end() ? rows[i].status != Status::Meets : byHand->second);
+  }
+}
+
 void VerdictPanel::rebuildRows() {
   for (VerdictRowView* row : m_rows) delete row;
   m_rows.clear();
-  m_empty->setVisible(m_assessment == nullptr);
   if (m_assessment == nullptr) return;
   for (const VerdictRow& row : m_assessment->verdict) {
-    auto* view = new VerdictRowView(row, findWorking(*m_assessment, row.check));
-    const auto byHand = m_openByHand.find(row.check);
-    view->setOpen(byHand == m_openByHand.end() ? row.status != Status::Meets : byHand->second);
+    auto* view = new VerdictRowView(row.check);
     connect(view, &VerdictRowView::toggled, this, [this, check = row.check](bool open) { m_openByHand[check] = open; });
     m_rowLayout->addWidget(view);
     m_rows.push_back(view);
@@ -154,23 +174,6 @@ void VerdictPanel::placeRemedies() {
       buttons.push_back(button);
     }
     row->setRemedies(buttons);
-  }
-}
-
-void VerdictPanel::rebuildFindOutNext() {
-  delete m_next->layout();
-  qDeleteAll(m_next->findChildren<QWidget*>(QString(), Qt::FindDirectChildrenOnly));
-  const bool any = m_assessment != nullptr && !m_assessment->findOutNext.empty();
-  m_next->setVisible(any);
-  if (!any) return;
-  auto* layout = new QVBoxLayout(m_next);
-  layout->setContentsMargins(space::large, space::large, space::large, space::large);
-  layout->setSpacing(space::small);
-  layout->addWidget(text(tr("Find out next"), QPalette::PlaceholderText, space::leastFont, true));
-  for (const FindOutNext& next : m_assessment->findOutNext) {
-    layout->addWidget(text(QString::fromStdString(next.what), QPalette::Text, space::bodyFont, true));
-    if (!next.how.empty()) layout->addWidget(text(QString::fromStdString(next.how), QPalette::Text, space::bodyFont));
-    if (!next.narrows.empty()) layout->addWidget(text(QString::fromStdString(next.narrows), QPalette::PlaceholderText, space::leastFont));
   }
 }
 

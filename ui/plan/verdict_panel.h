@@ -14,6 +14,7 @@ class QVBoxLayout;
 
 namespace bw {
 
+class FindOutNextBlock;
 class VerdictRowView;
 
 /// The verdict: one row for each question, folded where it is met; remedies; what to find out next; the cautions, always.
@@ -23,11 +24,14 @@ class VerdictPanel : public QWidget {
  public:
   explicit VerdictPanel(QWidget* parent = nullptr);
 
-  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  void setProject(const Project& project);
+  /// `moreToCome`: the same assessment in depth is on its way.
+  void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setRemedies(std::vector<Remedy> remedies);  // best first; at most three a row are shown
   void setStale(bool stale);
 
   const std::vector<VerdictRowView*>& rows() const { return m_rows; }
+  FindOutNextBlock* findOutNext() const { return m_next; }
   QString cautions() const;  // as shown: in short, or all of them
 
  signals:
@@ -38,19 +42,20 @@ class VerdictPanel : public QWidget {
   void paintEvent(QPaintEvent* event) override;
 
  private:
+  void showRows(bool moreToCome);
   void rebuildRows();
-  void rebuildFindOutNext();
   void placeRemedies();
   void buildCautions();
   void showCautions();
 
+  Project m_project;
   std::shared_ptr<const Assessment> m_assessment;
   std::vector<Remedy> m_remedies;
   std::vector<VerdictRowView*> m_rows;
   std::map<std::string, bool> m_openByHand;  // what the person opened or closed stays so
   QWidget* m_list;
   QVBoxLayout* m_rowLayout;
-  QWidget* m_next;
+  FindOutNextBlock* m_next;
   QLabel* m_empty;
   QWidget* m_cautionBlock;
   QLabel* m_cautions;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/verdict_row.h"
 
+#include "ui/plan/fact_list.h"
 #include "ui/plan/working.h"
 #include "ui/style/theme.h"
 
@@ -83,16 +84,21 @@ bool RemedyButton::event(QEvent* event) {
   return QAbstractButton::event(event);
 }
 
-RowHead::RowHead(const VerdictRow& row, QWidget* parent) : QAbstractButton(parent), m_status(row.status) {
-  setText(QString::fromStdString(row.question));
+RowHead::RowHead(QWidget* parent) : QAbstractButton(parent) {
   setCheckable(true);
   setCursor(Qt::PointingHandCursor);
   setFocusPolicy(Qt::StrongFocus);
   setAttribute(Qt::WA_Hover);
   setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+}
+
+void RowHead::setRow(const VerdictRow& row) {
+  m_status = row.status;
+  setText(QString::fromStdString(row.question));
   setAccessibleName(text() + QStringLiteral(" ") + stateWord(m_status));
   setAccessibleDescription(QString::fromStdString(row.message));
   setToolTip(QString::fromStdString(row.message));
+  update();
 }
 
 QSize RowHead::sizeHint() const { return {200, headHeight}; }
@@ -119,9 +125,17 @@ void RowHead::paintEvent(QPaintEvent*) {
   painter.drawPolyline(QPolygonF{middle + QPointF(-4, -down), middle + QPointF(0, down), middle + QPointF(4, -down)});
 }
 
-VerdictRowView::VerdictRowView(const VerdictRow& row, const Working* working, QWidget* parent)
-    : QWidget(parent), m_row(row), m_head(new RowHead(row, this)), m_body(new QWidget(this)), m_remedies(new QVBoxLayout) {
-  setObjectName(QStringLiteral("row_") + QString::fromStdString(row.check));
+VerdictRowView::VerdictRowView(const std::string& check, QWidget* parent)
+    : QWidget(parent),
+      m_head(new RowHead(this)),
+      m_body(new QWidget(this)),
+      m_sentence(new QLabel),
+      m_details(new DetailList),
+      m_how(new QToolButton),
+      m_advice(new QLabel),
+      m_remedies(new QVBoxLayout) {
+  m_row.check = check;
+  setObjectName(QStringLiteral("row_") + QString::fromStdString(check));
   auto* layout = new QVBoxLayout(this);
   layout->setContentsMargins(0, 0, 0, 0);
   layout->setSpacing(0);
@@ -130,37 +144,42 @@ VerdictRowView::VerdictRowView(const VerdictRow& row, const Working* working, QW
   auto* body = new QVBoxLayout(m_body);
   body->setContentsMargins(textLeft, 0, space::large, space::medium);
   body->setSpacing(space::medium - 2);
-  auto* sentence = new QLabel(QString::fromStdString(row.message));
-  sentence->setWordWrap(true);
-  sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
-  body->addWidget(sentence);
-  if (working != nullptr) {
-    m_working = *working;
-    auto* how = new QToolButton;
-    how->setText(tr("How is this worked out?"));
-    how->setAutoRaise(true);
-    QFont linked = small(font());
-    linked.setUnderline(true);
-    how->setFont(linked);
-    how->setCursor(Qt::PointingHandCursor);
-    connect(how, &QToolButton::clicked, this, [this, how] { openWorking(*m_working, how); });
-    body->addWidget(how, 0, Qt::AlignLeft);
-  }
-  if (!row.remedy.empty()) {
-    auto* advice = new QLabel(QString::fromStdString(row.remedy));
-    advice->setWordWrap(true);
-    advice->setForegroundRole(QPalette::PlaceholderText);
-    body->addWidget(advice);
-    m_advice = advice;
-  }
+  m_sentence->setWordWrap(true);
+  m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  m_how->setText(tr("How is this worked out?"));
+  m_how->setAutoRaise(true);
+  QFont linked = small(font());
+  linked.setUnderline(true);
+  m_how->setFont(linked);
+  m_how->setCursor(Qt::PointingHandCursor);
+  m_advice->setWordWrap(true);
+  m_advice->setForegroundRole(QPalette::PlaceholderText);
   m_remedies->setSpacing(space::small);
+  body->addWidget(m_sentence);
+  body->addWidget(m_details);
+  body->addWidget(m_how, 0, Qt::AlignLeft);
+  body->addWidget(m_advice);
   body->addLayout(m_remedies);
+  connect(m_how, &QToolButton::clicked, this, [this] { openWorking(*m_working, m_how); });
   connect(m_head, &RowHead::toggled, this, [this](bool open) {
     m_body->setVisible(open);
     emit toggled(open);
   });
   m_body->setVisible(false);
 }
+
+void VerdictRowView::setRow(const VerdictRow& row, const Working* working) {
+  m_row = row;
+  m_head->setRow(row);
+  m_sentence->setText(QString::fromStdString(row.message));
+  m_working = working != nullptr ? std::optional(*working) : std::nullopt;
+  m_how->setVisible(m_working.has_value());
+  m_advice->setText(QString::fromStdString(row.remedy));
+  showAdvice();
+  update();
+}
+
+void VerdictRowView::showAdvice() { m_advice->setVisible(!m_hasRemedies && !m_row.remedy.empty()); }
 
 bool VerdictRowView::isOpen() const { return m_head->isChecked(); }
 void VerdictRowView::setOpen(bool open) { m_head->setChecked(open); }
@@ -171,7 +190,8 @@ void VerdictRowView::setRemedies(const std::vector<RemedyButton*>& buttons) {
     delete item;
   }
   for (RemedyButton* button : buttons) m_remedies->addWidget(button);
-  if (m_advice != nullptr) m_advice->setVisible(buttons.empty());
+  m_hasRemedies = !buttons.empty();
+  showAdvice();
 }
 
 void VerdictRowView::paintEvent(QPaintEvent*) {

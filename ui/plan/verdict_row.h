@@ -6,9 +6,13 @@
 #include <QAbstractButton>
 #include <QWidget>
 
+class QLabel;
+class QToolButton;
 class QVBoxLayout;
 
 namespace bw {
+
+class DetailList;
 
 /// A remedy as a button: what to do, and under it what it brings and costs.
 class RemedyButton : public QAbstractButton {
@@ -40,22 +44,26 @@ class RowHead : public QAbstractButton {
   Q_OBJECT
 
  public:
-  explicit RowHead(const VerdictRow& row, QWidget* parent = nullptr);
+  explicit RowHead(QWidget* parent = nullptr);
+  void setRow(const VerdictRow& row);
   QSize sizeHint() const override;
 
  protected:
   void paintEvent(QPaintEvent* event) override;
 
  private:
-  Status m_status;
+  Status m_status = Status::NotKnown;
 };
 
-/// One question of the verdict. Open, it shows the sentence, the way to its working, and room for remedies.
+/// One question of the verdict. Open, it shows the sentence, ranges and findings, the way to its working, and room for remedies.
 class VerdictRowView : public QWidget {
   Q_OBJECT
 
  public:
-  VerdictRowView(const VerdictRow& row, const Working* working, QWidget* parent = nullptr);
+  explicit VerdictRowView(const std::string& check, QWidget* parent = nullptr);
+
+  void setRow(const VerdictRow& row, const Working* working);
+  DetailList* details() const { return m_details; }
 
   const std::string& check() const { return m_row.check; }
   bool isOpen() const;
@@ -70,11 +78,17 @@ class VerdictRowView : public QWidget {
   void paintEvent(QPaintEvent* event) override;
 
  private:
+  void showAdvice();
+
   VerdictRow m_row;
   RowHead* m_head;
   QWidget* m_body;
-  QWidget* m_advice = nullptr;
+  QLabel* m_sentence;
+  DetailList* m_details;
+  QToolButton* m_how;
+  QLabel* m_advice;
   QVBoxLayout* m_remedies;
+  bool m_hasRemedies = false;
   std::optional<Working> m_working;
 };
 

@@ -63,6 +63,11 @@ void CoatCanvas::setPass(int pass) {
   update();
 }
 
+void CoatCanvas::setCut(std::optional<double> depth_m) {
+  m_cut_m = depth_m;
+  update();
+}
+
 void CoatCanvas::select(int layer) {
   const int kept = layers() == 0 ? -1 : std::clamp(layer, -1, layers() - 1);
   if (kept == m_selected) return;
@@ -145,8 +150,9 @@ void CoatCanvas::describe() {
     parts << QString::fromStdString(layer.name) + QLatin1Char(' ') + format::micrometres(layer.thickness_m.likely);
   setAccessibleName(
       tr("Cross-section of the coat, top first: %1").arg(parts.isEmpty() ? tr("no layers") : parts.join(QStringLiteral(", "))));
-  setAccessibleDescription(m_selected < 0 ? tr("Arrow keys choose a layer, plus and minus change its thickness")
-                                          : tr("%1 chosen").arg(parts.value(m_selected)));
+  setAccessibleDescription(
+      m_selected < 0 ? tr("Up and down choose a layer, plus and minus change its thickness, left and right step through the passes")
+                     : tr("%1 chosen").arg(parts.value(m_selected)));
 }
 
 void CoatCanvas::mousePressEvent(QMouseEvent* event) {
@@ -185,6 +191,12 @@ void CoatCanvas::keyPressEvent(QKeyEvent* event) {
   switch (event->key()) {
     case Qt::Key_Up: return select(std::max(0, m_selected - 1));
     case Qt::Key_Down: return select(m_selected + 1);
+    case Qt::Key_Left:
+      emit passStepped(-1);
+      return;
+    case Qt::Key_Right:
+      emit passStepped(1);
+      return;
     case Qt::Key_Plus:
     case Qt::Key_Equal: return nudge(step_m);
     case Qt::Key_Minus: return nudge(-step_m);
@@ -281,8 +293,7 @@ void CoatCanvas::paintMetal(QPainter& painter) const {
 }
 
 /// Places side by side from the most to the least dosed, each as wide as its share of the area and worn down as far as its dose goes.
-void CoatCanvas::paintWear(QPainter& painter) const {
-  if (m_assessment == nullptr) return;
+QPainterPath CoatCanvas::wornByDose() const {
   std::vector<const PlaceHistory*> places;
   double shares = 0;
   for (const PlaceHistory& place : m_assessment->removal.places) {
@@ -290,9 +301,8 @@ void CoatCanvas::paintWear(QPainter& painter) const {
     places.push_back(&place);
     shares += place.share;
   }
-  if (shares <= 0) return;
+  if (shares <= 0) return {};
   std::stable_sort(places.begin(), places.end(), [](const PlaceHistory* a, const PlaceHistory* b) { return a->dose_J_m2 > b->dose_J_m2; });
-  const Tones tones = tonesOf(palette());
   QPainterPath gone;
   gone.moveTo(body().left(), top_px - 1);
   double x = body().left();
@@ -305,6 +315,20 @@ void CoatCanvas::paintWear(QPainter& painter) const {
   }
   gone.lineTo(x, top_px - 1);
   gone.closeSubpath();
+  return gone;
+}
+
+QPainterPath CoatCanvas::wornTo(double depth_m) const {
+  QPainterPath gone;
+  gone.addRect(QRectF(body().topLeft() - QPointF(0, 1), QPointF(body().right(), rowOfDepth(depth_m))));
+  return gone;
+}
+
+void CoatCanvas::paintWear(QPainter& painter) const {
+  if (m_assessment == nullptr) return;
+  const QPainterPath gone = m_cut_m ? wornTo(*m_cut_m) : wornByDose();
+  if (gone.isEmpty()) return;
+  const Tones tones = tonesOf(palette());
   painter.fillPath(gone, tones.ground);
   painter.setPen(QPen(tones.ink, 1.2));
   painter.setBrush(Qt::NoBrush);
@@ -314,8 +338,12 @@ void CoatCanvas::paintWear(QPainter& painter) const {
   painter.setPen(QPen(tones.quiet, 1, Qt::DotLine));
   painter.drawLine(QPointF(body().left(), top_px), QPointF(body().right(), top_px));
   const QRectF row(body().left() + 4, top_px + 3, body().width() - 8, leastHeight_px);
-  bw::paintLabel(painter, row, Qt::AlignLeft | Qt::AlignVCenter, tr("most dose"), tones.ink, tones.ground);
-  bw::paintLabel(painter, row, Qt::AlignRight | Qt::AlignVCenter, tr("least"), tones.ink, tones.ground);
+  const auto label = [&](Qt::Alignment side, const QString& text) {
+    bw::paintLabel(painter, row, side | Qt::AlignVCenter, text, tones.ink, tones.ground);
+  };
+  if (m_cut_m) return label(Qt::AlignLeft, tr("picked place"));
+  label(Qt::AlignLeft, tr("most dose"));
+  label(Qt::AlignRight, tr("least"));
 }
 
 void CoatCanvas::paintName(QPainter& painter, int layer) const {

@@ -8,6 +8,8 @@
 #include <optional>
 #include <vector>
 
+class QPainterPath;
+
 namespace bw {
 
 /// The drawing inside CoatSection: layers, labels, dragging, keys.
@@ -21,6 +23,7 @@ class CoatCanvas : public QWidget {
   void setAssessment(std::shared_ptr<const Assessment> assessment);
   void setStale(bool stale);
   void setPass(int pass);
+  void setCut(std::optional<double> depth_m);  // wears all of the width down so far; nothing: each class of place by its dose
   void select(int layer);
   int selected() const { return m_selected; }
 
@@ -35,6 +38,7 @@ class CoatCanvas : public QWidget {
   void thicknessDragged(int layer, double thickness_m);
   void thicknessDragFinished();
   void layerSelected(int layer);
+  void passStepped(int by);
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -61,6 +65,8 @@ class CoatCanvas : public QWidget {
   void paintLayer(QPainter& painter, int layer) const;
   void paintMetal(QPainter& painter) const;
   void paintWear(QPainter& painter) const;
+  QPainterPath wornByDose() const;
+  QPainterPath wornTo(double depth_m) const;
   void paintName(QPainter& painter, int layer) const;
   void paintBreak(QPainter& painter, double y) const;
 
@@ -69,6 +75,7 @@ class CoatCanvas : public QWidget {
   std::vector<double> m_rows;  // layer tops, then the metal's top
   double m_scale_px_m = 0;
   int m_pass = 0;
+  std::optional<double> m_cut_m;
   int m_selected = -1;
   bool m_stale = false;
   std::optional<Drag> m_drag;

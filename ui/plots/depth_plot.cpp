@@ -2,8 +2,10 @@
 #include "ui/plots/depth_plot.h"
 
 #include "ui/plots/painting.h"
+#include "ui/plots/remaining.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
+#include "ui/style/range_text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -23,6 +25,13 @@ void fill(QCPGraph* graph, const PlaceHistory* place) {
     for (std::size_t pass = 0; pass < place->depth_m.size(); ++pass)
       data.append({static_cast<double>(pass), place->depth_m[pass] * um_per_m});
   }
+  graph->data()->set(data, true);
+}
+
+void fill(QCPGraph* graph, const std::vector<Spread>* depths_m, double Spread::*end) {
+  QVector<QCPGraphData> data;
+  for (std::size_t pass = 0; depths_m != nullptr && pass < depths_m->size(); ++pass)
+    data.append({static_cast<double>(pass), (*depths_m)[pass].*end * um_per_m});
   graph->data()->set(data, true);
 }
 
@@ -53,8 +62,10 @@ DepthPlot::DepthPlot(QWidget* parent) : PlotView(tr("Down through the coat"), tr
   plot->yAxis->grid()->setVisible(false);
   new Painting(plot, QStringLiteral("background"), Painting::Clip::AxisRect,
                [this](QCPPainter& painter, const QRectF& box) { paintBands(painter, box); });
-  for (QCPGraph** graph : {&m_least, &m_most, &m_median, &m_picked, &m_ghostLeast, &m_ghostMedian}) *graph = plot->addGraph();
+  for (QCPGraph** graph : {&m_least, &m_most, &m_median, &m_picked, &m_ghostLeast, &m_ghostMedian, &m_low, &m_high, &m_likely})
+    *graph = plot->addGraph();
   m_most->setChannelFillGraph(m_least);
+  m_high->setChannelFillGraph(m_low);
   m_least->setName(tr("least dosed"));
   m_median->setName(tr("half of the area"));
   m_most->setName(tr("most dosed"));
@@ -91,7 +102,10 @@ QString DepthPlot::summary() const {
   const QString needed = removal.passesNeeded == 1 ? tr("Bare after 1 pass")
                          : removal.passesNeeded    ? tr("Bare after %1 passes").arg(*removal.passesNeeded)
                                                    : tr("Never quite bare");
-  if (isCompact()) return needed;
+  if (isCompact())
+    return hasSpread() && std::isfinite(now()->ranges->passesNeeded.low)
+               ? tr("Bare after %1").arg(format::ends(now()->ranges->passesNeeded, format::passes))
+               : needed;
   if (ghost() != nullptr && ghost()->removal.computed) {
     return needed + (ghost()->removal.passesNeeded ? tr("  →  bare after %1 passes").arg(*ghost()->removal.passesNeeded)
                                                    : tr("  →  never quite bare"));
@@ -101,24 +115,26 @@ QString DepthPlot::summary() const {
                              : tr("Picked place, %1: not bare within what was computed").arg(format::dose(at->dose_J_m2));
   }
   const QString stall = stallText();
-  return needed + (stall.isEmpty() ? tr(". Single estimate, spread not computed") : QStringLiteral(". ") + stall);
+  if (hasSpread()) {
+    const Ranges& ranges = *now()->ranges;
+    const QString passes = format::range(ranges.passesNeeded, format::passes, ranges.neverShare);
+    const QString text = std::isfinite(ranges.passesNeeded.low) ? tr("Bare after %1").arg(passes) : passes;
+    return text + (stall.isEmpty() ? tr(" (9 in 10 such jobs)") : QStringLiteral(". ") + stall);
+  }
+  return needed + (stall.isEmpty() ? QStringLiteral(". ") + spreadWords() : QStringLiteral(". ") + stall);
 }
 
-const PlaceHistory* DepthPlot::nearest() const {
-  const DoseMap* map = now()->map.get();
-  if (!place() || map == nullptr || map->dose_J_m2.empty()) return nullptr;
-  const int column = std::clamp(static_cast<int>(place()->across_m / map->cellAcross_m), 0, map->columns - 1);
-  const int row = std::clamp(static_cast<int>(place()->along_m / map->cellAlong_m), 0, map->rows - 1);
-  const double dose = static_cast<double>(map->at(column, row));
-  const auto& places = now()->removal.places;
-  const auto found = std::min_element(places.begin(), places.end(), [dose](const PlaceHistory& a, const PlaceHistory& b) {
-    return std::abs(a.dose_J_m2 - dose) < std::abs(b.dose_J_m2 - dose);
-  });
-  return found == places.end() ? nullptr : &*found;
-}
+const PlaceHistory* DepthPlot::nearest() const { return place() ? nearestPlace(*now(), *place()) : nullptr; }
+
+bool DepthPlot::hasSpread() const { return now() != nullptr && now()->ranges && now()->ranges->depth_m.size() > 1; }
 
 void DepthPlot::refresh() {
   const auto& places = now()->removal.places;
+  const std::vector<Spread>* spread = hasSpread() ? &now()->ranges->depth_m : nullptr;
+  fill(m_low, spread, &Spread::low);
+  fill(m_high, spread, &Spread::high);
+  fill(m_likely, spread, &Spread::middle);
+  for (QCPGraph* single : {m_least, m_median, m_most}) single->setVisible(spread == nullptr);
   fill(m_least, first(places));
   fill(m_median, medianPlace(places));
   fill(m_most, last(places));
@@ -135,6 +151,10 @@ void DepthPlot::restyle(const Tones& tones) {
   m_most->setPen(QPen(tones.accent, 1));
   m_least->setPen(QPen(tones.accent, 1, Qt::DashLine));
   m_median->setPen(QPen(tones.accent, 2.5));
+  m_high->setBrush(veil);
+  for (QCPGraph* bound : {m_low, m_high}) bound->setPen(QPen(tones.accent, 1));
+  m_likely->setPen(QPen(tones.accent, 3));
+  m_likely->setScatterStyle(isCompact() ? QCPScatterStyle() : QCPScatterStyle(QCPScatterStyle::ssDisc, tones.accent, tones.sheet, 6));
   m_picked->setPen(QPen(tones.ink, 2));
   m_picked->setScatterStyle(QCPScatterStyle(QCPScatterStyle::ssDisc, tones.ink, tones.sheet, isCompact() ? 0 : 5));
   m_median->setScatterStyle(isCompact() ? QCPScatterStyle() : QCPScatterStyle(QCPScatterStyle::ssDisc, tones.accent, tones.sheet, 6));
@@ -148,7 +168,8 @@ void DepthPlot::fitAxes() {
   const std::vector<Band> layers = bands();
   const double total = layers.empty() ? 1 : layers.back().bottom_um;
   double passes = std::max(plannedPasses() * 1.15, now()->removal.passesNeeded.value_or(0) * 1.1);
-  passes = std::max(1.0, std::min(longest(now()->removal.places), std::max(passes, 6.0)));
+  const double known = std::max(longest(now()->removal.places), hasSpread() ? static_cast<double>(now()->ranges->depth_m.size()) - 1 : 0);
+  passes = std::max(1.0, std::min(known, std::max(passes, 6.0)));
   canvas()->xAxis->setRange(0, passes * 1.02);
   canvas()->yAxis->setRange(0, total * 1.12);
 }
@@ -157,12 +178,9 @@ std::vector<DepthPlot::Band> DepthPlot::bands() const {
   std::vector<Band> made;
   double top = 0;
   for (const LayerResult& layer : now()->removal.layers) {
-    const auto match =
-        std::find_if(project().coat.begin(), project().coat.end(), [&layer](const Layer& other) { return other.name == layer.name; });
-    const bool known = match != project().coat.end();
     const double bottom = top + layer.thickness_m * um_per_m;
-    made.push_back({QString::fromStdString(layer.name), top, bottom, known ? layerColour(*match, project().library) : QColor("#9a9fa2"),
-                    known ? behaviourOf(*match, project().library) : Behaviour::Decomposes, layer.kept, !layer.stallReason.empty()});
+    made.push_back({QString::fromStdString(layer.name), top, bottom, colourOf(layer, project()), behaviourOf(layer, project()), layer.kept,
+                    !layer.stallReason.empty()});
     top = bottom;
   }
   return made;
@@ -183,6 +201,21 @@ void DepthPlot::paintBands(QPainter& painter, const QRectF& box) const {
   metal.addRect(QRectF(QPointF(box.left(), bottom), box.bottomRight()));
   painter.fillPath(metal, blend(tones().sheet, tones().quiet, 0.22));
   paintHatch(painter, metal, Hatch::Metal, blend(tones().sheet, tones().quiet, 0.5));
+}
+
+std::vector<KeyEntry> DepthPlot::key() const {
+  std::vector<KeyEntry> entries;
+  if (hasSpread()) {
+    entries = {{KeyEntry::Mark::Line, tones().accent, tr("likely, mean over the surface")},
+               {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.25), tr("9 in 10 such jobs, thicker coats too")}};
+  } else {
+    entries = {{KeyEntry::Mark::DashedLine, tones().accent, tr("least dosed")},
+               {KeyEntry::Mark::Line, tones().accent, tr("half the area")},
+               {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.25), tr("up to most dosed")}};
+  }
+  if (ghost() != nullptr) entries.push_back({KeyEntry::Mark::DashedLine, tones().ink, tr("after the change")});
+  if (place()) entries.push_back({KeyEntry::Mark::Line, tones().ink, tr("picked place")});
+  return entries;
 }
 
 /// The layers in their own colours at the right edge, and the key.
@@ -214,12 +247,7 @@ void DepthPlot::paintNames(QPainter& painter, const QRectF& box) const {
     free = middle + 8;
   }
   painter.restore();
-  std::vector<KeyEntry> key = {{KeyEntry::Mark::DashedLine, tones().accent, tr("least dosed")},
-                               {KeyEntry::Mark::Line, tones().accent, tr("half the area")},
-                               {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.25), tr("up to most dosed")}};
-  if (ghost() != nullptr) key.push_back({KeyEntry::Mark::DashedLine, tones().ink, tr("after the change")});
-  if (place()) key.push_back({KeyEntry::Mark::Line, tones().ink, tr("picked place")});
-  paintKey(painter, box.adjusted(0, 0, namesWidth - 20, 0), key, tones().ink);
+  paintKey(painter, box.adjusted(0, 0, namesWidth - 20, 0), key(), tones().ink);
 }
 
 /// What the plan does, as a post that stands in the coat.
@@ -250,6 +278,10 @@ QString DepthPlot::readoutAt(double passes, double depth_um) const {
       break;
     }
   }
+  if (hasSpread() && static_cast<std::size_t>(pass) < now()->ranges->depth_m.size()) {
+    return tr("%1: %2 gone in the mean. Here: %3")
+        .arg(passWords(pass), format::range(now()->ranges->depth_m[static_cast<std::size_t>(pass)], format::micrometres), layer);
+  }
   return tr("After %1 passes: least %2, half the area %3, most %4 gone. Here: %5")
       .arg(pass).arg(format::micrometres(depth(m_least)), format::micrometres(depth(m_median)), format::micrometres(depth(m_most)), layer);
 }
@@ -261,10 +293,17 @@ QString DepthPlot::csv() const {
     table.header
         << QStringLiteral("depth_um_at_%1_J_cm2_share_%2").arg(place.dose_J_m2 / J_m2_per_J_cm2, 0, 'g', 4).arg(place.share, 0, 'g', 3);
   }
+  if (hasSpread())
+    table.header << QStringLiteral("mean_depth_um_low") << QStringLiteral("mean_depth_um_likely") << QStringLiteral("mean_depth_um_high");
   for (std::size_t pass = 0; pass <= static_cast<std::size_t>(longest(places)); ++pass) {
     std::vector<double> row{static_cast<double>(pass)};
     for (const PlaceHistory& place : places) {
       row.push_back(pass < place.depth_m.size() ? place.depth_m[pass] * um_per_m : std::numeric_limits<double>::quiet_NaN());
+    }
+    if (hasSpread()) {
+      constexpr Spread unknown{NAN, NAN, NAN};
+      const Spread& depth = pass < now()->ranges->depth_m.size() ? now()->ranges->depth_m[pass] : unknown;
+      for (const double value : {depth.low, depth.middle, depth.high}) row.push_back(value * um_per_m);
     }
     table.rows.push_back(std::move(row));
   }

@@ -6,10 +6,8 @@
 #include "ui/fields/icon.h"
 #include "ui/plots/dose_colours.h"
 #include "ui/plots/dose_words.h"
-#include "ui/plots/map_marks.h"
 #include "ui/plots/painting.h"
 #include "ui/plots/scene_chooser.h"
-#include "ui/plots/tiled_map.h"
 #include "ui/style/format.h"
 
 #include <QToolButton>
@@ -24,7 +22,6 @@ namespace bw {
 namespace {
 
 constexpr double J_m2_per_J_cm2 = 1e4;
-constexpr double mm_per_m = 1e3;
 
 bool hasStrokeEnd(Scene scene) { return scene == Scene::StrokeStart || scene == Scene::StrokeEnd || scene == Scene::Corner; }
 
@@ -46,13 +43,6 @@ double topOfScale(const Assessment& assessment, const DoseMap& map, double most_
   return std::min(assessment.dose->max_J_m2, std::max(assessment.dose->p95_J_m2, 2 * assessment.dose->mean_J_m2));
 }
 
-/// Where `value` lies in a map that begins at `origin`: wrapped where it repeats, nothing beyond its end where it does not.
-std::optional<double> within(double value, double origin, double size, bool repeats) {
-  const double inside = value - origin;
-  if (repeats) return inside - std::floor(inside / size) * size;
-  return inside >= 0 && inside < size ? std::optional(inside) : std::nullopt;
-}
-
 /// "×1½" of the mean.
 QString markOf(double share) {
   QString text = QStringLiteral("×");
@@ -69,13 +59,10 @@ QString sentence(const std::string& note) {
 }  // namespace
 
 DoseMapPlot::DoseMapPlot(QWidget* parent)
-    : PlotView(tr("Energy on the part per pass (dose)"), tr("Dose map"), parent),
+    : MapPlot(View::Dose, tr("Energy on the part per pass (dose)"), tr("Dose map"), parent),
       m_map(new TiledMap(canvas()->xAxis, canvas()->yAxis)),
       m_scene(new SceneChooser),
       m_lines(new QToolButton) {
-  canvas()->axisRect()->setAutoMargins(QCP::msNone);
-  canvas()->xAxis->grid()->setVisible(false);
-  canvas()->yAxis->grid()->setVisible(false);
   m_lines->setObjectName(QStringLiteral("isolines"));
   m_lines->setIcon(lineIcon(QStringLiteral("isolines")));
   m_lines->setCheckable(true);
@@ -137,9 +124,20 @@ QString DoseMapPlot::summary() const {
   return text + tr(". Single estimate, spread not computed");
 }
 
+/// When a hand that stands still is through the coat.
+QString DoseMapPlot::throughWords() const {
+  if (!now()->removal.stillHand) return {};
+  const StillHand& still = *now()->removal.stillHand;
+  if (!still.first_s) return tr("; not through within a minute");
+  return still.most_s
+             ? tr("; through after %1, the whole frame after %2").arg(format::duration(*still.first_s), format::duration(*still.most_s))
+             : tr("; through first after %1").arg(format::duration(*still.first_s));
+}
+
 QString DoseMapPlot::sceneSummary() const {
   const QString most = tr("at most %1").arg(format::dose(m_most_J_m2));
-  if (scenery() == Scene::StillHand) return tr("Hand standing still for %1: %2").arg(format::duration(now()->scene.still_s), most);
+  if (scenery() == Scene::StillHand)
+    return tr("Hand standing still for %1: %2").arg(format::duration(now()->scene.still_s), most) + throughWords();
   if (scenery() == Scene::OneSwath) return tr("One swath without its neighbours: %1").arg(most);
   QString text = scenery() == Scene::StrokeStart ? tr("Where strokes begin: %1").arg(most)
                  : scenery() == Scene::StrokeEnd ? tr("Where strokes end: %1").arg(most)
@@ -196,43 +194,14 @@ void DoseMapPlot::restyle(const Tones& tones) {
   setMargins();
 }
 
-void DoseMapPlot::setMargins() {
-  const bool axes = !isCompact();
-  canvas()->xAxis->setVisible(axes);
-  canvas()->yAxis->setVisible(axes);
-  canvas()->axisRect()->setMargins(axes ? QMargins(50, 6, 116, 42) : QMargins(0, 2, 0, space::small));
-}
-
-/// One cell, or the view, whole and at true proportion; whatever room is left shows what lies beside it.
-void DoseMapPlot::fitAxes() {
-  setMargins();
-  const QMargins margins = canvas()->axisRect()->margins();
-  const double width = std::max(10, canvas()->width() - margins.left() - margins.right());
-  const double height = std::max(10, canvas()->height() - margins.top() - margins.bottom());
+std::optional<MapExtent> DoseMapPlot::extent() const {
   const auto map = shown();
-  const double across = map->across_m() * mm_per_m, along = map->along_m() * mm_per_m;
-  constexpr double air = 1.08;
-  const double scale = std::min(width / (across * air), height / (along * air));
-  const double middle = isEndless() ? 0 : map->originAcross_m * mm_per_m + across / 2;
-  const double half = map->originAlong_m * mm_per_m + along / 2;
-  canvas()->xAxis->setRange(middle - width / scale / 2, middle + width / scale / 2);
-  canvas()->yAxis->setRange(half - height / scale / 2, half + height / scale / 2);
-}
-
-void DoseMapPlot::keepShape() { canvas()->yAxis->setScaleRatio(canvas()->xAxis, 1); }
-
-std::optional<PickedPlace> DoseMapPlot::placeOf(double across_mm, double along_mm) const {
-  const auto map = shown();
-  const MapPlacing placing = placingOf(*map);
-  const auto across = within(across_mm / mm_per_m, placing.across_m, map->across_m(), placing.repeatsAcross);
-  const auto along = within(along_mm / mm_per_m, placing.along_m, map->along_m(), placing.repeatsAlong);
-  if (!across || !along) return std::nullopt;
-  return PickedPlace{*across, *along};
+  if (map == nullptr) return std::nullopt;
+  return MapExtent{map->across_m(), map->along_m(), placingOf(*map)};
 }
 
 QString DoseMapPlot::readoutAt(double across_mm, double along_mm) const {
-  const QString where =
-      tr("%1 across, %2 along: ").arg(format::millimetres(across_mm / mm_per_m), format::millimetres(along_mm / mm_per_m));
+  const QString where = whereWords(across_mm, along_mm);
   const std::optional<PickedPlace> at = placeOf(across_mm, along_mm);
   if (!at) return where + tr("outside this view");
   const auto map = shown();
@@ -253,33 +222,16 @@ QString DoseMapPlot::strikesText(const PickedPlace& at) const {
   return strikes ? QStringLiteral("; ") + strikesWords(*strikes, now()->beam.pulseEnergy_J.has_value()) : QString();
 }
 
-void DoseMapPlot::clickedAt(const QPointF& position) {
-  if (!isEndless() || !canvas()->axisRect()->rect().contains(position.toPoint())) return;
-  const std::optional<PickedPlace> at = placeOf(canvas()->xAxis->pixelToCoord(position.x()), canvas()->yAxis->pixelToCoord(position.y()));
-  if (at) emit placePicked(at->across_m, at->along_m);
-}
-
 QString DoseMapPlot::csv() const { return QString::fromStdString(mapCsv(*shown())); }
-
-double DoseMapPlot::pixelsPerMm() const { return std::abs(canvas()->xAxis->coordToPixel(1) - canvas()->xAxis->coordToPixel(0)); }
-
-QRectF DoseMapPlot::pixels(double left_mm, double low_mm, double width_mm, double height_mm) const {
-  const QCPAxis *x = canvas()->xAxis, *y = canvas()->yAxis;
-  return QRectF(QPointF(x->coordToPixel(left_mm), y->coordToPixel(low_mm + height_mm)),
-                QPointF(x->coordToPixel(left_mm + width_mm), y->coordToPixel(low_mm)));
-}
 
 void DoseMapPlot::paintMarks(QPainter& painter, const QRectF& box) const {
   if (shown() == nullptr) return;
   paintIsolines(painter);
-  if (isEndless()) paintCell(painter, *now()->map, tones().ink, Qt::SolidLine);
-  if (isEndless() && ghost() != nullptr && ghost()->map != nullptr) paintCell(painter, *ghost()->map, tones().ink, Qt::DashLine);
+  if (isEndless()) paintCell(painter, now()->map->across_m(), now()->map->along_m(), Qt::SolidLine);
+  if (isEndless() && ghost() != nullptr && ghost()->map != nullptr)
+    paintCell(painter, ghost()->map->across_m(), ghost()->map->along_m(), Qt::DashLine);
   if (hasStrokeEnd(scenery())) paintStrokeEnd(painter, box);
-  if (!isCompact()) {
-    paintThumb(painter, box, pixelsPerMm(), tones());
-    if (now()->map != nullptr && scenery() != Scene::StillHand) paintTravel(painter, box, tones());
-  }
-  paintScaleBar(painter, box, pixelsPerMm(), box.width() * (isCompact() ? 0.4 : 0.22), tones());
+  paintSizes(painter, box, now()->map != nullptr && scenery() != Scene::StillHand);
   paintPlace(painter);
 }
 
@@ -315,34 +267,6 @@ void DoseMapPlot::paintStrokeEnd(QPainter& painter, const QRectF& box) const {
   if (isCompact()) return;
   const QString text = scenery() == Scene::StrokeEnd ? tr("the hand stops here") : tr("the hand starts here");
   paintLabel(painter, QRectF(box.center().x() - 80, y + 3, 160, 18), Qt::AlignHCenter | Qt::AlignTop, text, tones().ink, tones().sheet);
-}
-
-void DoseMapPlot::paintCell(QPainter& painter, const DoseMap& map, const QColor& colour, Qt::PenStyle style) const {
-  const double across = map.across_m() * mm_per_m, along = map.along_m() * mm_per_m;
-  const QRectF cell = pixels(-across / 2, 0, across, along);
-  QColor halo = tones().sheet;
-  halo.setAlphaF(0.75F);
-  painter.setBrush(Qt::NoBrush);
-  painter.setPen(QPen(halo, 3));
-  painter.drawRect(cell);
-  painter.setPen(QPen(colour, 1, style));
-  painter.drawRect(cell);
-  if (isCompact() || style != Qt::SolidLine || cell.height() < 26) return;
-  const QString text = tr("this repeats: %1 × %2 mm").arg(format::number(across), format::number(along));
-  paintLabel(painter, cell.adjusted(8, 5, -8, -5), Qt::AlignLeft | Qt::AlignTop, text, tones().ink, tones().sheet);
-}
-
-void DoseMapPlot::paintPlace(QPainter& painter) const {
-  if (!place() || !isEndless()) return;
-  const double across = now()->map->across_m() * mm_per_m;
-  double x = (place()->across_m - middle_m()) * mm_per_m;
-  x -= std::round(x / across) * across;
-  const QPointF centre(canvas()->xAxis->coordToPixel(x), canvas()->yAxis->coordToPixel(place()->along_m * mm_per_m));
-  painter.setBrush(Qt::NoBrush);
-  for (const QPen& pen : {QPen(tones().sheet, 4), QPen(tones().ink, 2)}) {
-    painter.setPen(pen);
-    painter.drawEllipse(centre, 7, 7);
-  }
 }
 
 void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {

@@ -2,21 +2,18 @@
 #pragma once
 
 #include "ui/plots/isolines.h"
-#include "ui/plots/plot_view.h"
+#include "ui/plots/map_plot.h"
 
 #include <QFutureWatcher>
-#include <QRectF>
 
 class QToolButton;
 
 namespace bw {
 
 class SceneChooser;
-class TiledMap;
-struct MapPlacing;
 
 /// Energy on the part per pass, seen from above, at true proportion: the middle of the area, or another part of the work.
-class DoseMapPlot : public PlotView {
+class DoseMapPlot : public MapPlot {
   Q_OBJECT
 
  public:
@@ -35,34 +32,28 @@ class DoseMapPlot : public PlotView {
  protected:
   void refresh() override;
   void restyle(const Tones& tones) override;
-  void fitAxes() override;
-  void keepShape() override;
   QString summary() const override;
   QString missing() const override;
-  void clickedAt(const QPointF& position) override;
+  std::optional<MapExtent> extent() const override;
+  bool isEndless() const override { return scenery() == Scene::Endless && now() != nullptr && now()->map != nullptr; }
+  int rightMargin() const override { return 116; }
 
  private:
   std::shared_ptr<const DoseMap> shown() const;
   Scene scenery() const { return now() != nullptr ? now()->scene.scene : Scene::Endless; }
-  bool isEndless() const { return scenery() == Scene::Endless && now() != nullptr && now()->map != nullptr; }
   MapPlacing placingOf(const DoseMap& map) const;
   double middle_m() const { return isEndless() ? now()->profile.middle_m : 0; }
   QString sceneSummary() const;
+  QString throughWords() const;
   QString strikesText(const PickedPlace& at) const;
   bool showsIsolines() const;
   void labelAxes();
   void traceIsolines();
   void isolinesTraced();
-  std::optional<PickedPlace> placeOf(double across_mm, double along_mm) const;  // in the map; nothing outside it
-  QRectF pixels(double left_mm, double low_mm, double width_mm, double height_mm) const;
-  double pixelsPerMm() const;
-  void setMargins();
   void paintMarks(QPainter& painter, const QRectF& box) const;
-  void paintCell(QPainter& painter, const DoseMap& map, const QColor& colour, Qt::PenStyle style) const;
   void paintIsolines(QPainter& painter) const;
   void paintIsolineMarks(QPainter& painter, const QRectF& bar) const;
   void paintStrokeEnd(QPainter& painter, const QRectF& box) const;
-  void paintPlace(QPainter& painter) const;
   void paintColourBar(QPainter& painter, const QRectF& box) const;
 
   TiledMap* m_map;

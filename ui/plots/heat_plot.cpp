@@ -5,6 +5,7 @@
 #include "ui/plots/painting.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
+#include "ui/style/range_text.h"
 
 #include <QMenu>
 #include <algorithm>
@@ -73,6 +74,7 @@ HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat: front and back of the m
   new Painting(plot, QStringLiteral("legend"), Painting::Clip::AxisRect, [this](QCPPainter& painter, const QRectF& box) {
     paintLimits(painter, box);
     paintPeaks(painter, box);
+    paintSpreads(painter, box);
   });
   new Painting(plot, QStringLiteral("legend"), Painting::Clip::Whole,
                [this](QCPPainter& painter, const QRectF& box) { paintAbove(painter, box); });
@@ -87,14 +89,20 @@ QString HeatPlot::missing() const {
 QString HeatPlot::summary() const {
   const ThermalResult& thermal = now()->thermal;
   QStringList parts;
-  if (thermal.front_C) parts << tr("front %1").arg(format::temperature(*thermal.front_C));
-  if (thermal.back_C) parts << tr("back %1").arg(format::temperature(*thermal.back_C));
+  const auto face = [this](std::optional<Spread> Ranges::*range, double single_C) {
+    const std::optional<Spread> known = now()->ranges ? (*now()->ranges).*range : std::nullopt;
+    if (known) return format::ends(*known, format::temperature);
+    return format::temperature(single_C);
+  };
+  if (thermal.front_C) parts << tr("front %1").arg(face(&Ranges::front_C, *thermal.front_C));
+  if (thermal.back_C) parts << tr("back %1").arg(face(&Ranges::back_C, *thermal.back_C));
   if (parts.isEmpty()) return {};
+  const bool spread = now()->ranges && now()->ranges->back_C;
   if (isCompact()) return parts.join(QStringLiteral(", "));
-  const QString text = tr("Hottest anywhere: ") + parts.join(QStringLiteral(", "));
+  const QString text = (spread ? tr("Hottest anywhere, 9 in 10 such jobs: ") : tr("Hottest anywhere: ")) + parts.join(QStringLiteral(", "));
   if (ghost() != nullptr && ghost()->thermal.back_C) return text + tr("  →  back %1").arg(format::temperature(*ghost()->thermal.back_C));
   return text + (place() ? tr(". The curves keep their own place in the last swath, not the picked one")
-                         : tr(". Curves: one place in the last swath. Single estimate, spread not computed"));
+                         : tr(". Curves: one place in the last swath") + (spread ? QString() : QStringLiteral(". ") + spreadWords()));
 }
 
 double HeatPlot::start_s() const {
@@ -138,6 +146,8 @@ void HeatPlot::fitAxes() {
     const double from = project().part.startTemperature_C;
     if (limit.limit_C - from < 2.2 * (hottest() - from)) top = std::max(top, limit.limit_C);  // a limit far above would flatten the curves
   }
+  for (const auto& range : {now()->ranges ? now()->ranges->front_C : std::nullopt, now()->ranges ? now()->ranges->back_C : std::nullopt})
+    if (range && std::isfinite(range->high)) top = std::max(top, range->high);
   const double low = std::min(project().part.ambientTemperature_C, project().part.startTemperature_C);
   canvas()->yAxis->setRange(std::min(0.0, low), low + (top - low) * 1.18);
   setTicks();
@@ -261,6 +271,22 @@ void HeatPlot::paintPeaks(QPainter& painter, const QRectF& box) const {
   mark(trace.front_C, tones().accent, tr("front"), true);
 }
 
+/// At the right edge: a thin line for the hottest in nine of ten such jobs, a tick where it is most likely.
+void HeatPlot::paintSpreads(QPainter& painter, const QRectF& box) const {
+  if (now() == nullptr || !now()->ranges) return;
+  const QCPAxis* y = canvas()->yAxis;
+  double x = box.right() - 8;
+  for (const auto& [spread, colour] : {std::pair{now()->ranges->back_C, tones().ink}, std::pair{now()->ranges->front_C, tones().accent}}) {
+    if (!spread) continue;
+    const double low = y->coordToPixel(spread->low), high = y->coordToPixel(spread->high), likely = y->coordToPixel(spread->middle);
+    painter.setPen(QPen(colour, 2));
+    painter.drawLine(QPointF(x, low), QPointF(x, high));
+    painter.setPen(QPen(colour, 4));
+    painter.drawLine(QPointF(x - 4, likely), QPointF(x + 4, likely));
+    x -= 13;
+  }
+}
+
 void HeatPlot::paintAmbient(QPainter& painter, const QRectF& box) const {
   const double y = canvas()->yAxis->coordToPixel(project().part.ambientTemperature_C);
   painter.setPen(QPen(tones().quiet, 1, Qt::DotLine));
@@ -277,6 +303,7 @@ void HeatPlot::paintAbove(QPainter& painter, const QRectF& box) const {
   std::vector<KeyEntry> key = {{KeyEntry::Mark::Line, tones().accent, tr("front")},
                                {KeyEntry::Mark::Line, tones().ink, tr("back")},
                                {KeyEntry::Mark::HatchedArea, tones().quiet, tr("beyond a limit")}};
+  if (now()->ranges && now()->ranges->back_C) key.push_back({KeyEntry::Mark::Line, tones().quiet, tr("at the edge: 9 in 10 such jobs")});
   if (ghost() != nullptr) key.push_back({KeyEntry::Mark::DashedLine, tones().ink, tr("after the change")});
   paintKey(painter, box, key, tones().ink);
 }

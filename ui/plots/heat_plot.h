@@ -38,6 +38,7 @@ class HeatPlot : public PlotView {
   void paintLimits(QPainter& painter, const QRectF& box) const;
   void paintPasses(QPainter& painter, const QRectF& box) const;
   void paintPeaks(QPainter& painter, const QRectF& box) const;
+  void paintSpreads(QPainter& painter, const QRectF& box) const;
   void paintAmbient(QPainter& painter, const QRectF& box) const;
   void paintAbove(QPainter& painter, const QRectF& box) const;
 

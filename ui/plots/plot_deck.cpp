@@ -4,6 +4,8 @@
 #include "ui/plots/depth_plot.h"
 #include "ui/plots/dose_map_plot.h"
 #include "ui/plots/heat_plot.h"
+#include "ui/plots/pass_stepper.h"
+#include "ui/plots/remains_plot.h"
 #include "ui/plots/swath_plot.h"
 
 #include <QShortcut>
@@ -18,35 +20,45 @@ constexpr double smallShare = 0.3;  // of the height, for the row of small plots
 
 }  // namespace
 
-PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent), m_map(new DoseMapPlot(this)) {
+PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent), m_map(new DoseMapPlot(this)), m_remains(new RemainsPlot(this)) {
   m_plots = {m_map, new SwathPlot(this), new DepthPlot(this), new HeatPlot(this)};
   for (int i = 0; i < plotCount; ++i) {
-    PlotView* view = plot(i);
-    view->setObjectName(QStringLiteral("plot%1").arg(i + 1));
-    connect(view, &PlotView::activated, this, [this, i] { showPlot(i); });
-    connect(view, &PlotView::placePicked, this, &PlotDeck::pickPlace);
+    plot(i)->setObjectName(QStringLiteral("plot%1").arg(i + 1));
+    connect(plot(i), &PlotView::activated, this, [this, i] { showPlot(i); });
     auto* key = new QShortcut(QKeySequence(Qt::Key_1 + i), this);
     connect(key, &QShortcut::activated, this, [this, i] { showPlot(i); });
   }
+  m_remains->setObjectName(QStringLiteral("plotRemains"));
+  m_remains->hide();
+  connect(m_remains, &PlotView::activated, this, [this] { showPlot(0); });
+  for (PlotView* view : all()) {
+    connect(view, &PlotView::placePicked, this, &PlotDeck::pickPlace);
+    connect(view, &PlotView::placeDropped, this, &PlotDeck::clearPlace);
+  }
+  for (MapPlot* map : {static_cast<MapPlot*>(m_map), static_cast<MapPlot*>(m_remains)})
+    connect(map, &MapPlot::viewChosen, this, [this](MapPlot::View view) { showRemains(view == MapPlot::View::Remains); });
+  connect(m_remains, &RemainsPlot::passChanged, this, &PlotDeck::passChanged);
   connect(m_map, &DoseMapPlot::sceneChosen, this, &PlotDeck::sceneChosen);
   setMinimumSize(480, 380);
   arrange();
 }
 
 void PlotDeck::setProject(const Project& project) {
-  for (PlotView* view : m_plots) view->setProject(project);
+  for (PlotView* view : all()) view->setProject(project);
 }
 
-void PlotDeck::setAssessment(std::shared_ptr<const Assessment> assessment) {
-  for (PlotView* view : m_plots) view->setAssessment(assessment);
+std::vector<PlotView*> PlotDeck::all() const { return {m_map, m_remains, plot(1), plot(2), plot(3)}; }
+
+void PlotDeck::setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome) {
+  for (PlotView* view : all()) view->setAssessment(assessment, moreToCome);
 }
 
 void PlotDeck::setStale(bool stale) {
-  for (PlotView* view : m_plots) view->setStale(stale);
+  for (PlotView* view : all()) view->setStale(stale);
 }
 
 void PlotDeck::setGhost(std::shared_ptr<const Assessment> outcome) {
-  for (PlotView* view : m_plots) view->setGhost(outcome);
+  for (PlotView* view : all()) view->setGhost(outcome);
 }
 
 void PlotDeck::showPlot(int index) {
@@ -61,14 +73,33 @@ void PlotDeck::showPlot(int index) {
 }
 
 void PlotDeck::pickPlace(double across_m, double along_m) {
-  for (PlotView* view : m_plots) view->setPlace(PickedPlace{across_m, along_m});
+  for (PlotView* view : all()) view->setPlace(PickedPlace{across_m, along_m});
   emit placePicked(across_m, along_m);
 }
 
 SceneRequest PlotDeck::scene() const { return m_map->scene(); }
 
 void PlotDeck::clearPlace() {
-  for (PlotView* view : m_plots) view->setPlace(std::nullopt);
+  for (PlotView* view : all()) view->setPlace(std::nullopt);
+  emit placeDropped();
+}
+
+void PlotDeck::setPass(int pass) { m_remains->setPass(pass); }
+
+void PlotDeck::showRemains(bool remains) {
+  MapPlot* from = remains ? static_cast<MapPlot*>(m_map) : m_remains;
+  MapPlot* to = remains ? static_cast<MapPlot*>(m_remains) : m_map;
+  if (plot(0) == to) return;
+  m_plots[0] = to;
+  arrange();
+  to->lookAt(*from);
+  to->show();
+  from->hide();
+  to->setFocus(Qt::OtherFocusReason);
+  if (remains && m_remains->stepper()->pass() == 0) {  // before the first pass there is little to see
+    m_remains->setPass(m_remains->plannedPasses());
+    emit passChanged(m_remains->plannedPasses());
+  }
 }
 
 void PlotDeck::resizeEvent(QResizeEvent* event) {

@@ -11,9 +11,10 @@ namespace bw {
 
 class DoseMapPlot;
 class PlotView;
+class RemainsPlot;
 
 /// The four linked plots of a plan: one large and three small, or two by two where there is room.
-/// 0 dose map, 1 across the swath, 2 down through the coat, 3 heat.
+/// 0 dose map or, instead, what remains, 1 across the swath, 2 down through the coat, 3 heat.
 class PlotDeck : public QWidget {
   Q_OBJECT
 
@@ -23,7 +24,8 @@ class PlotDeck : public QWidget {
   explicit PlotDeck(QWidget* parent = nullptr);
 
   void setProject(const Project& project);
-  void setAssessment(std::shared_ptr<const Assessment> assessment);  // null: nothing to show yet
+  /// Null: nothing to show yet. `moreToCome`: the same in depth is on its way.
+  void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setStale(bool stale);                                         // dims until the next setAssessment
   void setGhost(std::shared_ptr<const Assessment> outcome);          // thin dashed lines of what a remedy would bring; null clears
 
@@ -31,23 +33,29 @@ class PlotDeck : public QWidget {
   int shownPlot() const { return m_shown; }
   SceneRequest scene() const;  // the part of the work that the dose map is to show
   void clearPlace();
+  void setPass(int pass);  // of the map of what remains; says nothing
+  void showRemains(bool remains);
   PlotView* plot(int index) const { return m_plots[static_cast<std::size_t>(index)]; }
 
  signals:
   void placePicked(double across_m, double along_m);
+  void placeDropped();
   void shownPlotChanged(int index);
   void sceneChosen();
+  void passChanged(int pass);
 
  protected:
   void resizeEvent(QResizeEvent* event) override;
 
  private:
+  std::vector<PlotView*> all() const;
   void pickPlace(double across_m, double along_m);
   void arrange();
   void arrangeTwoByTwo();
   void place(int index, const QRect& where, bool compact);
 
   DoseMapPlot* m_map;
+  RemainsPlot* m_remains;
   std::array<PlotView*, plotCount> m_plots{};
   int m_shown = 0;
 };

@@ -31,7 +31,7 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
     : QWidget(parent),
       m_title(std::move(title)),
       m_shortTitle(std::move(shortTitle)),
-      m_heading(new QLabel(m_title, this)),
+      m_heading(new ElidedLabel(this)),
       m_head(new QHBoxLayout),
       m_line(new ElidedLabel(this)),
       m_stack(new QStackedLayout),
@@ -43,6 +43,7 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
   QFont bold = font();
   bold.setBold(true);
   m_heading->setFont(bold);
+  m_heading->setText(m_title);
   m_line->setFont(smallFont(*this));
   m_line->setForegroundRole(QPalette::PlaceholderText);
   m_empty->setWordWrap(true);
@@ -77,7 +78,7 @@ void PlotView::buildCanvas() {
   m_plot->addLayer(QStringLiteral("cursor"));
   m_plot->layer(QStringLiteral("cursor"))->setMode(QCPLayer::lmBuffered);
   new Painting(m_plot, QStringLiteral("veil"), Painting::Clip::Whole, [this](QCPPainter& painter, const QRectF&) {
-    if (!m_stale) return;
+    if (!m_stale && !isBehind()) return;
     QColor veil = m_tones.sheet;
     veil.setAlphaF(0.6F);
     painter.fillRect(m_plot->viewport(), veil);
@@ -95,9 +96,11 @@ void PlotView::buildCanvas() {
 
 void PlotView::setProject(const Project& project) { m_project = project; }
 
-void PlotView::setAssessment(std::shared_ptr<const Assessment> assessment) {
+void PlotView::setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome) {
   m_assessment = std::move(assessment);
+  m_moreToCome = moreToCome;
   m_stale = false;
+  arrived();
   refreshAll();
 }
 
@@ -160,6 +163,10 @@ QString PlotView::emptyText() const {
   return missing();
 }
 
+QString PlotView::spreadWords() const {
+  return m_moreToCome ? tr("Single estimate, spread follows") : tr("Single estimate, spread not computed");
+}
+
 const Settings* PlotView::settings() const {
   if (m_assessment == nullptr) return nullptr;
   const Plan* plan = findPlan(m_project, m_assessment->plan);
@@ -174,7 +181,15 @@ void PlotView::ready() {
   refreshAll();
 }
 
-void PlotView::replotSoon() { m_plot->replot(QCustomPlot::rpQueuedReplot); }
+/// What is put away is drawn when it is shown again.
+void PlotView::replotSoon() {
+  if (!isHidden()) m_plot->replot(QCustomPlot::rpQueuedReplot);
+}
+
+void PlotView::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  replotSoon();
+}
 
 void PlotView::showStatement() {
   m_line->setForegroundRole(QPalette::PlaceholderText);
@@ -287,6 +302,8 @@ void PlotView::keyPressEvent(QKeyEvent* event) {
     return QWidget::keyPressEvent(event);
   }
   switch (event->key()) {
+    case Qt::Key_Escape:
+      return m_place ? emit placeDropped() : QWidget::keyPressEvent(event);
     case Qt::Key_0: return fit();
     case Qt::Key_Plus: return zoomBy(0.8);
     case Qt::Key_Minus: return zoomBy(1.25);
@@ -301,6 +318,7 @@ void PlotView::keyPressEvent(QKeyEvent* event) {
 void PlotView::contextMenuEvent(QContextMenuEvent* event) {
   QMenu menu(this);
   menu.addAction(tr("Fit to the window\t0"), this, &PlotView::fit);
+  if (m_place) menu.addAction(tr("Forget the picked place\tEsc"), this, &PlotView::placeDropped);
   extendMenu(menu);
   menu.addSeparator();
   for (const char* suffix : {"png", "svg", "pdf", "csv"}) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "ui/plots/picked_place.h"
 #include "ui/plots/plot_export.h"
 #include "ui/style/theme.h"
 
@@ -19,12 +20,6 @@ namespace bw {
 
 class ElidedLabel;
 
-/// A place in the repeat cell of the dose map.
-struct PickedPlace {
-  double across_m = 0;
-  double along_m = 0;
-};
-
 /// What all plots share: a heading in plain words, one line that states the result (or, under the pointer, the value there), zoom
 /// that survives a new result, the palette, dimming, export. The four plots fill in the rest.
 class PlotView : public QWidget {
@@ -35,7 +30,8 @@ class PlotView : public QWidget {
   ~PlotView() override;
 
   void setProject(const Project& project);
-  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  /// `moreToCome`: the same assessment in depth is on its way.
+  void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setGhost(std::shared_ptr<const Assessment> ghost);
   void setPlace(std::optional<PickedPlace> place);
   void setStale(bool stale);
@@ -56,8 +52,11 @@ class PlotView : public QWidget {
  signals:
   void activated();  // the small version was clicked
   void placePicked(double across_m, double along_m);
+  void placeDropped();
 
  protected:
+  virtual void arrived() {}                        // a new assessment is there, nothing is drawn yet
+  virtual bool isBehind() const { return false; }  // what is drawn is of an earlier assessment
   virtual void refresh() = 0;                     // new data into the plottables
   virtual void restyle(const Tones& tones) = 0;   // pens and brushes of the plottables
   virtual void fitAxes() = 0;
@@ -67,6 +66,8 @@ class PlotView : public QWidget {
   virtual void keepShape() {}  // after a resize while zoomed
   virtual void extendMenu(QMenu&) {}
 
+  bool moreToCome() const { return m_moreToCome; }
+  QString spreadWords() const;  // what stands where a spread is not there yet
   const Project& project() const { return m_project; }
   const Assessment* now() const { return m_assessment.get(); }
   const Assessment* ghost() const { return m_ghost.get(); }
@@ -79,6 +80,7 @@ class PlotView : public QWidget {
   void refreshAll();
 
   void changeEvent(QEvent* event) override;
+  void showEvent(QShowEvent* event) override;
   void keyPressEvent(QKeyEvent* event) override;
   bool eventFilter(QObject* watched, QEvent* event) override;
   void contextMenuEvent(QContextMenuEvent* event) override;
@@ -97,7 +99,7 @@ class PlotView : public QWidget {
   void askAndExport(const QString& suffix);
 
   QString m_title, m_shortTitle;
-  QLabel* m_heading;
+  ElidedLabel* m_heading;
   QHBoxLayout* m_head;
   ElidedLabel* m_line;
   QStackedLayout* m_stack;
@@ -108,7 +110,7 @@ class PlotView : public QWidget {
   std::shared_ptr<const Assessment> m_assessment, m_ghost;
   std::optional<PickedPlace> m_place;
   std::optional<QPointF> m_cursor, m_pressed;
-  bool m_stale = false, m_compact = false, m_zoomed = false, m_fitting = false;
+  bool m_stale = false, m_moreToCome = false, m_compact = false, m_zoomed = false, m_fitting = false;
 };
 
 }  // namespace bw

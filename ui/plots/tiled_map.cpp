@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/tiled_map.h"
 
-#include "ui/style/hatch.h"
-
 #include <algorithm>
 #include <cmath>
 
@@ -13,11 +11,6 @@ namespace {
 constexpr double J_m2_per_J_cm2 = 1e4;
 constexpr double mm_per_m = 1e3;
 constexpr int mostTiles = 2000;
-
-/// First cell of block i when `cells` are shared out among `blocks`.
-std::size_t boundary(int i, int blocks, int cells) {
-  return static_cast<std::size_t>(static_cast<long long>(i) * cells / blocks);
-}
 
 /// The first tile that reaches into the range, and the one after the last.
 struct Span {
@@ -30,19 +23,71 @@ Span spanOf(const QCPRange& range, double origin, double size, bool repeats) {
   return {std::floor((range.lower - origin) / size), std::ceil((range.upper - origin) / size)};
 }
 
-/// How many blocks to show `cells` cells that take up so many pixels: all of them, or about one a pixel.
-int blocksFor(int cells, double pixels) { return std::clamp(static_cast<int>(pixels), 1, std::max(1, cells)); }
-
 }  // namespace
+
+std::size_t firstOfBlock(int i, int blocks, int cells) { return static_cast<std::size_t>(static_cast<long long>(i) * cells / blocks); }
+
+int blocksFor(int cells, const QCPAxis& axis, double span_m) {
+  const double ratio = axis.parentPlot()->bufferDevicePixelRatio();
+  const double pixels = std::abs(axis.coordToPixel(span_m * mm_per_m) - axis.coordToPixel(0)) * ratio;
+  return std::clamp(static_cast<int>(pixels), 1, std::max(1, cells));
+}
+
+std::vector<QPointF> tilesInSight(const QCPAxis& across, const QCPAxis& along, const MapExtent& extent) {
+  const double width = extent.across_m * mm_per_m, height = extent.along_m * mm_per_m;
+  const double left = extent.placing.across_m * mm_per_m, low = extent.placing.along_m * mm_per_m;
+  const Span columns = spanOf(across.range(), left, width, extent.placing.repeatsAcross);
+  const Span rows = spanOf(along.range(), low, height, extent.placing.repeatsAlong);
+  std::vector<QPointF> made;
+  for (double j = rows.first; j < rows.end; ++j)
+    for (double i = columns.first; i < columns.end && made.size() < mostTiles; ++i) made.emplace_back(left + i * width, low + j * height);
+  return made;
+}
+
+std::vector<QRectF> tileRects(const QCPAxis& across, const QCPAxis& along, const MapExtent& extent) {
+  const double ratio = across.parentPlot()->bufferDevicePixelRatio();
+  const auto snapped = [ratio](double pixel) { return std::round(pixel * ratio) / ratio; };  // no seams between tiles
+  const auto corner = [&](double x, double y) { return QPointF(snapped(across.coordToPixel(x)), snapped(along.coordToPixel(y))); };
+  const double width = extent.across_m * mm_per_m, height = extent.along_m * mm_per_m;
+  std::vector<QRectF> made;
+  for (const QPointF& low : tilesInSight(across, along, extent))
+    made.emplace_back(corner(low.x(), low.y() + height), corner(low.x() + width, low.y()));
+  return made;
+}
+
+void paintMasked(QCPPainter& painter, const QRectF& box, double screenRatio, const std::vector<QRectF>& tiles, const QImage& mask,
+                 Hatch hatch, const QColor& colour) {
+  if (box.isEmpty()) return;
+  const double ratio = painter.modes().testFlag(QCPPainter::pmNoCaching) ? std::max(2.0, screenRatio) : screenRatio;  // finer in exports
+  const auto sheet = [&box, ratio] {
+    QImage made((box.size() * ratio).toSize(), QImage::Format_ARGB32_Premultiplied);
+    made.setDevicePixelRatio(ratio);
+    made.fill(Qt::transparent);
+    return made;
+  };
+  QImage cut = sheet(), lines = sheet();
+  QPainter cutting(&cut);
+  for (const QRectF& tile : tiles) cutting.drawImage(tile.translated(-box.topLeft()), mask);
+  cutting.end();
+  QPainter hatching(&lines);
+  hatching.setRenderHint(QPainter::Antialiasing);
+  QPainterPath whole;
+  whole.addRect(QRectF(QPointF(), box.size()));
+  paintHatch(hatching, whole, hatch, colour);
+  hatching.setCompositionMode(QPainter::CompositionMode_DestinationIn);
+  hatching.drawImage(QPointF(), cut);
+  hatching.end();
+  painter.drawImage(box.topLeft(), lines);
+}
 
 Blocks blockMeans(const DoseMap& map, int columns, int rows, double bound_J_m2) {
   Blocks made{columns, rows, std::vector<float>(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows)), {}};
   made.below.resize(made.mean.size());
   const auto bound = static_cast<float>(bound_J_m2);
   for (int row = 0; row < rows; ++row) {
-    const std::size_t firstRow = boundary(row, rows, map.rows), endRow = boundary(row + 1, rows, map.rows);
+    const std::size_t firstRow = firstOfBlock(row, rows, map.rows), endRow = firstOfBlock(row + 1, rows, map.rows);
     for (int column = 0; column < columns; ++column) {
-      const std::size_t first = boundary(column, columns, map.columns), end = boundary(column + 1, columns, map.columns);
+      const std::size_t first = firstOfBlock(column, columns, map.columns), end = firstOfBlock(column + 1, columns, map.columns);
       float sum = 0;
       int below = 0;
       for (std::size_t y = firstRow; y < endRow; ++y) {
@@ -75,12 +120,8 @@ void TiledMap::setMap(std::shared_ptr<const DoseMap> map, const MapPlacing& plac
 
 void TiledMap::resample() {
   if (m_source == nullptr || m_source->dose_J_m2.empty()) return;
-  const double ratio = mParentPlot->bufferDevicePixelRatio();
-  const auto pixels = [ratio](const QCPAxis* axis, double span_m) {
-    return std::abs(axis->coordToPixel(span_m * mm_per_m) - axis->coordToPixel(0)) * ratio;
-  };
-  const int columns = blocksFor(m_source->columns, pixels(keyAxis(), m_source->across_m()));
-  const int rows = blocksFor(m_source->rows, pixels(valueAxis(), m_source->along_m()));
+  const int columns = blocksFor(m_source->columns, *keyAxis(), m_source->across_m());
+  const int rows = blocksFor(m_source->rows, *valueAxis(), m_source->along_m());
   if (columns == m_columns && rows == m_rows) return;
   m_columns = columns;
   m_rows = rows;
@@ -100,69 +141,23 @@ void TiledMap::resample() {
   mMapImageInvalidated = true;
 }
 
-std::vector<QPointF> TiledMap::tileOrigins() const {
-  const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
-  const double left = m_placing.across_m * mm_per_m, low = m_placing.along_m * mm_per_m;
-  const Span across = spanOf(keyAxis()->range(), left, width, m_placing.repeatsAcross);
-  const Span along = spanOf(valueAxis()->range(), low, height, m_placing.repeatsAlong);
-  std::vector<QPointF> made;
-  for (double j = along.first; j < along.end; ++j)
-    for (double i = across.first; i < across.end && made.size() < mostTiles; ++i) made.emplace_back(left + i * width, low + j * height);
-  return made;
-}
+std::vector<QPointF> TiledMap::tileOrigins() const { return tilesInSight(*keyAxis(), *valueAxis(), extent()); }
 
 QTransform TiledMap::toPixels() const {
   const QPointF zero(keyAxis()->coordToPixel(0), valueAxis()->coordToPixel(0));
   return {keyAxis()->coordToPixel(1) - zero.x(), 0, 0, valueAxis()->coordToPixel(1) - zero.y(), zero.x(), zero.y()};
 }
 
-std::vector<QRectF> TiledMap::tiles() const {
-  const double width = m_source->across_m() * mm_per_m, height = m_source->along_m() * mm_per_m;
-  const double ratio = mParentPlot->bufferDevicePixelRatio();
-  const auto snapped = [ratio](double pixel) { return std::round(pixel * ratio) / ratio; };  // no seams between tiles
-  const auto corner = [&](double across, double along) {
-    return QPointF(snapped(keyAxis()->coordToPixel(across)), snapped(valueAxis()->coordToPixel(along)));
-  };
-  std::vector<QRectF> made;
-  for (const QPointF& low : tileOrigins()) made.emplace_back(corner(low.x(), low.y() + height), corner(low.x() + width, low.y()));
-  return made;
-}
-
 void TiledMap::draw(QCPPainter* painter) {
   resample();
   if (m_source == nullptr || m_columns == 0) return;
   if (mMapImageInvalidated) updateMapImage();
-  const std::vector<QRectF> places = tiles();
+  const std::vector<QRectF> places = tileRects(*keyAxis(), *valueAxis(), extent());
   painter->setAntialiasing(false);  // it would shift by half a pixel and leave seams
   painter->setRenderHint(QPainter::SmoothPixmapTransform, false);
   for (const QRectF& tile : places) painter->drawImage(tile, mMapImage);
-  if (m_anyMissed) drawMissed(*painter, places);
-}
-
-/// Hatching in screen space, let through where cells are missed.
-void TiledMap::drawMissed(QCPPainter& painter, const std::vector<QRectF>& places) {
-  const QRectF box(clipRect());
-  const double screen = mParentPlot->bufferDevicePixelRatio();
-  const double ratio = painter.modes().testFlag(QCPPainter::pmNoCaching) ? std::max(2.0, screen) : screen;  // finer lines in exports
-  const auto sheet = [&box, ratio] {
-    QImage made((box.size() * ratio).toSize(), QImage::Format_ARGB32_Premultiplied);
-    made.setDevicePixelRatio(ratio);
-    made.fill(Qt::transparent);
-    return made;
-  };
-  QImage mask = sheet(), lines = sheet();
-  QPainter cutting(&mask);
-  for (const QRectF& tile : places) cutting.drawImage(tile.translated(-box.topLeft()), m_missed);
-  cutting.end();
-  QPainter hatching(&lines);
-  hatching.setRenderHint(QPainter::Antialiasing);
-  QPainterPath whole;
-  whole.addRect(QRectF(QPointF(), box.size()));
-  paintHatch(hatching, whole, Hatch::Diagonal, m_hatch);
-  hatching.setCompositionMode(QPainter::CompositionMode_DestinationIn);
-  hatching.drawImage(QPointF(), mask);
-  hatching.end();
-  painter.drawImage(box.topLeft(), lines);
+  if (!m_anyMissed) return;
+  paintMasked(*painter, QRectF(clipRect()), mParentPlot->bufferDevicePixelRatio(), places, m_missed, Hatch::Diagonal, m_hatch);
 }
 
 }  // namespace bw

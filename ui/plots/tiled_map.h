@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "ui/style/hatch.h"
 
 #include <qcustomplot.h>
 
@@ -16,6 +17,29 @@ struct MapPlacing {
   bool repeatsAcross = false;
   bool repeatsAlong = false;
 };
+
+/// A map's size on the plot and its placing.
+struct MapExtent {
+  double across_m = 0;
+  double along_m = 0;
+  MapPlacing placing = {};
+};
+
+/// Where the tiles in sight begin, millimetres on the plot's axes.
+std::vector<QPointF> tilesInSight(const QCPAxis& across, const QCPAxis& along, const MapExtent& extent);
+
+/// The same in pixels, without seams.
+std::vector<QRectF> tileRects(const QCPAxis& across, const QCPAxis& along, const MapExtent& extent);
+
+/// How many blocks to show `cells` cells that span so many metres of the axis: all of them, or about one a pixel.
+int blocksFor(int cells, const QCPAxis& axis, double span_m);
+
+/// First cell of block i when `cells` are shared out among `blocks`.
+std::size_t firstOfBlock(int i, int blocks, int cells);
+
+/// Hatching in screen space, let through where the mask of each tile is opaque.
+void paintMasked(QCPPainter& painter, const QRectF& box, double screenRatio, const std::vector<QRectF>& tiles, const QImage& mask,
+                 Hatch hatch, const QColor& colour);
 
 /// A dose map as colours: laid side by side as far as the view reaches where it repeats, no finer than the screen shows.
 /// Plot units are millimetres; doses are J/cm2. Shares of missed cells appear as hatching of that strength.
@@ -38,8 +62,7 @@ class TiledMap : public QCPColorMap {
 
  private:
   void resample();  // refills where the view now shows more or fewer cells in a pixel
-  std::vector<QRectF> tiles() const;  // in pixels
-  void drawMissed(QCPPainter& painter, const std::vector<QRectF>& tiles);
+  MapExtent extent() const { return {m_source->across_m(), m_source->along_m(), m_placing}; }
 
   std::shared_ptr<const DoseMap> m_source;
   MapPlacing m_placing;

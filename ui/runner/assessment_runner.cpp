@@ -13,24 +13,29 @@ AssessmentRunner::Model shippedModel() {
           },
           [](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
             return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop));
+          },
+          [](const Snapshot& snapshot, const Assessment& first, std::stop_token stop) {
+            return inDepth(*snapshot.project, shippedLibrary(), first, std::move(stop));
           }};
 }
 
 AssessmentRunner::AssessmentRunner(Model model, QObject* parent) : QObject(parent), m_model(std::move(model)) {
   connect(&m_watcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finish);
+  connect(&m_depthWatcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finishDepth);
   connect(&m_remedyWatcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finishRemedies);
 }
 
 AssessmentRunner::~AssessmentRunner() {
   m_stop.request_stop();
-  m_stopRemedies.request_stop();
+  m_stopAfter.request_stop();
 }
 
 void AssessmentRunner::request(Snapshot snapshot) {
   ++m_requests;
   if (snapshot.another) m_oldest = m_requests;
   m_newest = std::move(snapshot);
-  m_stopRemedies.request_stop();
+  m_stopAfter.request_stop();
+  m_deepening = false;
   if (!m_assessing) {
     start();
   } else if (!m_mustFinish || m_newest.another) {
@@ -64,17 +69,38 @@ void AssessmentRunner::finish() {
   const bool isNewest = finished == m_requests;
   if (!isNewest) start();
   if (outcome.assessment && m_oldest <= finished) {
+    if (isNewest) lookDeeper(outcome.assessment);
     emit assessed(outcome.assessment);
-    if (isNewest) startRemedies(outcome.assessment);
   } else if (isNewest && !outcome.problem.isEmpty()) {
     emit failed(outcome.problem);
   }
 }
 
+void AssessmentRunner::lookDeeper(std::shared_ptr<const Assessment> first) {
+  m_stopAfter = {};
+  if (!m_model.inDepth) return startRemedies(std::move(first));
+  m_deepening = true;
+  m_depthWatcher.setFuture(QtConcurrent::run(
+      [look = m_model.inDepth, snapshot = m_running, first = std::move(first), stop = m_stopAfter.get_token()]() -> Outcome {
+        try {
+          return {std::make_shared<const Assessment>(look(snapshot, *first, stop)), {}};
+        } catch (const std::exception&) {
+          return {first, {}};  // the first assessment holds without its depth, and says that it has none
+        }
+      }));
+}
+
+void AssessmentRunner::finishDepth() {
+  if (m_stopAfter.stop_requested()) return;
+  m_deepening = false;
+  const auto assessment = m_depthWatcher.result().assessment;
+  startRemedies(assessment);
+  emit assessed(assessment);
+}
+
 void AssessmentRunner::startRemedies(std::shared_ptr<const Assessment> assessment) {
-  m_stopRemedies = {};
   m_remedyWatcher.setFuture(QtConcurrent::run(
-      [find = m_model.findRemedies, snapshot = m_running, assessment = std::move(assessment), stop = m_stopRemedies.get_token()] {
+      [find = m_model.findRemedies, snapshot = m_running, assessment = std::move(assessment), stop = m_stopAfter.get_token()] {
         try {
           return find(snapshot, *assessment, stop);
         } catch (const std::exception&) {
@@ -84,7 +110,7 @@ void AssessmentRunner::startRemedies(std::shared_ptr<const Assessment> assessmen
 }
 
 void AssessmentRunner::finishRemedies() {
-  if (m_stopRemedies.stop_requested()) return;
+  if (m_stopAfter.stop_requested()) return;
   emit remediesFound(m_remedyWatcher.result());
 }
 

@@ -21,8 +21,8 @@ struct Snapshot {
   bool another = false;     // another project than before: results for earlier snapshots are of no use
 };
 
-/// Assesses the newest snapshot in the background, then looks for remedies. Starts at once when idle; when busy it keeps only the
-/// newest. Nothing here ever waits for a worker, not even the destructor: a worker that is left over ends on its own.
+/// Assesses the newest snapshot in the background, then looks into it in depth, then for remedies. Starts at once when idle; when busy
+/// it keeps only the newest. Nothing here ever waits for a worker, not even the destructor: a worker that is left over ends on its own.
 class AssessmentRunner : public QObject {
   Q_OBJECT
  public:
@@ -30,6 +30,7 @@ class AssessmentRunner : public QObject {
   struct Model {
     std::function<Assessment(const Snapshot&, std::stop_token)> assess;
     std::function<std::vector<Remedy>(const Snapshot&, const Assessment&, std::stop_token)> findRemedies;
+    std::function<Assessment(const Snapshot&, const Assessment&, std::stop_token)> inDepth = {};  // nothing: the first word is the last
   };
 
   explicit AssessmentRunner(Model model, QObject* parent = nullptr);
@@ -37,10 +38,12 @@ class AssessmentRunner : public QObject {
 
   void request(Snapshot snapshot);
   bool isBusy() const { return m_assessing; }
+  /// The newest assessment is there, and the same one in depth is on its way.
+  bool isLookingDeeper() const { return m_deepening; }
 
  signals:
   void started();
-  void assessed(std::shared_ptr<const bw::Assessment> assessment);
+  void assessed(std::shared_ptr<const bw::Assessment> assessment);  // the newest comes a second time, in depth
   void remediesFound(std::vector<bw::Remedy> remedies);
   void failed(const QString& message);
 
@@ -52,6 +55,8 @@ class AssessmentRunner : public QObject {
 
   void start();
   void finish();
+  void lookDeeper(std::shared_ptr<const Assessment> first);
+  void finishDepth();
   void startRemedies(std::shared_ptr<const Assessment> assessment);
   void finishRemedies();
 
@@ -59,13 +64,15 @@ class AssessmentRunner : public QObject {
   Snapshot m_newest;
   Snapshot m_running;
   bool m_assessing = false;
+  bool m_deepening = false;
   bool m_mustFinish = false;
   quint64 m_requests = 0;  // numbers the snapshots
   quint64 m_runningRequest = 0;
   quint64 m_oldest = 0;  // results for earlier requests are dropped
   std::stop_source m_stop;
-  std::stop_source m_stopRemedies;
+  std::stop_source m_stopAfter;  // for what follows the first assessment
   QFutureWatcher<Outcome> m_watcher;
+  QFutureWatcher<Outcome> m_depthWatcher;
   QFutureWatcher<std::vector<Remedy>> m_remedyWatcher;
 };
 

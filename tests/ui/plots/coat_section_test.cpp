@@ -2,6 +2,7 @@
 #include "tests/support/catch.h"
 
 #include "tests/support/fake_assessment.h"
+#include "tests/ui/deepened.h"
 #include "ui/plots/coat_canvas.h"
 #include "ui/plots/coat_section.h"
 
@@ -97,6 +98,47 @@ TEST_CASE("Passes wear the coat away where dose was") {
   CHECK(section.stepper()->maximum() == static_cast<int>(fake::firstGuess()->removal.places[0].depth_m.size()) - 1);
   section.setAssessment(fake::continuous());
   CHECK_FALSE(section.stepper()->isEnabled());
+}
+
+TEST_CASE("At a picked place the section is worn down evenly, and says what is left", "[remains]") {
+  CoatSection section;
+  Project project = fake::panel();
+  project.coat.resize(3);
+  for (std::size_t i = 0; i < 3; ++i) project.coat[i].thickness_m = Range::exact((10 + 10 * static_cast<double>(i)) * 1e-6);
+  section.setCoat(project);
+  section.setAssessment(fake::shared(fake::threeLayers()));
+  section.resize(290, 330);
+  section.show();
+  QCoreApplication::processEvents();
+  const auto words = [&section] { return section.words().replace(QChar(0xa0), ' '); };
+  section.stepper()->setValue(1);
+  CHECK(words() == "50 % clear. In the mean: grey, 6.2 of 20 µm left; under it red oxide.");
+  section.setPlace(PickedPlace{1.5e-3, 0.5e-3});
+  CHECK(words() == "Picked place: cream, 5.0 of 10 µm left; under it grey, red oxide.");
+  const CoatCanvas& canvas = *section.canvas();
+  const QImage half = section.canvas()->grab().toImage();
+  const int low = static_cast<int>(0.2 * canvas.topOf(0) + 0.8 * canvas.bottomOf(0));
+  const int high = static_cast<int>(0.8 * canvas.topOf(1) + 0.2 * canvas.bottomOf(1));
+  CHECK(half.pixelColor(20, low) == QColor("#6b1f2a"));  // 5 of 10 um: the lower half is there
+  section.stepper()->setValue(2);
+  CHECK(words() == "Picked place: red oxide (stays), untouched.");
+  const QImage through = section.canvas()->grab().toImage();
+  CHECK(through.pixelColor(20, low) != QColor("#6b1f2a"));
+  CHECK(through.pixelColor(20, high) != half.pixelColor(20, high));
+  QTest::keyClick(section.canvas(), Qt::Key_Left);
+  CHECK(section.stepper()->value() == 1);
+  QTest::keyClick(section.canvas(), Qt::Key_Right);
+  CHECK(section.stepper()->value() == 2);
+  section.setPlace(std::nullopt);
+  CHECK(words().contains("In the mean"));
+}
+
+TEST_CASE("The pass shown stays with a new result", "[remains]") {
+  CoatSection section;
+  showSection(section, fake::panel());
+  section.stepper()->setValue(3);
+  section.setAssessment(fake::shared(fake::deepened(*fake::firstGuess())));
+  CHECK(section.stepper()->value() == 3);
 }
 
 TEST_CASE("An empty coat is drawn as bare metal with advice") {
