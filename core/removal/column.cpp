@@ -6,169 +6,260 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 
 namespace bw {
 
 namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
+constexpr double leastGap_s = 1e-9;  // a shorter one is rounding, and no darkness
+constexpr double leastStep_s = 1e-13;
 
 }  // namespace
 
-Column::Column(std::span<const CoatLayer> coat, const BareMetal& metal, double thickness_m, std::stop_token stop)
-    : m_layers(coat.begin(), coat.end()), m_metalAbsorptance(metal.absorptance), m_stop(std::move(stop)) {
-  addCoat(coat);
-  m_coatCells = m_cells.size();
-  addMetal(metal, thickness_m);
-  m_source.resize(m_cells.size());
-  m_conductance.resize(m_cells.size());
-  m_diagonal.resize(m_cells.size());
-  m_rise.resize(m_cells.size());
+Column::Column(std::span<const CoatLayer> coat, const ColumnMetal& metal, double thickness_m, std::stop_token stop,
+               const ColumnSettings& settings)
+    : m_layers(coat.begin(), coat.end()),
+      m_settings(settings),
+      m_metalAbsorptance(metal.absorptance()),
+      m_cells(columnCells(coat, metal, thickness_m, settings.grain)),
+      m_coatCells(static_cast<std::size_t>(std::ranges::count_if(m_cells, [&](const ColumnCell& c) { return c.layer < coat.size(); }))),
+      m_heat(m_cells, m_coatCells, metal, settings.air),
+      m_stop(std::move(stop)),
+      m_beneath(coat.size()),
+      m_residue(coat.size(), 0),
+      m_shares(m_cells.size(), 0) {
+  for (std::size_t i = 0; i < m_cells.size(); ++i) {
+    if (i == 0 || m_cells[i].layer != m_cells[i - 1].layer) m_firstCell.push_back(i);
+  }
+  double beneath = 1 - m_metalAbsorptance;
+  for (std::size_t i = coat.size(); i-- > 0;) {
+    m_beneath[i] = beneath;
+    const auto cells = std::span(m_cells).subspan(m_firstCell[i], m_firstCell[i + 1] - m_firstCell[i]);
+    beneath = lightLayer(cells, coat[i].film(), beneath);
+  }
+  beginPass();
 }
 
-void Column::addCoat(std::span<const CoatLayer> coat) {
-  const double whole =
-      std::transform_reduce(coat.begin(), coat.end(), 0.0, std::plus<>(), [](const CoatLayer& l) { return l.thickness_m; });
-  for (std::size_t i = 0; i < coat.size(); ++i) {
-    const CoatLayer& layer = coat[i];
-    const double finest = std::min(layer.opticalDepth_m / 6, whole / 30);
-    const int count = static_cast<int>(std::clamp(std::ceil(layer.thickness_m / finest), 1.0, 60.0));
-    Cell cell;
-    cell.layer = i;
-    cell.size_m = layer.thickness_m / count;
-    cell.capacity_J_m2K = layer.heatCapacity_J_m3K * cell.size_m;
-    cell.conductivity_W_mK = layer.heatCapacity_J_m3K * layer.diffusivity_m2_s;
-    cell.leaves_J_m2 = layer.removalEnthalpy_J_m3 * cell.size_m;
-    cell.plateau_J_m2 = std::min(cell.capacity_J_m2K * layer.removalRise_K, cell.leaves_J_m2);
-    cell.opticalDepth_m = layer.opticalDepth_m;
-    m_cells.insert(m_cells.end(), static_cast<std::size_t>(count), cell);
-  }
+void Column::beginPass() {
+  for (std::size_t i = 0; i < m_layers.size(); ++i)
+    m_residue[i] = m_layers[i].behaviour == Behaviour::Softens ? m_layers[i].residueShare * remains_m(i) : 0;
 }
 
-/// Cells that grow by half from 4 um at the face.
-void Column::addMetal(const BareMetal& metal, double thickness_m) {
-  double size = 4e-6, left = thickness_m;
-  while (left > 0) {
-    Cell cell;
-    cell.size_m = left < 2 * size ? left : size;
-    cell.layer = m_layers.size();
-    cell.capacity_J_m2K = metal.heatCapacity_J_m3K * cell.size_m;
-    cell.conductivity_W_mK = metal.conductivity_W_mK;
-    cell.plateau_J_m2 = cell.leaves_J_m2 = infinite;
-    m_cells.push_back(cell);
-    left -= cell.size_m;
-    size *= 1.5;
+void Column::relight(std::size_t layer, bool scorched) {
+  const auto cells = std::span(m_cells).subspan(m_firstCell[layer], m_firstCell[layer + 1] - m_firstCell[layer]);
+  lightLayer(cells, m_layers[layer].film(scorched), m_beneath[layer]);
+  m_dim = true;
+}
+
+void Column::illuminate() {
+  double light = 1;
+  m_absorbs = 0;
+  for (std::size_t i = m_top; i < m_coatCells; ++i) {
+    m_shares[i] = light * m_cells[i].taken;
+    m_absorbs += m_shares[i];
+    light *= m_cells[i].passed;
   }
+  m_shares[m_coatCells] = light * m_metalAbsorptance;
+  m_absorbs += m_shares[m_coatCells];
+  m_dim = false;
+}
+
+void Column::rest(double gap_s) {
+  if (gap_s <= leastGap_s) return;
+  if (m_lit) {  // no more light comes that what is ripe could take up before it is gone
+    if (m_settings.resolved) eject();
+    liftFlakes();
+    m_lit = false;
+    m_step_s[0] = 2 * m_firstDark_s;
+    m_firstDark_s = 0;
+  }
+  advance(0, gap_s);
 }
 
 void Column::shine(double fluence_J_m2, double duration_s) {
+  m_lit = true;
   m_energy.delivered += fluence_J_m2;
-  if (!isBare()) {
-    advance(fluence_J_m2 / duration_s, duration_s);
-    return;
+  m_blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
+  advance(fluence_J_m2 / duration_s, duration_s);
+}
+
+void Column::follow(std::span<const LightPiece> light, double until_s) {
+  double now = 0;
+  for (const LightPiece& piece : light) {
+    rest(piece.from_s - now);
+    shine(piece.irradiance_W_m2 * piece.duration_s, piece.duration_s);
+    now = piece.from_s + piece.duration_s;
   }
-  const double taken = m_metalAbsorptance * fluence_J_m2;
-  m_energy.deliveredBare += fluence_J_m2;
-  m_energy.absorbed += taken;
-  m_energy.intoPart += taken;
-  m_energy.intoPartBare += taken;
+  rest(until_s - now);
 }
 
 void Column::advance(double irradiance_W_m2, double duration_s) {
-  if (isBare()) return;
-  double left = duration_s, dt = irradiance_W_m2 > 0 ? duration_s / 4 : std::min(duration_s, 5e-6);
-  for (unsigned n = 1; left > 0; ++n) {
-    if ((n & 0x3ff) == 0) throwIfStopped(m_stop);
-    const double now = std::min({dt, left, longestStep_s()});
-    step(irradiance_W_m2, now);
-    left -= now;
-    if (left < 1e-12 * duration_s) break;
-    if (irradiance_W_m2 <= 0) dt *= 1.6;
+  const double before = held_J_m2(m_coatCells, m_cells.size());
+  double left = duration_s;
+  while (left > 1e-12 * duration_s) {
+    if (isBare() && !m_settings.resolved) {
+      account(irradiance_W_m2, left);
+      m_energy.intoPart += m_metalAbsorptance * irradiance_W_m2 * left;
+      break;
+    }
+    if ((++m_steps & 0x3ff) == 0) throwIfStopped(m_stop);
+    left -= step(irradiance_W_m2, left);
   }
+  m_energy.intoPart += held_J_m2(m_coatCells, m_cells.size()) - before;
 }
 
-/// A cell that takes up its removal enthalpy at constant temperature must not be drained past its state in one step.
-double Column::longestStep_s() const {
+/// What falls on the column in a step, by where it goes.
+void Column::account(double irradiance_W_m2, double dt_s) {
+  if (irradiance_W_m2 <= 0) return;
+  if (m_dim) illuminate();
+  const double taken = m_absorbs * irradiance_W_m2 * dt_s;
+  m_energy.absorbed += taken;
+  if (!isBare()) return;
+  m_energy.deliveredBare += irradiance_W_m2 * dt_s;
+  m_energy.intoPartBare += taken;
+}
+
+/// One step of at most so long; returns how long it was.
+double Column::step(double irradiance_W_m2, double atMost_s) {
+  const bool lit = irradiance_W_m2 > 0;
+  if (lit && m_dim) illuminate();
+  double& next = m_step_s[lit];
+  if (next <= 0) next = atMost_s;
+  double dt = std::min({next, atMost_s, longestStep_s(irradiance_W_m2)});
+  for (;;) {
+    const double error = m_heat.tryStep(m_top, m_shares, irradiance_W_m2, dt);
+    const double factor = std::clamp(0.9 * std::sqrt(m_settings.error_K / std::max(error, 1e-300)), 0.2, 4.0);
+    if (error > m_settings.error_K && dt > leastStep_s) {
+      next = dt *= factor;
+      continue;
+    }
+    next = dt < next ? std::max(next, dt * factor) : dt * factor;
+    break;
+  }
+  m_heat.accept(m_top);
+  if (!lit && m_firstDark_s <= 0) m_firstDark_s = dt;
+  account(irradiance_W_m2, dt);
+  change(dt);
+  return dt;
+}
+
+/// A cell that takes up its removal enthalpy at constant temperature must not be drained past its state in one step, and the moments when
+/// matter ripens and leaves are to be met.
+double Column::longestStep_s(double irradiance_W_m2) const {
   double longest = infinite;
   for (std::size_t i = m_top; i < m_coatCells; ++i) {
-    const Cell& cell = m_cells[i];
-    if (cell.onPlateau()) longest = std::min(longest, 3 * cell.size_m * cell.capacity_J_m2K / cell.conductivity_W_mK);
+    const ColumnCell& cell = m_cells[i];
+    if (m_heat.held_J_m2(i) >= cell.plateau_J_m2)
+      longest = std::min(longest, 3 * cell.size_m * cell.capacity_J_m2K / cell.conductivity_W_mK);
   }
-  return longest;
+  if (irradiance_W_m2 <= 0 || isBare() || !m_settings.resolved || residueStays()) return longest;
+  const double ejection = m_layers[m_cells[m_top].layer].ejectionTime_s;
+  if (isRipe()) return std::min(longest, std::max(ejection - m_ripe_s, leastStep_s));
+  const double ripens = (m_cells[m_top].leaves_J_m2 - m_heat.held_J_m2(m_top)) / (irradiance_W_m2 * m_shares[m_top]);
+  return std::min(longest, std::max(ripens, 0.1 * ejection));
 }
 
-void Column::step(double irradiance_W_m2, double dt_s) {
-  std::fill(m_source.begin(), m_source.end(), 0.0);
-  const double before = metalHeld_J_m2();
-  if (irradiance_W_m2 > 0) absorb(irradiance_W_m2 * dt_s);
-  conduct(dt_s);
-  shed();
-  m_energy.intoPart += metalHeld_J_m2() - before;
-}
+bool Column::isRipe() const { return !isBare() && m_heat.held_J_m2(m_top) >= m_cells[m_top].leaves_J_m2; }
 
-void Column::absorb(double energy_J_m2) {
-  double light = energy_J_m2 * (isBare() ? 1 : m_layers[m_cells[m_top].layer].absorptance);
-  for (std::size_t i = m_top; i < m_coatCells; ++i) {
-    const double passes = std::exp(-m_cells[i].size_m / m_cells[i].opticalDepth_m);
-    m_source[i] = light * (1 - passes);
-    m_energy.absorbed += m_source[i];
-    light *= passes;
-  }
-  m_source[m_coatCells] = light * m_metalAbsorptance;  // what the metal sends back is lost
-  m_energy.absorbed += m_source[m_coatCells];
-}
-
-/// Implicit Euler; cells on their plateau hold their temperature, and the flows in and out change what they hold.
-void Column::conduct(double dt_s) {
-  const std::size_t n = m_cells.size();
-  for (std::size_t i = m_top; i + 1 < n; ++i) {
-    m_conductance[i] = dt_s / (0.5 * m_cells[i].size_m / m_cells[i].conductivity_W_mK + 0.5 * m_cells[i + 1].size_m / m_cells[i + 1].conductivity_W_mK);
-  }
-  m_conductance[n - 1] = 0;
-  double above = 0;  // conductance to the cell above, 0 at the surface
-  double ratio = 0, carried = 0;
-  for (std::size_t i = m_top; i < n; ++i) {  // Thomas elimination
-    const Cell& cell = m_cells[i];
-    const bool held = cell.onPlateau();
-    const double diagonal = held ? 1 : cell.capacity_J_m2K + above + m_conductance[i];
-    const double right = held ? cell.rise_K() : cell.capacity_J_m2K * cell.rise_K() + m_source[i];
-    const double lower = held ? 0 : above, upper = held ? 0 : m_conductance[i];
-    const double pivot = diagonal - lower * ratio;
-    carried = (right + lower * carried) / pivot;
-    ratio = upper / pivot;
-    m_diagonal[i] = ratio;
-    m_rise[i] = carried;
-    above = m_conductance[i];
-  }
-  for (std::size_t i = n - 1; i-- > m_top;) m_rise[i] += m_diagonal[i] * m_rise[i + 1];
-  for (std::size_t i = m_top; i < n; ++i) {
-    const double fromAbove = i > m_top ? m_conductance[i - 1] * (m_rise[i - 1] - m_rise[i]) : 0;
-    const double toBelow = i + 1 < n ? m_conductance[i] * (m_rise[i] - m_rise[i + 1]) : 0;
-    m_cells[i].held_J_m2 += m_source[i] + fromAbove - toBelow;
-  }
-}
-
-void Column::shed() {
-  while (m_top < m_coatCells && m_cells[m_top].held_J_m2 >= m_cells[m_top].leaves_J_m2) {
-    const double beyond = m_cells[m_top].held_J_m2 - m_cells[m_top].leaves_J_m2;
-    m_energy.carriedOff += m_cells[m_top].leaves_J_m2;
-    m_cells[++m_top].held_J_m2 += beyond;
-  }
-  if (isBare()) return;
+/// Whether the top cell belongs to what a softening layer leaves behind.
+bool Column::residueStays() const {
   const std::size_t layer = m_cells[m_top].layer;
-  if (left_m(layer) < m_layers[layer].filmLimit_m() && left_m(layer) < m_layers[layer].thickness_m) {
-    std::size_t until = m_top;
-    while (until < m_coatCells && m_cells[until].layer == layer) ++until;
-    drop(until);
-  }
-  const bool last = !isBare() && m_cells[m_top].layer + 1 == m_layers.size();
-  if (last && m_cells[m_coatCells].rise_K() >= m_layers.back().removalRise_K) drop(m_coatCells);
+  return !m_blowsOff && remains_m(layer) - m_cells[m_top].size_m < m_residue[layer];
 }
 
-/// Cells that no longer hold: what they stored is left to the metal's face.
-void Column::drop(std::size_t until) {
-  for (; m_top < until; ++m_top) m_cells[m_coatCells].held_J_m2 += m_cells[m_top].held_J_m2;
+/// What a step may have brought about.
+void Column::change(double dt_s) {
+  if (isBare()) return;
+  if (m_lit) noteHotLayers();
+  const std::size_t layer = m_cells[m_top].layer;
+  if (m_layers[layer].behaviour == Behaviour::Scorches && !m_scorched && m_heat.held_J_m2(m_top) >= m_cells[m_top].plateau_J_m2) {
+    m_scorched = true;
+    relight(layer, true);
+  }
+  if (!isRipe()) {
+    m_ripe_s = 0;
+  } else {
+    m_ripe_s += dt_s;
+    if (!m_settings.resolved || !m_lit || m_ripe_s >= m_layers[layer].ejectionTime_s - leastStep_s) eject();
+  }
+  thinOut();
+}
+
+/// What is ripe at the top leaves with all it holds; without ejection time, what it holds too much is left to the next cell. A residue
+/// stays, and its surplus goes.
+void Column::eject() {
+  m_ripe_s = 0;
+  while (isRipe()) {
+    const double leaves = m_cells[m_top].leaves_J_m2, surplus = m_heat.held_J_m2(m_top) - leaves;
+    if (residueStays()) {
+      m_heat.put(m_top, leaves);
+      m_energy.carriedOff += surplus;
+      return;
+    }
+    m_energy.carriedOff += leaves;
+    uncover(m_top + 1);
+    if (m_settings.resolved)
+      m_energy.carriedOff += surplus;
+    else
+      m_heat.put(m_top, m_heat.held_J_m2(m_top) + surplus);
+  }
+}
+
+/// The last film goes when it is thinner than its limit, or once the metal under it is warm.
+void Column::thinOut() {
+  if (isBare() || m_cells[m_top].layer + 1 < m_layers.size()) return;
+  if (left_m(m_layers.size() - 1) <= 0 || metalRise_K() >= m_layers.back().removalRise_K) drop();
+}
+
+/// Of the metal near its face.
+double Column::metalRise_K() const {
+  double sum = 0, size = 0;
+  for (std::size_t i = m_coatCells; i < m_cells.size() && size < m_settings.warmDepth_m; ++i) {
+    sum += m_cells[i].size_m * m_heat.rise_K(i);
+    size += m_cells[i].size_m;
+  }
+  return sum / size;
+}
+
+/// The last film no longer holds. Its heat stays with the metal near its face.
+void Column::drop() {
+  const double heat = held_J_m2(m_top, m_coatCells);
+  uncover(m_coatCells);
+  std::size_t end = m_top;
+  double size = 0;
+  for (; end < m_cells.size() && size < m_settings.warmDepth_m; ++end) size += m_cells[end].size_m;
+  for (std::size_t i = m_top; i < end; ++i) m_heat.put(i, m_heat.held_J_m2(i) + heat * m_cells[i].size_m / size);
+}
+
+void Column::uncover(std::size_t top) {
+  const bool sameLayer = m_cells[top].layer == m_cells[m_top].layer;
+  std::fill(m_shares.begin() + static_cast<std::ptrdiff_t>(m_top), m_shares.begin() + static_cast<std::ptrdiff_t>(top), 0.0);
+  m_top = top;
+  m_dim = true;
+  if (sameLayer) return;
+  m_holding = 1;
+  m_scorched = false;
+}
+
+/// The deepest face that is too hot under what lies on it: the metal's, or that of a buried layer.
+void Column::noteHotLayers() {
+  if (m_heat.rise_K(m_coatCells) >= m_layers.back().removalRise_K) m_hottest = m_layers.size();
+  for (std::size_t layer = m_layers.size(); layer-- > std::max(m_cells[m_top].layer, m_hottest) + 1;) {
+    const std::size_t face = m_firstCell[layer];
+    if (m_heat.held_J_m2(face) >= m_cells[face].plateau_J_m2) m_hottest = layer;
+  }
+}
+
+/// At the end of a spell of light: what lies over a face that was too hot comes off by the top layer's chance, as the ledger tells.
+void Column::liftFlakes() {
+  const std::size_t hot = m_hottest;
+  m_hottest = 0;
+  if (isBare() || hot <= m_cells[m_top].layer) return;
+  m_holding *= 1 - m_layers[m_cells[m_top].layer].liftChance;
+  if (m_holding > 0.5) return;
+  m_energy.carriedOff += held_J_m2(m_top, m_firstCell[hot]);
+  uncover(m_firstCell[hot]);
 }
 
 double Column::depth_m() const {
@@ -177,21 +268,22 @@ double Column::depth_m() const {
   return sum;
 }
 
+double Column::progress_m() const { return depth_m() + (isBare() ? 0 : (1 - m_holding) * remains_m(m_cells[m_top].layer)); }
+
 double Column::left_m(std::size_t layer) const {
-  double sum = 0;
-  for (std::size_t i = m_top; i < m_coatCells; ++i) sum += m_cells[i].layer == layer ? m_cells[i].size_m : 0;
-  return sum;
+  const double remains = remains_m(layer);
+  const bool gone = remains < m_layers[layer].filmLimit_m() && m_top > m_firstCell[layer];
+  return gone ? 0 : remains;
 }
 
-double Column::stored_J_m2() const {
-  double sum = 0;
-  for (std::size_t i = m_top; i < m_coatCells; ++i) sum += m_cells[i].held_J_m2;
-  return sum;
+double Column::remains_m(std::size_t layer) const {
+  const std::size_t from = std::max(m_top, m_firstCell[layer]), until = m_firstCell[layer + 1];
+  return from < until ? static_cast<double>(until - from) * m_cells[from].size_m : 0;
 }
 
-double Column::metalHeld_J_m2() const {
+double Column::held_J_m2(std::size_t from, std::size_t until) const {
   double sum = 0;
-  for (std::size_t i = m_coatCells; i < m_cells.size(); ++i) sum += m_cells[i].held_J_m2;
+  for (std::size_t i = from; i < until; ++i) sum += m_heat.held_J_m2(i);
   return sum;
 }
 

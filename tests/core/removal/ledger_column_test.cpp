@@ -1,121 +1,303 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/removal/ledger.h"
-
+#include "tests/core/removal/judged.h"
+#include "tests/core/removal/small_raster.h"
+#include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
-#include <cmath>
-#include <fstream>
-#include <sstream>
 #include <string>
-#include <vector>
 
 using namespace bw;
+using namespace bw::test;
 
-// The ledger against a resolved column: tests/reference/column_depths.py made column_depths.csv. The same coat and pulses stand here.
+// The ledger against the fine column over the whole range of the model. Bounds: within 15 % of depth where that exceeds half the optical
+// depth, or else the column's depth lies between what the ledger gives for 10 % less and 10 % more energy: near a threshold a depth says
+// little. Compared when the column has lost 60 % of the coat, or after the most pulses. Where coats flake off, a count of chances decides,
+// each known within a factor of five: there the ledger may come to that depth a third of the repetitions earlier or later, or one.
 
 namespace {
 
-constexpr double pulse_s = 20e-9;
-constexpr double enthalpy = 1.5e9, absorptance = 0.9;
-constexpr double spot_m = 60e-6, step_m = 40e-6, spacing_m = 80e-6, line_s = 3e-3, frame_s = 0.4;
-
 struct Case {
-  bool raster = false;
-  double depth_um = 0, coat_um = 0, rate_kHz = 0, ratio = 0;
-  int count = 0;
-  double column_um = 0;
-  std::string line;
+  std::string coat;
+  bool raster;
+  double rate_kHz;
+  double ratio;  // of the pulse's (raster: at the spot's middle) to the least fluence that does something
+
+  bool operator==(const Case&) const = default;
+  std::string name() const {
+    return coat + (raster ? ", raster, " : ", train, ") + std::to_string(static_cast<int>(rate_kHz)) + " kHz, " + std::to_string(ratio);
+  }
 };
 
-std::vector<Case> columnCases() {
-  std::ifstream stream(std::string(BAREWRIGHT_SOURCE_DIR) + "/tests/reference/column_depths.csv");
-  std::string line;
-  std::getline(stream, line);
+struct Sample {
+  std::string name;
+  std::vector<CoatLayer> layers;
+  BareMetal metal = steel();
+  double thickness_m = 0.05;  // so thick that the frames do not warm it up
+};
+
+CoatLayer leaving(CoatLayer layer, Behaviour behaviour) {
+  layer.behaviour = behaviour;
+  layer.residueShare = 0.15;
+  layer.absorptanceAfterHeating = 0.5;
+  return layer;
+}
+
+CoatLayer rust(double depth_um) {
+  CoatLayer layer = leaving(coatOf(40, 0.7, depth_um, 1.2), Behaviour::Spalls);
+  layer.diffusivity_m2_s = 1 / 2.1e6;
+  layer.heatCapacity_J_m3K = 2.1e6;
+  return layer;
+}
+
+BareMetal aluminium() {
+  BareMetal metal = steel();
+  metal.absorptance = 0.3;
+  metal.conductivity_W_mK = 150;
+  metal.heatCapacity_J_m3K = 2.4e6;
+  return metal;
+}
+
+const std::vector<Sample>& samples() {
+  const CoatLayer dark = coatOf(30, 0.88, 8), primer = coatOf(30, 0.62, 20), mid = paleCoatOf(40, 20, 3.5), white = paleCoatOf(60, 30, 0.7);
+  static const std::vector<Sample> all = {
+      {"d 5 um", {coatOf(80, 0.9, 5)}},
+      {"d 10 um", {coatOf(80, 0.9, 10)}},
+      {"d 20 um", {coatOf(120, 0.9, 20)}},
+      {"d 30 um", {coatOf(180, 0.9, 30)}},
+      {"d 10 um on aluminium", {coatOf(80, 0.9, 10)}, aluminium()},
+      {"d 10 um on 0.7 mm", {coatOf(80, 0.9, 10)}, steel(), 0.7e-3},
+      {"film of 8 um, d 5 um", {coatOf(8, 0.9, 5)}},
+      {"film of 15 um, d 10 um", {coatOf(15, 0.9, 10)}},
+      {"film of 20 um, d 30 um", {coatOf(20, 0.9, 30)}},
+      {"dark over white", {dark, paleCoatOf(40, 30, 0.7)}},
+      {"dark over primer", {dark, primer}},
+      {"white over dark", {white, dark}},
+      {"mid over dark", {mid, dark}},
+      {"clear, base, primer", {paleCoatOf(45, 0.1, 0.4), coatOf(15, 0.6, 30), dark}},
+      {"dark, mid, primer", {dark, mid, primer}},
+      {"spalls", {rust(5)}},
+      {"softens", {leaving(coatOf(60, 0.92, 10), Behaviour::Softens)}},
+      {"scorches, on steel", {leaving(white, Behaviour::Scorches)}},
+      {"scorches, on primer", {leaving(white, Behaviour::Scorches), primer}},
+  };
+  return all;
+}
+
+std::vector<Case> casesOf(const Sample& sample) {
   std::vector<Case> cases;
-  while (std::getline(stream, line)) {
-    Case c;
-    c.line = line;
-    c.raster = line.starts_with("raster");
-    std::ranges::replace(line, ',', ' ');
-    std::istringstream fields(line.substr(line.find(' ')));
-    fields >> c.depth_um >> c.coat_um >> c.rate_kHz >> c.ratio >> c.count >> c.column_um;
-    REQUIRE(fields);
-    cases.push_back(c);
+  for (const bool raster : {false, true}) {
+    for (const double rate_kHz : {10.0, 240.0, 1000.0}) {
+      for (const double ratio : {0.2, 0.5, 1.3, 2.5, 5.0}) cases.push_back({sample.name, raster, rate_kHz, ratio});
+    }
   }
   return cases;
 }
 
-CoatLayer coatOf(const Case& c) {
-  CoatLayer layer;
-  layer.thickness_m = c.coat_um * 1e-6;
-  layer.absorptance = absorptance;
-  layer.opticalDepth_m = c.depth_um * 1e-6;
-  layer.removalEnthalpy_J_m3 = enthalpy;
-  layer.ejectionTime_s = 200e-9;
-  layer.diffusivity_m2_s = 0.3 / 1.95e6;
-  layer.heatCapacity_J_m3K = 1.95e6;
-  layer.removalRise_K = 330;
-  return layer;
-}
-
-struct Pulse {
-  double time_s, fluence_J_m2;
+struct Judgement {
+  double column_m, ledger_m, less_m, more_m;  // the ledger's with 10 % less and more energy
+  double half_m;                              // of the optical depth
+  bool flakes;                                // light reaches what lies beneath
+  bool soonOrLate = false;                    // comes close to that depth a third of the repetitions earlier or later, or one
+  double deviation() const { return column_m > 0 ? ledger_m / column_m - 1 : ledger_m > 0 ? 1 : 0; }
+  bool holds() const {
+    const double grain_m = 1e-9;  // rounding
+    const bool near = column_m > half_m && std::abs(deviation()) < 0.15;
+    return near || (less_m <= column_m + grain_m && column_m <= more_m + grain_m) || soonOrLate;
+  }
+  std::string words() const {
+    return "column " + std::to_string(column_m * 1e6) + " um, ledger " + std::to_string(ledger_m * 1e6) + " (" +
+           std::to_string(less_m * 1e6) + " to " + std::to_string(more_m * 1e6) + "): " + std::to_string(100 * deviation()) + " %";
+  }
 };
 
-std::vector<Pulse> pulsesOf(const Case& c) {
-  const double rate = c.rate_kHz * 1e3, peak = c.ratio * enthalpy * c.depth_um * 1e-6 / absorptance;
-  std::vector<Pulse> pulses;
-  for (int n = 0; n < c.count; ++n) {
-    if (!c.raster) {
-      pulses.push_back({n / rate, peak});
-      continue;
-    }
-    for (int line = -2; line <= 2; ++line) {
-      for (int i = -3; i <= 3; ++i) {
-        const double r2 = std::pow(line * spacing_m, 2) + std::pow(i * step_m, 2);
-        const double fluence = peak * std::exp(-2 * r2 / (spot_m * spot_m));
-        if (fluence > 1e-4 * peak) pulses.push_back({n * frame_s + (line + 2) * line_s + (i + 3) / rate, fluence});
-      }
-    }
-  }
-  return pulses;
+Judgement judge(const Sample& sample, const Case& c) {
+  const CoatedMetal part(sample.layers, sample.metal);
+  const double peak = c.ratio * leastFluence_J_m2(part), rate = c.rate_kHz * 1e3, period = c.raster ? 0.4 : 1 / rate;
+  const std::vector<Hit> hits = c.raster ? pulsesOfFrame(peak, rate) : pulseAlone(peak);
+  double whole = 0;
+  for (const CoatLayer& layer : sample.layers) whole += layer.thickness_m;
+  const Column column(sample.layers, sample.metal, sample.thickness_m, {}, ColumnSettings::fine());
+  const std::vector<double> judged = depthsOf(column, hits, 1, period, c.raster ? 25 : c.rate_kHz > 100 ? 300 : 80, 0.6 * whole, !c.raster);
+  const std::size_t count = judged.size(), spare = std::max<std::size_t>(1, count / 3);
+  const auto ledger = [&](double energy) { return depthsOf(Ledger(part), hits, energy, period, count + spare, 1, !c.raster); };
+  const auto at = [](const std::vector<double>& depths, std::size_t n) { return depths[std::min(n, depths.size()) - 1]; };
+  const std::vector<double> likely = ledger(1);
+  const CoatLayer& top = sample.layers.front();
+  Judgement result{judged.back(),
+                   at(likely, count),
+                   at(ledger(0.9), count),
+                   at(ledger(1.1), count),
+                   0.5 * std::min(top.opticalDepth_m, top.thickness_m),
+                   part.light.whole(0).passed > 0.1 || sample.layers.size() > 1};
+  for (std::size_t n = count > spare ? count - spare : 1; result.flakes && n <= count + spare; ++n)
+    result.soonOrLate = result.soonOrLate || std::abs(at(likely, n) / judged.back() - 1) < 0.15;
+  return result;
 }
 
-double ledgerDepth_um(const Case& c, double energy = 1) {
-  BareMetal metal;
-  metal.conductivity_W_mK = metal.heatCapacity_J_m3K = 1e9;  // stays cold
-  metal.absorptance = absorptance;                            // as the coat's: the light falls off as exp(-z/d) down to the metal, as in the column of the table
-  const CoatedMetal part({coatOf(c)}, metal);
-  Ledger ledger(part);
-  double now = 0;
-  for (const Pulse& pulse : pulsesOf(c)) {
-    ledger.rest(pulse.time_s - now);
-    ledger.pulse(energy * pulse.fluence_J_m2, pulse_s);
-    now = pulse.time_s + pulse_s;
-  }
-  return ledger.depth_m() * 1e6;
+struct Departure {
+  Case where;
+  double deviation;  // measured
+};
+
+const std::vector<Departure>& departures() {
+  static const std::vector<Departure> all = {
+      // The part warms up: frame upon frame over a thin sheet, pulse upon pulse on one spot. The ledger leaves that out.
+      {{"d 10 um on 0.7 mm", true, 10, 0.5}, -1.00},
+      {{"d 10 um on 0.7 mm", true, 240, 0.5}, -1.00},
+      {{"d 10 um on 0.7 mm", true, 1000, 0.5}, -1.00},
+      {{"film of 8 um, d 5 um", false, 10, 0.5}, -1.00},
+      {{"film of 8 um, d 5 um", true, 10, 1.3}, -0.80},
+      {{"film of 15 um, d 10 um", false, 10, 0.5}, -0.93},
+      {{"dark over white", false, 10, 2.5}, -0.57},
+      {{"dark over white", false, 10, 5}, -0.57},
+      {{"dark over white", false, 240, 1.3}, -0.57},
+      {{"dark over white", false, 240, 2.5}, -0.57},
+      {{"dark over white", false, 240, 5}, -0.57},
+      {{"dark over white", false, 1000, 1.3}, -0.57},
+      {{"dark over white", false, 1000, 2.5}, -0.57},
+      {{"dark over white", false, 1000, 5}, -0.57},
+      {{"dark over white", true, 1000, 2.5}, -0.57},
+      {{"scorches, on steel", false, 1000, 0.5}, -1.00},
+      // Heat in a film not much thicker than its optical depth, at a low rate.
+      {{"film of 15 um, d 10 um", false, 10, 5}, 0.20},
+      {{"film of 15 um, d 10 um", true, 10, 5}, 0.46},
+      {{"film of 20 um, d 30 um", false, 10, 2.5}, -0.16},
+      // A steady flow of heat through the coat, at a low rate and far below the threshold.
+      {{"spalls", false, 10, 0.2}, 1.00},
+      // Flakes: the ledger also counts weak pulses on a buried face that has cooled again.
+      {{"white over dark", true, 10, 1.3}, 0.46},
+      {{"white over dark", true, 10, 2.5}, 0.29},
+      {{"white over dark", true, 10, 5}, 0.50},
+      {{"white over dark", true, 240, 1.3}, 0.42},
+      {{"white over dark", true, 240, 5}, 0.24},
+      {{"white over dark", true, 1000, 5}, 0.24},
+      {{"mid over dark", false, 10, 0.5}, 0.38},
+      {{"mid over dark", true, 10, 1.3}, 0.42},
+      {{"mid over dark", true, 240, 1.3}, 0.65},
+      {{"clear, base, primer", true, 10, 1.3}, 0.47},
+      // Flakes: a pulse that also removes at the top gives the ledger no chance of them.
+      {{"white over dark", false, 10, 5}, -0.18},
+      {{"white over dark", false, 240, 2.5}, -0.94},
+      {{"white over dark", false, 240, 5}, -0.39},
+      {{"white over dark", false, 1000, 2.5}, -0.94},
+      {{"mid over dark", false, 10, 1.3}, -0.58},
+      {{"mid over dark", false, 10, 2.5}, -0.46},
+      {{"mid over dark", false, 10, 5}, -0.44},
+      {{"mid over dark", false, 240, 1.3}, -0.46},
+      {{"mid over dark", false, 240, 5}, -0.41},
+      {{"dark, mid, primer", false, 10, 5}, -0.27},
+      {{"dark, mid, primer", true, 1000, 1.3}, -0.70},
+      {{"scorches, on primer", false, 10, 5}, -0.45},
+      // What is beyond its removal enthalpy leaves as soon as it is laid bare; the ledger's leaves with the next pulse.
+      {{"white over dark", false, 10, 1.3}, -0.21},
+      {{"clear, base, primer", false, 10, 1.3}, -0.21},
+  };
+  return all;
+}
+
+bool departs(const Case& c) {
+  return std::ranges::any_of(departures(), [&](const Departure& d) { return d.where == c; });
 }
 
 }  // namespace
 
-TEST_CASE("The ledger keeps to a resolved column", "[removal]") {
-  // Bounds: within 15 % of depth, or the column's depth lies between what the ledger gives for 10 % less and 10 % more energy: near the
-  // threshold a depth says little. Most cases keep the narrower bound.
-  const std::vector<Case> cases = columnCases();
-  REQUIRE(cases.size() >= 12);
-  double squares = 0, close = 0;
-  for (const Case& c : cases) {
-    const double error = ledgerDepth_um(c) / c.column_um - 1;
-    squares += error * error;
-    close += std::abs(error) < 0.15 ? 1 : 0;
-    const double less = ledgerDepth_um(c, 0.9), more = ledgerDepth_um(c, 1.1);
-    INFO(c.line << ": ledger off by " << 100 * error << " %, " << less << " to " << more << " um for 10 % in energy");
-    CHECK((std::abs(error) < 0.15 || (less <= c.column_um && c.column_um <= more)));
+TEST_CASE("The ledger keeps to the fine column", "[removal]") {
+  double squares = 0, count = 0;
+  for (const Sample& sample : samples()) {
+    for (const Case& c : casesOf(sample)) {
+      if (departs(c)) continue;
+      const Judgement judged = judge(sample, c);
+      INFO(c.name() << ": " << judged.words());
+      CHECK(judged.holds());
+      if (judged.flakes || judged.column_m <= judged.half_m) continue;
+      squares += judged.deviation() * judged.deviation();
+      ++count;
+    }
   }
-  const auto count = static_cast<double>(cases.size());
-  const double rms = std::sqrt(squares / count);
-  INFO("rms " << 100 * rms << " %, " << close << " of " << count << " within 15 %");
-  CHECK(rms < 0.06);
-  CHECK(close >= count - 1);
+  REQUIRE(count > 150);
+  INFO("rms " << 100 * std::sqrt(squares / count) << " % of " << count << " where nothing flakes");
+  CHECK(std::sqrt(squares / count) < 0.05);
+}
+
+TEST_CASE("The ledger departs from the fine column where it is known to", "[removal]") {
+  // A ledger that has been mended takes its rows off the list; one that has got worse is seen.
+  for (const Departure& known : departures()) {
+    const auto sample = std::ranges::find(samples(), known.where.coat, &Sample::name);
+    REQUIRE(sample != samples().end());
+    const Judgement judged = judge(*sample, known.where);
+    INFO(known.where.name() << ": " << judged.words());
+    CHECK(!judged.holds());
+    CHECK(judged.deviation() == Catch::Approx(known.deviation).margin(0.05));
+  }
+}
+
+// Places of a real raster at 40 kHz, 1 ms from line to line, 8 ms from frame to frame: one pass over a thick coat.
+namespace {
+
+struct RasterCase {
+  double depth_um;
+  double power_W;
+  std::size_t place;
+  bool operator==(const RasterCase&) const = default;
+};
+
+struct RasterDeparture {
+  RasterCase where;
+  double deviation;  // measured
+};
+
+/// The ledger keeps the surface too hot over milliseconds: one length cannot tell the heat of the newest pulse from that of older ones.
+const std::vector<RasterDeparture>& rasterDepartures() {
+  static const std::vector<RasterDeparture> all = {
+      {{5, 10, 0}, 1.98},  {{5, 10, 1}, 1.29},  {{5, 10, 2}, 1.29},   {{5, 10, 3}, 0.57},  {{5, 25, 0}, 0.39},
+      {{5, 25, 1}, 0.28},  {{5, 25, 2}, 0.25},  {{5, 25, 3}, 0.16},   {{10, 10, 3}, 0.25}, {{10, 25, 0}, 0.58},
+      {{10, 25, 1}, 0.26}, {{10, 25, 2}, 0.28}, {{30, 25, 3}, -0.29},
+  };
+  return all;
+}
+
+Judgement judge(const RasterCase& c) {
+  const CoatedMetal part({coatOf(200, 0.9, c.depth_um)}, steel());
+  const Place place = SmallRaster(c.power_W).places(3)[c.place];
+  const Column column(part.coat, part.metal, 0.05, {}, ColumnSettings::fine());
+  const auto ledger = [&](double energy) { return depthsOf(Ledger(part), place.hits, energy, 1, 1, 1, false).back(); };
+  return {depthsOf(column, place.hits, 1, 1, 1, 1, false).back(),
+          ledger(1),
+          ledger(0.9),
+          ledger(1.1),
+          0.5 * part.coat[0].opticalDepth_m,
+          false};
+}
+
+std::string named(const RasterCase& c) {
+  return "d " + std::to_string(c.depth_um) + " um, " + std::to_string(c.power_W) + " W, place " + std::to_string(c.place);
+}
+
+}  // namespace
+
+TEST_CASE("At the places of a real raster the ledger keeps to the fine column", "[removal]") {
+  int removing = 0;
+  for (const double depth_um : {5.0, 10.0, 20.0, 30.0}) {
+    for (const double power_W : {10.0, 25.0, 60.0}) {
+      for (std::size_t place = 0; place < 4; ++place) {
+        const RasterCase c{depth_um, power_W, place};
+        if (std::ranges::any_of(rasterDepartures(), [&](const RasterDeparture& d) { return d.where == c; })) continue;
+        const Judgement judged = judge(c);
+        INFO(named(c) << ": " << judged.words());
+        CHECK(judged.holds());
+        removing += judged.column_m > 0 ? 1 : 0;
+      }
+    }
+  }
+  CHECK(removing > 10);
+}
+
+TEST_CASE("At the places of a real raster the ledger departs from the fine column where it is known to", "[removal]") {
+  for (const RasterDeparture& known : rasterDepartures()) {
+    const Judgement judged = judge(known.where);
+    INFO(named(known.where) << ": " << judged.words());
+    CHECK(!judged.holds());
+    CHECK(judged.deviation() == Catch::Approx(known.deviation).margin(0.05));
+  }
 }

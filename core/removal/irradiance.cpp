@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/removal/irradiance.h"
+
+namespace bw {
+
+std::vector<LightPiece> irradianceAt(const Place& place, double pulseDuration_s) {
+  std::vector<LightPiece> pieces;
+  for (const Hit& hit : place.hits) {
+    const double duration = hit.duration_s > 0 ? hit.duration_s : pulseDuration_s;
+    pieces.push_back({hit.time_s, duration, hit.fluence_J_m2 / duration});
+  }
+  return pieces;
+}
+
+}  // namespace bw
