@@ -24,6 +24,8 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour == Behaviour::Spalls; }))
     notes.push_back("removal: rust and scale often hide a second layer; it shows only once the first is off");
   if (!work.coat.empty() && work.pulsed())
+    notes.push_back("removal: the part's own warmth is left out; a thin sheet warmed by many frames, and a last film on hot metal, go sooner");
+  if (!work.coat.empty() && work.pulsed())
     notes.push_back("removal: a film flakes off what is heated beneath it with a guessed chance, nine in ten between 0.4 and 10 % a pulse");
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
     notes.push_back(

@@ -18,6 +18,8 @@ class CoatLight {
     double taken = 0;        // by the layer
     double density_1_m = 0;  // taken per depth at its face
     double passed = 0;       // arrives at the face of what lies beneath, bounces included
+
+    double length_m() const { return taken / density_1_m; }  // over which what is taken lies, at the face's density
   };
 
   CoatLight(std::span<const CoatLayer> coat, double metalAbsorptance);

@@ -28,10 +28,24 @@ double decayLength(double length, double rest) {
   return rest / y;
 }
 
+/// Depth at which a exp(-z/la) + b exp(-z/lb) falls to H. Newton's method on its logarithm, which is convex and falling: from 0 upwards,
+/// never beyond.
+double depthOf(double H, double a, double la, double b, double lb) {
+  if (b <= 0) return la * std::log(a / H);
+  double z = 0;
+  for (int i = 0; i < 12; ++i) {
+    const double atA = a * std::exp(-z / la), atB = b * std::exp(-z / lb), sum = atA + atB;
+    const double step = std::log(sum / H) * sum / (atA / la + atB / lb);
+    z += step;
+    if (step < 1e-9 * (la + lb)) break;
+  }
+  return z;
+}
+
 }  // namespace
 
 Ledger::Ledger(const CoatedMetal& part)
-    : m_coat(part.coat), m_light(part.light), m_metal(part.metal), m_residue(part.coat.size(), 0), m_stores(part.coat.size()) {
+    : m_coat(part.coat), m_light(part.light), m_metal(part.metal), m_residue(part.coat.size(), 0), m_heat(part.coat.size()) {
   for (const CoatLayer& layer : m_coat) m_left.push_back(layer.thickness_m);
   beginPass();
 }
@@ -49,7 +63,7 @@ double Ledger::coatLeft_m(std::size_t from) const {
 
 double Ledger::stored_J_m2() const {
   double sum = 0;
-  for (std::size_t i = m_top; i < m_stores.size(); ++i) sum += m_stores[i].energy_J_m2();
+  for (std::size_t i = m_top; i < m_heat.size(); ++i) sum += m_heat[i].energy_J_m2();
   return sum;
 }
 
@@ -79,13 +93,13 @@ const CoatLight::Film& Ledger::topFilm() {
 
 void Ledger::rest(double gap_s) {
   if (isBare() || gap_s <= 0) return;
-  for (std::size_t i = m_top + 1; i < m_warmed; ++i) {
-    const CoatLight::Film& whole = m_light.whole(i);
-    if (m_stores[i].enthalpy_J_m3 > 0) spread(m_stores[i], i, whole.taken / whole.density_1_m, gap_s);
-  }
-  if (top().enthalpy_J_m3 <= 0) return;
-  const CoatLight::Film& film = topFilm();
-  spread(top(), m_top, film.taken / film.density_1_m, gap_s - hold(gap_s));
+  for (std::size_t i = m_top + 1; i < m_warmed; ++i) spread(i, m_light.whole(i).length_m(), gap_s);
+  if (top().isWarm()) spread(m_top, topFilm().length_m(), gap_s - hold(gap_s));
+}
+
+void Ledger::spread(std::size_t layer, double fresh_m, double gap_s) {
+  if (m_heat[layer].fresh.enthalpy_J_m3 > 0) spread(m_heat[layer].fresh, layer, fresh_m, gap_s);
+  if (m_heat[layer].old.enthalpy_J_m3 > 0) spread(m_heat[layer].old, layer, fresh_m, gap_s);
 }
 
 void Ledger::spread(Store& store, std::size_t layer, double fresh_m, double gap_s) {
@@ -109,7 +123,7 @@ void Ledger::spread(Store& store, std::size_t layer, double fresh_m, double gap_
 /// The part of a gap during which the surface cannot cool because its surplus above the sensible enthalpy is still draining.
 double Ledger::hold(double gap_s) {
   const CoatLayer& layer = m_coat[m_top];
-  const double sensible = layer.sensibleEnthalpy_J_m3(), h = top().enthalpy_J_m3, l = top().length_m;
+  const double sensible = layer.sensibleEnthalpy_J_m3(), h = top().whole().enthalpy_J_m3, l = top().whole().length_m;
   if (sensible <= 0 || h <= sensible) {
     m_drained = 0;
     return 0;
@@ -131,6 +145,8 @@ void Ledger::pulse(double fluence_J_m2, double duration_s) {
   const bool blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
   const double parts = std::clamp(std::ceil(duration_s / m_coat[m_top].ejectionTime_s), 1.0, 64.0);
   setPulse(duration_s / parts);
+  m_toMetal = 0;
+  for (Heat& heat : m_heat) heat.justNow_J_m3 = 0;
   for (int i = 0; i < static_cast<int>(parts); ++i) {
     rest(duration_s / parts);
     if (isBare())
@@ -138,6 +154,9 @@ void Ledger::pulse(double fluence_J_m2, double duration_s) {
     else
       absorb(fluence_J_m2 / parts, blowsOff);
   }
+  if (isBare()) return;
+  liftFlakes(m_metal.flashRise_K(m_toMetal / duration_s, duration_s));
+  recede(blowsOff);  // what flakes have laid bare
 }
 
 void Ledger::setPulse(double duration_s) {
@@ -157,24 +176,37 @@ void Ledger::hitMetal(double fluence_J_m2, double duration_s) {
   m_etch += m_metal.etchPerPulse_m(fluence_J_m2, duration_s);
 }
 
+Ledger::Store Ledger::Heat::whole() const {
+  const double h = fresh.enthalpy_J_m3 + old.enthalpy_J_m3;
+  return {h, h > 0 ? energy_J_m2() / h : 0};
+}
+
+/// Light taken up in a layer.
+void Ledger::warm(std::size_t layer, const CoatLight::Film& film, double light_J_m2) {
+  Heat& heat = m_heat[layer];
+  const double deeper = m_inPulse[layer].deeper;
+  if (heat.fresh.length_m > oldFrom * film.length_m() * deeper) heat = {{}, heat.whole(), heat.justNow_J_m3};
+  const double stored = heat.fresh.energy_J_m2() + film.taken * light_J_m2;
+  m_energy.absorbed += film.taken * light_J_m2;
+  heat.fresh.enthalpy_J_m3 += film.density_1_m * light_J_m2 / deeper;
+  heat.fresh.length_m = heat.fresh.enthalpy_J_m3 > 0 ? stored / heat.fresh.enthalpy_J_m3 : 0;
+  heat.justNow_J_m3 += film.density_1_m * light_J_m2 / deeper;
+}
+
 void Ledger::absorb(double fluence_J_m2, bool blowsOff) {
   const CoatLayer& layer = m_coat[m_top];
   const CoatLight::Film& film = topFilm();
-  const double stored = top().energy_J_m2() + film.taken * fluence_J_m2;
-  m_energy.absorbed += film.taken * fluence_J_m2;
-  top().enthalpy_J_m3 += film.density_1_m * fluence_J_m2 / m_inPulse[m_top].deeper;
-  top().length_m = top().enthalpy_J_m3 > 0 ? stored / top().enthalpy_J_m3 : 0;
+  warm(m_top, film, fluence_J_m2);
   const double toMetal = m_metal.absorptance * warmBuried(film.passed * fluence_J_m2);
-  m_metalRise_K = m_metal.flashRise_K(toMetal / m_pulse_s, m_pulse_s);
+  m_toMetal += toMetal;
   m_energy.absorbed += toMetal;
   m_energy.intoPart += toMetal;
 
-  if (layer.behaviour == Behaviour::Scorches && !m_scorched && top().enthalpy_J_m3 >= layer.sensibleEnthalpy_J_m3()) {
+  if (layer.behaviour == Behaviour::Scorches && !m_scorched && top().whole().enthalpy_J_m3 >= layer.sensibleEnthalpy_J_m3()) {
     m_scorched = true;
     m_filmLeft = -1;
   }
-  if (top().enthalpy_J_m3 > layer.leavesAt_J_m3()) return recede(blowsOff);
-  liftFlakes();
+  recede(blowsOff);
 }
 
 /// Light that has passed the top layer warms those beneath; what arrives at the metal is returned.
@@ -186,11 +218,7 @@ double Ledger::warmBuried(double light_J_m2) {
       m_energy.absorbed += film.taken * light_J_m2;
       m_energy.intoPart += film.taken * light_J_m2;
     } else {
-      Store& store = m_stores[i];
-      const double stored = store.energy_J_m2() + film.taken * light_J_m2;
-      store.enthalpy_J_m3 += film.density_1_m * light_J_m2 / m_inPulse[i].deeper;
-      store.length_m = stored / store.enthalpy_J_m3;
-      m_energy.absorbed += film.taken * light_J_m2;
+      warm(i, film, light_J_m2);
       m_warmed = std::max(m_warmed, i + 1);
     }
     light_J_m2 *= film.passed;
@@ -198,33 +226,50 @@ double Ledger::warmBuried(double light_J_m2) {
   return light_J_m2;
 }
 
-/// Whether a buried layer's face is at its removal temperature, or the metal's at that of the layer on it. A layer's heat spreads to both sides as far as there is matter above it; the
-/// top layer's own heat reaches down to it.
-bool Ledger::facesHot(std::size_t layer) const {
-  if (layer == m_coat.size()) return m_metalRise_K >= m_coat.back().removalRise_K;
-  const Store& store = m_stores[layer];
-  const CoatLayer& buried = m_coat[layer];
-  if (store.enthalpy_J_m3 <= 0) return false;
-  const CoatLight::Film& whole = m_light.whole(layer);
-  const double above = coatLeft_m(m_top) - coatLeft_m(layer),
-               spreadBy = 1 - std::min(1.0, whole.taken / whole.density_1_m / store.length_m);
-  const double share = 1 - 0.5 * spreadBy * std::tanh(above / store.length_m);
-  const Store& over = m_stores[m_top];
-  const double sensible = std::min(over.enthalpy_J_m3, m_coat[m_top].sensibleEnthalpy_J_m3());
-  const double fromAbove = over.length_m > 0 ? sensible / m_coat[m_top].heatCapacity_J_m3K * std::exp(-above / over.length_m) : 0;
-  return share * store.enthalpy_J_m3 / buried.heatCapacity_J_m3K + fromAbove >= buried.removalRise_K;
+/// Of the heat at a buried layer's face, what has not gone into the matter above it: of older heat a half where there is enough of it,
+/// nothing of what this pulse has brought.
+double Ledger::shareBelow(std::size_t layer) const {
+  const Store heat = m_heat[layer].whole();
+  if (heat.enthalpy_J_m3 <= 0) return 1;
+  const double above = coatLeft_m(m_top) - coatLeft_m(layer);
+  const double older = 1 - std::min(1.0, m_heat[layer].justNow_J_m3 / heat.enthalpy_J_m3);
+  return 1 - 0.5 * older * std::tanh(above / heat.length_m);
 }
 
-void Ledger::liftFlakes() {
-  for (std::size_t hot = m_coat.size(); hot > m_top; --hot) {
-    if (!facesHot(hot)) continue;
-    m_holding *= 1 - m_coat[m_top].liftChance;
-    if (m_holding > 0.5) return;
-    while (m_top < hot) {
-      m_energy.carriedOff += top().energy_J_m2();
-      dropTop();
-    }
-    return;
+/// Rise of the matter over a buried layer's face, by the heat in it that reaches so far.
+double Ledger::riseOver_K(std::size_t layer) const {
+  double rise = 0, below = 0;
+  for (std::size_t i = layer; i-- > m_top;) {
+    below += m_left[i];
+    const Store heat = m_heat[i].whole();
+    if (heat.length_m > 0)
+      rise += std::min(heat.enthalpy_J_m3, m_coat[i].sensibleEnthalpy_J_m3()) / m_coat[i].heatCapacity_J_m3K * std::exp(-below / heat.length_m);
+  }
+  return rise;
+}
+
+/// Whether a buried layer's face is at its removal temperature: between its own heat and that of what lies over it.
+bool Ledger::facesHot(std::size_t layer) const {
+  if (!m_heat[layer].isWarm()) return false;
+  const double own = m_heat[layer].whole().enthalpy_J_m3 / m_coat[layer].heatCapacity_J_m3K, share = shareBelow(layer);
+  return share * own + (1 - share) * riseOver_K(layer) >= m_coat[layer].removalRise_K;
+}
+
+void Ledger::liftFlakes(double metalRise_K) {
+  std::size_t hot = metalRise_K >= m_coat.back().removalRise_K ? m_coat.size() : std::min(m_warmed, m_coat.size() - 1);
+  while (hot > m_top && hot < m_coat.size() && !facesHot(hot)) --hot;
+  if (hot <= m_top) return;
+  m_holding *= 1 - m_coat[m_top].liftChance;
+  if (m_holding > 0.5) return;
+  if (hot < m_coat.size()) {  // the flakes keep what has spread into them
+    const double stays = shareBelow(hot);
+    m_energy.carriedOff += (1 - stays) * m_heat[hot].energy_J_m2();
+    m_heat[hot].fresh.enthalpy_J_m3 *= stays;
+    m_heat[hot].old.enthalpy_J_m3 *= stays;
+  }
+  while (m_top < hot) {
+    m_energy.carriedOff += top().energy_J_m2();
+    dropTop();
   }
 }
 
@@ -238,36 +283,52 @@ void Ledger::dropTop() {
   ++m_top;
 }
 
+/// Layers leave from the top down to where the heat falls to what they leave at.
 void Ledger::recede(bool blowsOff) {
-  const CoatLayer& layer = m_coat[m_top];
-  const double H = layer.leavesAt_J_m3(), h = top().enthalpy_J_m3, left = m_left[m_top];
-  const double decay = decayLength(top().length_m, left) * std::min(1.0, m_inPulse[m_top].decay);
-  const double wanted = decay * std::log(h / H), least = blowsOff ? 0 : std::min(left, m_residue[m_top]);
-  const double gone = std::min(wanted, left - least), before = top().energy_J_m2();
+  while (!isBare() && top().whole().enthalpy_J_m3 > m_coat[m_top].leavesAt_J_m3()) {
+    wear(blowsOff);
+    const bool last = m_top + 1 == m_coat.size();
+    if (last ? left_m(m_top) > 0 : m_left[m_top] > 0) return;
+    uncover();
+  }
+}
+
+void Ledger::wear(bool blowsOff) {
+  const double H = m_coat[m_top].leavesAt_J_m3(), left = m_left[m_top];
+  Store &fresh = top().fresh, &old = top().old;
+  const double freshDecay = fresh.enthalpy_J_m3 > 0 ? decayLength(fresh.length_m, left) * std::min(1.0, m_inPulse[m_top].decay) : left;
+  const double oldDecay = old.enthalpy_J_m3 > 0 ? decayLength(old.length_m, left) : freshDecay;
+  const double wanted = depthOf(H, fresh.enthalpy_J_m3, freshDecay, old.enthalpy_J_m3, oldDecay);
+  const double least = blowsOff ? 0 : std::min(left, m_residue[m_top]), gone = std::min(wanted, left - least);
+  const Store before = top().whole();
   m_left[m_top] = gone < left ? left - gone : 0;
   // What leaves takes its heat; where residue stays, what it holds beyond H goes as well.
-  const double stays = gone < wanted ? H * decay * -std::expm1(-m_left[m_top] / decay) : before - decay * (h - H);
-  top() = {H, stays / H};
-  m_drained *= std::exp(-gone / decay);  // the hold begins anew where the surface has moved on
-  m_energy.carriedOff += before - stays;
-  const bool last = m_top + 1 == m_coat.size();
-  if (last ? left_m(m_top) > 0 : m_left[m_top] > 0) return;
-  uncover();
-  if (!isBare() && top().enthalpy_J_m3 > m_coat[m_top].leavesAt_J_m3()) recede(blowsOff);  // the light reached further
+  const double cooled = gone < wanted ? H / before.enthalpy_J_m3 : 0;
+  const auto take = [&](Store& store, double decay) {
+    if (store.enthalpy_J_m3 <= 0) return;
+    const double h = cooled > 0 ? store.enthalpy_J_m3 * cooled : store.enthalpy_J_m3 * std::exp(-gone / decay);
+    const double stays = cooled > 0 ? h * decay * -std::expm1(-m_left[m_top] / decay) : store.energy_J_m2() - decay * (store.enthalpy_J_m3 - h);
+    store = h > 1e-9 * H && stays > 0 ? Store{h, stays / h} : Store{};
+  };
+  take(fresh, freshDecay);
+  take(old, oldDecay);
+  m_drained *= std::exp(-gone / before.length_m);  // the hold begins anew where the surface has moved on
+  m_energy.carriedOff += before.energy_J_m2() - top().energy_J_m2();
 }
 
 /// The top layer is gone; the heat that had spread from it stays with the next layer, or with the part.
 void Ledger::uncover() {
-  const Store last = top();
+  const Store last = top().whole();
   dropTop();
   if (isBare()) {
     m_energy.intoPart += last.energy_J_m2();
     return;
   }
-  const double energy = last.energy_J_m2() + top().energy_J_m2();
+  const Store own = top().old;
+  const double energy = last.energy_J_m2() + own.energy_J_m2();
   if (energy <= 0) return;
-  const double length = std::max({last.length_m, top().length_m, m_light.whole(m_top).taken / m_light.whole(m_top).density_1_m});
-  top() = {energy / length, length};
+  const double length = std::max({last.length_m, own.length_m, m_light.whole(m_top).length_m()});
+  top().old = {energy / length, length};
   m_warmed = std::max(m_warmed, m_top + 1);
 }
 

@@ -57,6 +57,7 @@ TEST_CASE("A softening layer leaves its residue pass by pass unless the pulses b
   CoatLayer bitumen = paint(200e-6, 0.93, 10e-6);
   bitumen.behaviour = Behaviour::Softens;
   bitumen.residueShare = 0.3;
+  bitumen.liftChance = 0;
   const CoatedMetal part({bitumen}, steel());
   Ledger ledger(part);
   const double slow_s = 1e-3, fluence = 50e6;  // a continuous beam's irradiance: 5e10 W/m2
