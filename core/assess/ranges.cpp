@@ -21,7 +21,6 @@ constexpr std::uint32_t seed = 20;
 constexpr std::size_t mostSamples = 500, fewestSamples = 60;
 constexpr double mostWork = 3e7;  // hits times what one costs, over all samples
 constexpr double columnCost = 60;  // of a hit of a continuous beam, in hits of a pulse
-constexpr int columnPasses = 6;    // of a continuous beam that are followed in a draw
 
 /// Everything uncertain at one draw.
 struct Drawn {
@@ -160,7 +159,6 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   metal.absorptance = at.metalAbsorptance;
   PassRhythm rhythm = rhythmOf(work);
   rhythm.pace = at.pace;
-  if (!work.pulsed()) rhythm.followed = columnPasses;
   const std::vector<Place> seen = defocused(places, work, first.beam, at.offFocus_m);
   const CoatedMetal part = coatedMetal(at.coat, metal);
   const std::vector<bool> kept = keptLayers(at.coat);
@@ -169,8 +167,8 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   const PassesOutcome sum = summed(part, std::vector<std::string>(at.coat.size()), kept, seen, runs, rhythm.passes);
 
   Outcome out;
+  out.passesNeeded = sum.removal.passesNeeded ? *sum.removal.passesNeeded : never;
   out.course = courseOf(seen, runs);
-  out.passesNeeded = sum.removal.passesNeeded ? *sum.removal.passesNeeded : std::ceil(out.course);
   out.cleared = sum.removal.clearedFraction.value_or(0);
   out.heatShare = sum.removal.heatIntoPartFraction.value_or(0);
   out.strippingShare = sum.strippingShare;
@@ -202,7 +200,7 @@ double costOf(const Work& work, const Assessment& first, const std::vector<Place
   double hits = 0;
   for (const Place& place : places) hits += static_cast<double>(place.hits.size());
   const int passes = std::max(work.settings().passes, first.removal.passesNeeded.value_or(mostPasses));
-  return hits * (work.pulsed() ? passes : std::min(passes, columnPasses) * columnCost);
+  return hits * passes * (work.pulsed() ? 1 : columnCost);
 }
 
 using Scores = std::vector<std::vector<double>>;  // [unknown][sample]
@@ -316,7 +314,7 @@ double neverShare(const std::vector<Outcome>& outcomes, const std::function<doub
 }  // namespace
 
 Ranges rangesOf(const Work& work, const Assessment& first) {
-  const std::vector<Place> places = fewer(*first.places, work.pulsed() ? 4 : 6);
+  const std::vector<Place> places = fewer(*first.places, 4);
   const std::vector<Unknown> unknowns = unknownsOf(work);
   const double count = mostWork / std::max(1.0, costOf(work, first, places));
   const auto samples = static_cast<std::size_t>(std::clamp(count, double{fewestSamples}, double{mostSamples}));

@@ -65,6 +65,11 @@ void Column::illuminate() {
   m_dim = false;
 }
 
+void Column::coolDown() {
+  m_energy.intoPart += stored_J_m2();
+  for (std::size_t i = m_top; i < m_cells.size(); ++i) m_heat.put(i, 0);
+}
+
 void Column::rest(double gap_s) {
   if (gap_s <= leastGap_s) return;
   if (m_lit) {  // no more light comes that what is ripe could take up before it is gone
@@ -144,14 +149,27 @@ double Column::step(double irradiance_W_m2, double atMost_s) {
   return dt;
 }
 
+/// What a cell on its plateau gives to its neighbours, which are colder or as hot.
+double Column::outflow_W_m2(std::size_t i) const {
+  const auto to = [&](std::size_t other) {
+    const double apart =
+        0.5 * (m_cells[i].size_m / m_cells[i].conductivity_W_mK + m_cells[other].size_m / m_cells[other].conductivity_W_mK);
+    return std::max(0.0, m_heat.rise_K(i) - m_heat.rise_K(other)) / apart;
+  };
+  return (i > m_top ? to(i - 1) : 0) + (i + 1 < m_cells.size() ? to(i + 1) : 0);
+}
+
 /// A cell that takes up its removal enthalpy at constant temperature must not be drained past its state in one step, and the moments when
-/// matter ripens and leaves are to be met.
+/// matter ripens and leaves are to be met. A coarse column takes as long as the cell lasts at what it gives now, where that is longer.
 double Column::longestStep_s(double irradiance_W_m2) const {
   double longest = infinite;
   for (std::size_t i = m_top; i < m_coatCells; ++i) {
     const ColumnCell& cell = m_cells[i];
-    if (m_heat.held_J_m2(i) >= cell.plateau_J_m2)
-      longest = std::min(longest, 3 * cell.size_m * cell.capacity_J_m2K / cell.conductivity_W_mK);
+    const double beyond = m_heat.held_J_m2(i) - cell.plateau_J_m2;
+    if (beyond < 0) continue;
+    double lasts = 3 * cell.size_m * cell.capacity_J_m2K / cell.conductivity_W_mK;
+    if (!m_settings.resolved && lasts < longest) lasts = std::max(lasts, beyond / std::max(outflow_W_m2(i), 1e-300));
+    longest = std::min(longest, lasts);
   }
   if (irradiance_W_m2 <= 0 || isBare() || !m_settings.resolved || residueStays()) return longest;
   const double ejection = m_layers[m_cells[m_top].layer].ejectionTime_s;

@@ -56,6 +56,9 @@ class Column {
   /// What softening layers hold now bounds what they leave behind.
   void beginPass();
 
+  /// All heat goes to the part, and the part is as cold as at the start: what a column cannot tell, heat that has spread sideways.
+  void coolDown();
+
   void rest(double gap_s);
   void shine(double fluence_J_m2, double duration_s);
 
@@ -78,6 +81,7 @@ class Column {
  private:
   void advance(double irradiance_W_m2, double duration_s);
   double step(double irradiance_W_m2, double atMost_s);
+  double outflow_W_m2(std::size_t i) const;
   double longestStep_s(double irradiance_W_m2) const;
   void account(double irradiance_W_m2, double dt_s);
   void illuminate();

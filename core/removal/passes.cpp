@@ -18,6 +18,14 @@ std::vector<double> leftOf(const Model& model, std::size_t layers) {
   return left;
 }
 
+/// A gap without light. After a second and more heat in the metal has spread sideways, which a column does not know.
+void restFor(Ledger& ledger, double gap_s) { ledger.rest(gap_s); }
+void restFor(Column& column, double gap_s) {
+  constexpr double spreads_s = 1;
+  column.rest(std::min(gap_s, spreads_s));
+  if (gap_s >= spreads_s) column.coolDown();
+}
+
 void strike(Ledger& ledger, const Hit& hit, double pulseDuration_s) { ledger.pulse(hit.fluence_J_m2, pulseDuration_s); }
 void strike(Column& column, const Hit& hit, double) { column.shine(hit.fluence_J_m2, hit.duration_s); }
 
@@ -35,7 +43,7 @@ class Course {
     m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
     if (m_lowest == 0) m_run.clearAfter = 0;
     int idle = 0;  // passes in a row that moved nothing: from then on each is like the last
-    const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(m_rhythm.followed, m_rhythm.passes);
+    const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(mostPasses, m_rhythm.passes);
     for (int pass = 1; pass <= last; ++pass) {
       throwIfStopped(m_stop);
       if (pass > m_rhythm.passes && (std::isfinite(m_run.clearAfter) || idle >= 2)) break;
@@ -43,9 +51,7 @@ class Course {
       const double before = m_model.progress_m();
       onePass(pass);
       m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
-      const double gained = m_model.progress_m() - before;
-      idle = gained < 1e-12 ? idle + 1 : 0;
-      if (pass == last && last < mostPasses && idle == 0) expect(pass, gained);
+      idle = m_model.progress_m() - before < 1e-12 ? idle + 1 : 0;
       if (pass == m_rhythm.passes) {
         m_run.plan = m_model.energy();
         m_run.etch_m = m_model.etch_m();
@@ -55,13 +61,6 @@ class Course {
   }
 
  private:
-  /// What the passes to come will do if each does as much as the last.
-  void expect(int pass, double gained_m) {
-    double left = 0;
-    for (std::size_t i = 0; i < m_lowest; ++i) left += m_model.left_m(i);
-    if (std::isinf(m_run.clearAfter) && pass + left / gained_m <= mostPasses) m_run.clearAfter = pass + left / gained_m;
-  }
-
   void onePass(int pass) {
     m_model.beginPass();
     const auto hits = m_place.hits.size();
@@ -73,14 +72,14 @@ class Course {
       const Hit& hit = m_place.hits[m_struck % hits];
       const double pause = std::max(0.0, hit.time_s - now);
       const double duration = m_rhythm.pulseDuration_s > 0 ? m_rhythm.pulseDuration_s : hit.duration_s;
-      m_model.rest(pause);
+      restFor(m_model, pause);
       strike(m_model, hit, duration);
       now = hit.time_s + duration;  // a pulse has rested for its own duration
       spent += pause + duration;
       if (std::isinf(m_run.clearAfter) && m_lowest > 0 && m_model.left_m(m_lowest - 1) <= 0)
         m_run.clearAfter = pass - 1 + static_cast<double>(m_struck + 1 - first) / static_cast<double>(end - first);
     }
-    m_model.rest(std::max(0.0, m_rhythm.passTime_s - spent));
+    restFor(m_model, std::max(0.0, m_rhythm.passTime_s - spent));
   }
 
   Model m_model;

@@ -19,7 +19,6 @@ struct PassRhythm {
   int passes = 1;
   double pace = 1;           // of the hand, over the travel the hits were made for: a pass brings 1/pace as many
   bool onlyPlanned = false;  // stop after the passes, clear or not
-  int followed = mostPasses;  // passes that are followed; what is left after them is told from the last one's depth
 };
 
 /// What one place looks like after each pass.
