@@ -47,9 +47,10 @@ std::string rangeText(const Spread& spread, std::string (*text)(double)) {
 }
 
 /// What the draws say of the passes: "2 to 9 passes in 9 of 10 such jobs, likely 4".
-std::string spreadText(const Ranges& ranges, std::optional<int> likely) {
-  std::string said = passesText(ranges.passesNeeded) + " in 9 of 10 such jobs";
-  if (likely && ranges.passesNeeded.low < ranges.passesNeeded.high) said += ", likely " + std::to_string(*likely);
+std::string spreadText(const Ranges& ranges) {
+  const Spread& passes = ranges.passesNeeded;
+  std::string said = passesText(passes) + " in 9 of 10 such jobs";
+  if (passes.low < passes.high && std::isfinite(passes.middle)) said += ", likely " + whole(passes.middle);
   if (ranges.neverShare > 0.005) said += "; in " + percent(ranges.neverShare) + " it never clears";
   return said;
 }
@@ -103,7 +104,7 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
     row.message = "Clear after " + passesText(*removal.passesNeeded) + " of " + std::to_string(planned) + ".";
   }
   if (work.coat.empty()) return row;
-  if (assessment.ranges) row.message += " Comes off in " + spreadText(*assessment.ranges, removal.passesNeeded) + ".";
+  if (assessment.ranges) row.message += " Comes off in " + spreadText(*assessment.ranges) + ".";
   if (guessed)
     row.message += " What the coat is, is a guess: prove on a patch.";
   else if (assessment.ranges && isWide(*assessment.ranges))
