@@ -43,6 +43,8 @@ std::string stallReason(const LayerResult& layer, const LayerMaterial& material,
   }
   const bool thin = onMetal && layer.removed_m > 0 && layer.thickness_m - layer.removed_m < material.opticalDepth_m.likely;
   if (thin) return "a last film over cold metal lets the light and the heat through before it is hot enough to leave";
+  if (material.behaviour == Behaviour::Softens && layer.removed_m > 0)
+    return "it softens: melt runs back and stays as residue, about " + text::percent(material.residueShare.likely) + " of it in each pass";
   if (!peakFluence_J_m2 || !layer.thresholdFluence_J_m2)
     return "the beam goes over it too quickly: what it takes up leaks into the metal before it is hot enough to leave";
   const double threshold = *layer.thresholdFluence_J_m2;

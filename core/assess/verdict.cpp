@@ -319,12 +319,12 @@ std::string answerOnRemoval(const RemovalResult& removal, int planned) {
   return *removal.passesNeeded > planned ? "Needs " + needed + ", planned are " + std::to_string(planned) : "Comes off in " + needed;
 }
 
-/// The same with its ranges, where they say more: "Comes off in 4 to 7 passes, 65 to 125 min, planned are 2".
-std::string answerInRanges(const Ranges& ranges, int planned) {
+/// The same with its ranges, where they say more: "Comes off in 4 to 7 passes, 65 to 125 min".
+std::string answerInRanges(const Ranges& ranges) {
   std::string answer = (ranges.neverShare > 0.5 ? "Hardly comes off: " : "Comes off in ") + passesText(ranges.passesNeeded);
   const bool known = ranges.totalTime_s && !std::isinf(ranges.totalTime_s->high);
   if (known) answer += ", " + rangeText(*ranges.totalTime_s, duration);
-  return answer + (ranges.passesNeeded.high > planned ? ", planned are " + std::to_string(planned) : "");
+  return answer;
 }
 
 }  // namespace
@@ -333,7 +333,7 @@ std::string answerLine(const Work& work, const Assessment& assessment) {
   const int planned = work.settings().passes;
   const RemovalResult& removal = assessment.removal;
   const bool ranged = assessment.ranges && removal.passesNeeded.value_or(0) > 0 && !lostKeptLayer(removal);
-  std::string answer = ranged ? answerInRanges(*assessment.ranges, planned) : answerOnRemoval(removal, planned);
+  std::string answer = ranged ? answerInRanges(*assessment.ranges) : answerOnRemoval(removal, planned);
   if (assessment.job.totalTime_s) answer += "; " + duration(*assessment.job.totalTime_s) + " for the " + passesText(planned) + " planned";
   if (assessment.job.cost)
     answer += ", price " + number(*assessment.job.cost) + (work.project.currency.empty() ? "" : " " + work.project.currency);
