@@ -12,7 +12,7 @@ namespace bw {
 
 namespace {
 
-constexpr double mostPoints = 2e4;  // of the map of what is left
+constexpr double mostPoints = 2e4, mostValues = 4e6;  // of the map of what is left: in one pass, in all
 
 /// Calls fill(row) for all rows, on two threads.
 template <class Fill>
@@ -30,7 +30,8 @@ void forRows(int rows, const std::stop_token& stop, Fill fill) {
 
 RemovedMap blankMap(const Work& work, const Assessment& first) {
   const DoseMap& dose = *first.map;
-  const double step = std::max(first.beam.spotDiameter_m / 2, std::sqrt(dose.across_m() * dose.along_m() / mostPoints));
+  const double points = std::min(mostPoints, mostValues / (work.settings().passes + 1));
+  const double step = std::max(first.beam.spotDiameter_m / 2, std::sqrt(dose.across_m() * dose.along_m() / points));
   RemovedMap map;
   map.columns = std::clamp(static_cast<int>(std::ceil(dose.across_m() / step)), 1, dose.columns);
   map.rows = std::clamp(static_cast<int>(std::ceil(dose.along_m() / step)), 1, dose.rows);

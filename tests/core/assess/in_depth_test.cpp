@@ -173,6 +173,29 @@ TEST_CASE("The rate over bare metal spreads as the hand's pace", "[assess]") {
   CHECK(spreadOfRate(HandState::Overhead) == Approx(1.4 / 0.6).epsilon(0.01));
 }
 
+TEST_CASE("Orders of magnitude of the trade", "[assess]") {
+  // Common practice, no source: a pulsed machine of a couple of hundred watts needs of the order of an hour for a square metre of panel
+  // with four or five paint layers; light rust in a hand-sized frame clears in seconds.
+  const Assessment panel = assessed(sampleProject());
+  REQUIRE(panel.removal.rate_m2_s);
+  const double hoursPerSquareMetre = 1 / *panel.removal.rate_m2_s / 3600;
+  CHECK(hoursPerSquareMetre > 1.0 / 6);
+  CHECK(hoursPerSquareMetre < 6);
+
+  Project rusty = sampleProject();
+  rusty.coat.resize(1);
+  rusty.coat[0] = Layer{};
+  rusty.coat[0].name = "rust";
+  rusty.coat[0].coating = "rust-light";
+  rusty.coat[0].thickness_m = Range::exact(20e-6);
+  settingsOf(rusty).height_m = 0.03;
+  const Assessment rust = deep(rusty);
+  REQUIRE(rust.removal.stillHand);
+  REQUIRE(rust.removal.stillHand->most_s);
+  CHECK(*rust.removal.stillHand->most_s > 0.3);
+  CHECK(*rust.removal.stillHand->most_s < 30);
+}
+
 TEST_CASE("Bare metal and a continuous beam are looked into as well", "[assess]") {
   Project bare = smallProject();
   bare.coat.clear();
