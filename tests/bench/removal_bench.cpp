@@ -14,37 +14,37 @@ struct RemovalInputs {
   Assessment first = assess(project, {}, shippedLibrary());
   Work work = prepare(project, first.plan, shippedLibrary(), {});
 
+  PassRhythm rhythm;
+  std::vector<bool> kept = keptLayers(work.coat);
+
   RemovalInputs() {
     Assessment scratch;
     assessScan(work, scratch);
     work.nearBare_C = first.thermal.nearBare_C.value_or(20);
+    rhythm = rhythmOf(work);
+    rhythm.passes = 1;
+    rhythm.onlyPlanned = true;
   }
+
+  PlaceRun run(const CoatedMetal& part, const Place& place) const { return runPlace(part, 1e-3, kept, place, rhythm); }
 };
 
 /// All layers, one pass, at every place: the hits found anew, as after an edit.
 void onePass(benchmark::State& state) {
   const RemovalInputs in;
-  PassRhythm rhythm = rhythmOf(in.work);
-  rhythm.passes = 1;
-  rhythm.onlyPlanned = true;
   const CoatedMetal part = coatedMetal(in.work.coat, warmMetal(in.work));
-  const std::vector<bool> kept = keptLayers(in.work.coat);
   for (auto _ : state) {
     const auto places = choosePlaces(*in.first.map, hitsOf(in.work, in.first), 40);
-    for (const Place& place : places) benchmark::DoNotOptimize(runPlace(part, 1e-3, kept, place, rhythm));
+    for (const Place& place : places) benchmark::DoNotOptimize(in.run(part, place));
   }
 }
 
-/// The same hits at one place, by the ledger and by the resolved column that judges it.
+/// The same hits at one place.
 void ledgerOfAPlace(benchmark::State& state) {
   const RemovalInputs in;
-  PassRhythm rhythm = rhythmOf(in.work);
-  rhythm.passes = 1;
-  rhythm.onlyPlanned = true;
   const CoatedMetal part = coatedMetal(in.work.coat, warmMetal(in.work));
-  const std::vector<bool> kept = keptLayers(in.work.coat);
   const Place& place = (*in.first.places)[20];
-  for (auto _ : state) benchmark::DoNotOptimize(runPlace(part, 1e-3, kept, place, rhythm));
+  for (auto _ : state) benchmark::DoNotOptimize(in.run(part, place));
 }
 
 void ranges(benchmark::State& state) {

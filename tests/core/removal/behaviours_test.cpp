@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/ledger.h"
 #include "core/removal/threshold.h"
+#include "tests/core/removal/paint.h"
 #include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
 
@@ -8,6 +9,7 @@
 
 using namespace bw;
 using Catch::Approx;
+using test::paint;
 
 // How layers leave: residue, spalling, scorching, flakes. Facts of the trade are common practice, no source.
 
@@ -15,22 +17,9 @@ namespace {
 
 constexpr double pulse_s = 100e-9, gap_s = 10e-6;
 
-CoatLayer paint(double thickness_m, double absorptance, double depth_m) {
-  CoatLayer layer;
-  layer.thickness_m = thickness_m;
-  layer.absorptance = absorptance;
-  layer.opticalDepth_m = depth_m;
-  layer.removalEnthalpy_J_m3 = 1.5e9;
-  layer.ejectionTime_s = 150e-9;
-  layer.diffusivity_m2_s = 1.5e-7;
-  layer.heatCapacity_J_m3K = 2e6;
-  layer.removalRise_K = 330;
-  return layer;
-}
-
 CoatLayer white(double thickness_m) {
   const KubelkaMunk film{0.7e3, 30e3};
-  return paint(thickness_m, 1 - thickReflectance(film), opticalDepth_m(film));
+  return paint(thickness_m, opticalDepth_m(film), 1 - thickReflectance(film));
 }
 
 /// Passes of a few strong pulses until the coat is gone.
@@ -54,7 +43,7 @@ int passesOf(const std::vector<CoatLayer>& coat, double fluence_J_m2, int pulses
 }  // namespace
 
 TEST_CASE("A softening layer leaves its residue pass by pass unless the pulses blow it off", "[removal]") {
-  CoatLayer bitumen = paint(200e-6, 0.93, 10e-6);
+  CoatLayer bitumen = paint(200e-6, 10e-6, 0.93);
   bitumen.behaviour = Behaviour::Softens;
   bitumen.residueShare = 0.3;
   bitumen.liftChance = 0;
@@ -75,7 +64,7 @@ TEST_CASE("A softening layer leaves its residue pass by pass unless the pulses b
 }
 
 TEST_CASE("What spalls leaves at its sensible heat", "[removal]") {
-  CoatLayer rust = paint(1e-3, 0.7, 4e-6);
+  CoatLayer rust = paint(1e-3, 4e-6, 0.7);
   const double sensible = rust.sensibleEnthalpy_J_m3();
   REQUIRE(sensible < rust.removalEnthalpy_J_m3);
   CHECK(rust.leavesAt_J_m3() == rust.removalEnthalpy_J_m3);
@@ -103,7 +92,7 @@ TEST_CASE("A scorching coat comes off sooner than one that stays pale", "[remova
 
 TEST_CASE("A pale film flakes off a heated primer, and sooner the likelier it is", "[removal]") {
   CoatLayer pale = white(60e-6);
-  const CoatLayer primer = paint(30e-6, 0.8, 10e-6);
+  const CoatLayer primer = paint(30e-6, 10e-6, 0.8);
   const double fluence = 1e5;
   int before = 1001;
   for (const double chance : {0.0, 0.02, 0.1, 0.6}) {
@@ -122,7 +111,7 @@ TEST_CASE("A pale film flakes off a heated primer, and sooner the likelier it is
 
 TEST_CASE("White takes several times the passes of dark, and never stalls for ever", "[removal]") {
   for (const double fluence : {0.6e5, 1e5, 1.5e5}) {
-    const int dark = passesOf({paint(60e-6, 0.92, 8e-6)}, fluence), pale = passesOf({white(60e-6)}, fluence);
+    const int dark = passesOf({paint(60e-6, 8e-6, 0.92)}, fluence), pale = passesOf({white(60e-6)}, fluence);
     CAPTURE(fluence, dark, pale);
     CHECK(pale >= 2 * dark);
     CHECK(pale < 400);
@@ -130,7 +119,7 @@ TEST_CASE("White takes several times the passes of dark, and never stalls for ev
 }
 
 TEST_CASE("A lacquer flakes off metal that a pulse makes hot through it", "[removal]") {
-  CoatLayer lacquer = paint(15e-6, 0.9, 2e-3);
+  CoatLayer lacquer = paint(15e-6, 2e-3, 0.9);
   lacquer.liftChance = 1;
   const CoatedMetal part({lacquer}, steel());
   // The metal's rise 2 q sqrt(tau/(pi k rho c)) (Carslaw and Jaeger 2.9) against the lacquer's removal temperature.
@@ -144,7 +133,7 @@ TEST_CASE("A lacquer flakes off metal that a pulse makes hot through it", "[remo
 
 TEST_CASE("A coat cut into layers wears as the same coat in one", "[removal]") {
   const auto depthAfter = [](int layers, int pulses) {
-    const CoatedMetal part(std::vector<CoatLayer>(static_cast<std::size_t>(layers), paint(300e-6 / layers, 0.9, 10e-6)), steel());
+    const CoatedMetal part(std::vector<CoatLayer>(static_cast<std::size_t>(layers), paint(300e-6 / layers, 10e-6, 0.9)), steel());
     Ledger ledger(part);
     for (int i = 0; i < pulses; ++i) {
       ledger.pulse(1e5, pulse_s);

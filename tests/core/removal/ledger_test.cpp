@@ -2,6 +2,7 @@
 #include "core/removal/ledger.h"
 #include "core/removal/threshold.h"
 
+#include "tests/core/removal/paint.h"
 #include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
 
@@ -10,24 +11,12 @@
 #include <random>
 
 using namespace bw;
+using test::paint;
 
 namespace {
 
 constexpr double short_s = 20e-9;
 constexpr double instant_s = 1e-18;  // no heat moves meanwhile: closed forms hold exactly
-
-CoatLayer paint(double thickness_m, double depth_m = 10e-6) {
-  CoatLayer layer;
-  layer.thickness_m = thickness_m;
-  layer.absorptance = 0.9;
-  layer.opticalDepth_m = depth_m;
-  layer.removalEnthalpy_J_m3 = 1.5e9;
-  layer.ejectionTime_s = 200e-9;
-  layer.diffusivity_m2_s = 1.5e-7;
-  layer.heatCapacity_J_m3K = 2e6;
-  layer.removalRise_K = 330;
-  return layer;
-}
 
 double thresholdOf(const CoatLayer& layer) { return layer.removalEnthalpy_J_m3 * layer.opticalDepth_m / layer.absorptance; }
 
