@@ -148,7 +148,7 @@ struct PlaceHistory {
   std::optional<int> passesToClear;
 };
 
-/// What is left of the coat over the repeat cell. Values stand as in a DoseMap of the same size; layers go from the top.
+/// What the passes take off the coat over the repeat cell. Values stand as in a DoseMap of the same size; layers go from the top.
 struct RemovedMap {
   int columns = 0;
   int rows = 0;
@@ -201,7 +201,7 @@ struct ThermalResult {
   std::optional<double> back_C;
   std::optional<double> frontStripping_C;
   std::optional<double> frontBare_C;
-  std::optional<double> nearBare_C;
+  std::optional<double> nearBare_C;  // what the bare metal reaches, an instant before a pulse
   std::optional<double> backStripping_C;
   std::optional<double> backBare_C;
   std::vector<LimitResult> limits;

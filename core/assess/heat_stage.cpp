@@ -136,7 +136,7 @@ void assessLimits(Work& work, Assessment& assessment) {
   ThermalResult& thermal = assessment.thermal;
   if (!thermal.near_C) return;
   const double start = work.project.part.startTemperature_C;
-  const double ratio = work.strippingShare / work.metal.absorptance.high;
+  const double ratio = work.strippingShare / std::max(1e-6, work.metal.absorptance.high);
   if (work.strippingKnown) {
     thermal.frontStripping_C = start + ratio * (*thermal.frontBare_C - start);
     thermal.backStripping_C = start + ratio * (*thermal.backBare_C - start);

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/removal_work.h"
-#include "core/assess/workings.h"
 #include "core/values/stopped.h"
 
 #include <algorithm>
@@ -12,7 +11,8 @@ namespace bw {
 
 namespace {
 
-constexpr double mostPoints = 2e4, mostValues = 4e6;  // of the map of what is left: in one pass, in all
+// Of the map of what is left: points, values kept, hits followed.
+constexpr double mostPoints = 2e4, mostValues = 4e6, mostHits = 2e7;
 
 /// Calls fill(row) for all rows, on two threads.
 template <class Fill>
@@ -30,7 +30,8 @@ void forRows(int rows, const std::stop_token& stop, Fill fill) {
 
 RemovedMap blankMap(const Work& work, const Assessment& first) {
   const DoseMap& dose = *first.map;
-  const double points = std::min(mostPoints, mostValues / (work.settings().passes + 1));
+  const double passes = work.settings().passes, hits = static_cast<double>((*first.places)[first.places->size() / 2].hits.size());
+  const double points = std::max(1.0, std::min({mostPoints, mostValues / (passes + 1), mostHits / (passes * (hits + 1))}));
   const double step = std::max(first.beam.spotDiameter_m / 2, std::sqrt(dose.across_m() * dose.along_m() / points));
   RemovedMap map;
   map.columns = std::clamp(static_cast<int>(std::ceil(dose.across_m() / step)), 1, dose.columns);
@@ -82,7 +83,7 @@ std::shared_ptr<const RemovedMap> removedMap(const Work& work, const Assessment&
 
 /// Frame upon frame on 25 points of a frame that does not move.
 std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
-  constexpr double longest_s = 60, mostHits = 2e5, side = 5;
+  constexpr double longest_s = 60, mostStrikes = 2e5, side = 5;
   const double radius = first.beam.spotDiameter_m / 2, period = work.frame->period_s();
   const auto dabs = dabsOf(*work.frame, Travel(0, work.settings().travelAngle_rad), work.emission, radius, work.stop);
   if (dabs.empty()) return std::nullopt;
@@ -95,20 +96,23 @@ std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
   const HitFinder hits(dabs, alone, SpotProfile(work.machine.beamProfile), radius, {period, 0, work.pulsed() ? 0 : work.emission.onPower_W()});
   const CoatedMetal part = coatedMetal(work.coat, warmMetal(work));
   const std::vector<bool> kept = keptLayers(work.coat);
+  if (std::ranges::find(kept, false) == kept.end()) return std::nullopt;
   const double dearer = work.pulsed() ? 1 : 50;  // a column's step over a ledger's
   std::vector<double> clear_s;
   for (double j = 0; j < side; ++j) {
     for (double i = 0; i < side; ++i) {
       const Point at = low + (high - low).cwiseProduct(Point((i + 0.5) / side, (j + 0.5) / side));
       const Place place{1, at.x(), at.y(), 0, hits.at(at)};
-      const double frames = std::min(longest_s / period, mostHits / dearer / std::max(1.0, static_cast<double>(place.hits.size())));
+      if (place.hits.empty()) continue;  // outside a round frame
+      const double frames = std::min(longest_s / period, mostStrikes / dearer / static_cast<double>(place.hits.size()));
       const PassRhythm rhythm{work.pulsed() ? work.settings().pulseDuration_s : 0, period, static_cast<int>(std::max(1.0, frames)), 1, true};
       clear_s.push_back(runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop).clearAfter * period);
     }
   }
   std::ranges::sort(clear_s);
   const auto known = [](double time_s) { return std::isinf(time_s) ? std::nullopt : std::optional(time_s); };
-  return StillHand{known(clear_s.front()), known(clear_s[static_cast<std::size_t>(0.95 * side * side)])};
+  if (clear_s.empty()) return std::nullopt;
+  return StillHand{known(clear_s.front()), known(clear_s[static_cast<std::size_t>(0.95 * static_cast<double>(clear_s.size()))])};
 }
 
 /// Tilt by tilt at the place of middling dose: the irradiance falls with the cosine.

@@ -36,6 +36,7 @@ struct Unknown {
   std::string what;
   std::string how;
   std::function<void(Drawn&, double score)> draw;
+  bool movesPasses = true;
 };
 
 // How a hand holds travel and stand-off, nine in ten (physics of the model, section 6: guesses, to be learnt from the log).
@@ -104,7 +105,11 @@ std::vector<Unknown> unknownsOf(const Work& work) {
   unknowns.push_back({"stand-off of the head", "a spacer or a wheel that keeps the distance",
                       [=](Drawn& at, double z) { at.offFocus_m = hand.standOff_m * z / nineInTen; }});
   // The plume's shadow: etch is uncertain by a third to half as much again.
-  unknowns.push_back({"etch under the plume", "a cross-section of a test piece", [](Drawn& at, double z) { at.etchFactor = drawn({1.0 / 3, 1, 1.5}, z); }});
+  unknowns.push_back({"etch under the plume", "a cross-section of a test piece",
+                      [](Drawn& at, double z) {
+                        at.etchFactor = drawn({1.0 / 3, 1, 1.5}, z);
+                      },
+                      false});
   return unknowns;
 }
 
@@ -134,7 +139,8 @@ std::vector<Place> defocused(const std::vector<Place>& places, const Work& work,
   const double power = std::pow(s, profile.exponent() / 2), peakPerWatt = profile.peakPerWatt_1_m2(beam.spotDiameter_m / 2);
   for (Place& place : out) {
     for (Hit& hit : place.hits) {
-      const double peak = beam.peakFluence_J_m2.value_or(work.emission.onPower_W() * hit.duration_s * peakPerWatt);
+      const double energy = work.pulsed() ? work.emission.meanPower_W / work.emission.rate_Hz : work.emission.onPower_W() * hit.duration_s;
+      const double peak = energy * peakPerWatt;
       hit.fluence_J_m2 = peak * s * std::pow(hit.fluence_J_m2 / peak, power);
     }
   }
@@ -187,12 +193,13 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   return out;
 }
 
-/// A few of the places stand for all: the least-dosed hundredth, and every so many of the others.
+/// A few of the places stand for all: the least-dosed hundredth, the next class, which decides when 99 % are clear, and every so many of
+/// the others.
 std::vector<Place> fewer(const std::vector<Place>& places, std::size_t every) {
-  std::vector<Place> few = {places.front()};
-  for (std::size_t i = 1 + every / 2; i < places.size(); i += every) few.push_back(places[i]);
-  const double rest = 1 - few.front().share;
-  for (std::size_t i = 1; i < few.size(); ++i) few[i].share = rest / static_cast<double>(few.size() - 1);
+  std::vector<Place> few(places.begin(), places.begin() + 2);
+  for (std::size_t i = 2 + every / 2; i < places.size(); i += every) few.push_back(places[i]);
+  const double rest = 1 - few[0].share - few[1].share;
+  for (std::size_t i = 2; i < few.size(); ++i) few[i].share = rest / static_cast<double>(few.size() - 2);
   return few;
 }
 
@@ -258,7 +265,8 @@ double correlationSquared(const std::vector<double>& a, const std::vector<double
 }
 
 std::vector<Influence> influencesOf(const std::vector<Unknown>& unknowns, const Scores& scores, const std::vector<Outcome>& outcomes) {
-  constexpr double leastShare = 0.03, nearLikely = 0.45;  // a third of the draws lie so near
+  constexpr double nearLikely = 0.45;                                                  // a third of the draws lie so near
+  const double leastShare = std::max(0.03, 7 / static_cast<double>(outcomes.size()));  // beyond 2.6 standard errors: no chance
   constexpr std::size_t most = 6;
   std::vector<double> course;
   for (const Outcome& outcome : outcomes) course.push_back(outcome.course);
@@ -266,7 +274,7 @@ std::vector<Influence> influencesOf(const std::vector<Unknown>& unknowns, const 
   std::vector<Influence> influences;
   for (std::size_t v = 0; v < unknowns.size(); ++v) {
     const double share = correlationSquared(ranksOf(scores[v]), ranks);
-    if (share < leastShare) continue;
+    if (share < leastShare || !unknowns[v].movesPasses) continue;
     std::vector<Outcome> known;
     for (std::size_t n = 0; n < outcomes.size(); ++n)
       if (std::abs(scores[v][n]) < nearLikely) known.push_back(outcomes[n]);
@@ -279,7 +287,7 @@ std::vector<Influence> influencesOf(const std::vector<Unknown>& unknowns, const 
 
 /// Temperatures are those of the metal's highest absorptance, in proportion to what reaches the metal.
 void addHeat(const Work& work, const ThermalResult& thermal, const std::vector<Outcome>& outcomes, Ranges& ranges) {
-  if (!thermal.frontBare_C || !thermal.backBare_C) return;
+  if (!thermal.frontBare_C || !thermal.backBare_C || !(work.metal.absorptance.high > 0)) return;
   const double start = work.project.part.startTemperature_C;
   const auto worse = [&](double bare_C) {
     return spreadOf(outcomes, [&](const Outcome& o) {
@@ -343,7 +351,9 @@ Ranges rangesOf(const Work& work, const Assessment& first) {
 }
 
 std::vector<FindOutNext> measurements(const Ranges& ranges) {
-  const auto isNarrower = [](const Spread& than, const Spread& spread) { return spread.high < than.high || spread.low > than.low; };
+  const auto isNarrower = [](const Spread& than, const Spread& spread) {
+    return spread.high <= than.high && spread.low >= than.low && (spread.high < than.high || spread.low > than.low);
+  };
   std::vector<FindOutNext> next;
   for (const Influence& influence : ranges.influences) {
     if (next.size() == 3) break;
@@ -353,12 +363,14 @@ std::vector<FindOutNext> measurements(const Ranges& ranges) {
   return next;
 }
 
+std::string passesText(int passes) { return passes == 1 ? "1 pass" : std::to_string(passes) + " passes"; }
+
 std::string passesText(const Spread& passes) {
-  const auto count = [](double n) { return std::isinf(n) ? std::string("never") : text::whole(n); };
-  if (std::isinf(passes.low)) return "never clear";
-  if (passes.low == passes.high) return passes.low == 1 ? "1 pass" : count(passes.low) + " passes";
-  if (std::isinf(passes.high)) return count(passes.low) + " passes to never clear";
-  return count(passes.low) + " to " + count(passes.high) + " passes";
+  if (std::isinf(passes.low)) return "no number of passes";
+  const std::string low = passesText(static_cast<int>(passes.low));
+  if (std::isinf(passes.high)) return low + " or more";
+  if (passes.low == passes.high) return low;
+  return text::whole(passes.low) + " to " + passesText(static_cast<int>(passes.high));
 }
 
 }  // namespace bw

@@ -30,7 +30,7 @@ double passTime(const Work& work) {
 void fillThresholds(const Work& work, RemovalResult& removal) {
   for (std::size_t i = 0; i < removal.layers.size(); ++i) {
     const CoatLayer layer = coatLayer(work.coat[i], work.project.part.startTemperature_C);
-    removal.layers[i].thresholdFluence_J_m2 = thresholdFluence_J_m2(layer.removalEnthalpy_J_m3, layer.opticalDepth_m, layer.absorptance,
+    removal.layers[i].thresholdFluence_J_m2 = thresholdFluence_J_m2(layer.leavesAt_J_m3(), layer.opticalDepth_m, layer.absorptance,
                                                                     layer.diffusivity_m2_s, work.settings().pulseDuration_s);
   }
 }

@@ -21,7 +21,8 @@ Ranges rangesOf(const Work& work, const Assessment& assessment);
 /// What to measure to know better, from what the ranges depend on most.
 std::vector<FindOutNext> measurements(const Ranges& ranges);
 
-/// "4 to 7 passes, likely 5", "5 passes".
+/// "1 pass"; "4 to 7 passes", "5 passes or more", "no number of passes".
+std::string passesText(int passes);
 std::string passesText(const Spread& passes);
 
 }  // namespace bw

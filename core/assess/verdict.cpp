@@ -34,8 +34,6 @@ Status worseOf(Status a, Status b) {
   return rank(a) >= rank(b) ? a : b;
 }
 
-std::string passesText(int passes) { return passes == 1 ? "1 pass" : std::to_string(passes) + " passes"; }
-
 /// "130 to 158 °C", "2 to 9 µm"; one value where both ends read alike.
 std::string rangeText(const Spread& spread, std::string (*text)(double)) {
   const std::string low = text(spread.low), high = text(spread.high);
@@ -46,13 +44,15 @@ std::string rangeText(const Spread& spread, std::string (*text)(double)) {
   return (!unit(low).empty() && unit(low) == unit(high) ? low.substr(0, low.rfind(' ')) : low) + " to " + high;
 }
 
-/// What the draws say of the passes: "2 to 9 passes in 9 of 10 such jobs, likely 4".
+/// What the draws say of the passes: "Comes off in 2 to 9 passes in 9 of 10 such jobs, likely 4."
 std::string spreadText(const Ranges& ranges) {
   const Spread& passes = ranges.passesNeeded;
-  std::string said = passesText(passes) + " in 9 of 10 such jobs";
+  const std::string never = "in " + percent(ranges.neverShare) + " of such jobs it never clears.";
+  if (std::isinf(passes.low)) return " As drawn, " + never;
+  if (std::isinf(passes.high)) return " Comes off in " + passesText(passes) + "; " + never;
+  std::string said = " Comes off in " + passesText(passes) + " in 9 of 10 such jobs";
   if (passes.low < passes.high && std::isfinite(passes.middle)) said += ", likely " + whole(passes.middle);
-  if (ranges.neverShare > 0.005) said += "; in " + percent(ranges.neverShare) + " it never clears";
-  return said;
+  return said + (ranges.neverShare > 0.005 ? "; " + never : ".");
 }
 
 /// So wide that only a patch can tell.
@@ -104,10 +104,10 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
     row.message = "Clear after " + passesText(*removal.passesNeeded) + " of " + std::to_string(planned) + ".";
   }
   if (work.coat.empty()) return row;
-  if (assessment.ranges) row.message += " Comes off in " + spreadText(*assessment.ranges) + ".";
+  if (assessment.ranges) row.message += spreadText(*assessment.ranges);
   if (guessed)
     row.message += " What the coat is, is a guess: prove on a patch.";
-  else if (assessment.ranges && isWide(*assessment.ranges))
+  else if (assessment.ranges && removal.passesNeeded && isWide(*assessment.ranges))
     row.message += " That is too wide to plan on: prove on a patch.";
   return row;
 }
@@ -282,11 +282,9 @@ void suggestMeasurements(const Work& work, Assessment& assessment) {
   const bool gauged = std::ranges::any_of(work.project.coat, [](const Layer& layer) { return layer.knownFrom == KnownFrom::Gauge; });
   if (!assessment.ranges && unknown != work.coat.end())
     next.push_back({"what \"" + unknown->name + "\" is",
-                    "read the total thickness with a gauge, then strip a proof patch and count the passes",
-                    "passes and time; how much is being computed"});
+                    "read the total thickness with a gauge, then strip a proof patch and count the passes", "passes and time"});
   else if (!assessment.ranges && !gauged && !work.coat.empty())
-    next.push_back(
-        {"the coat's total thickness", "a thickness gauge at five places (ISO 2808)", "passes and time; how much is being computed"});
+    next.push_back({"the coat's total thickness", "a thickness gauge at five places (ISO 2808)", "passes and time"});
   if (work.project.part.behind.empty())
     next.push_back({"what lies behind the metal", "look, or ask the owner", "the limit of the back face"});
   if (next.empty() && !work.coat.empty()) {
@@ -321,7 +319,7 @@ std::string answerOnRemoval(const RemovalResult& removal, int planned) {
 
 /// The same with its ranges, where they say more: "Comes off in 4 to 7 passes, 65 to 125 min".
 std::string answerInRanges(const Ranges& ranges) {
-  std::string answer = (ranges.neverShare > 0.5 ? "Hardly comes off: " : "Comes off in ") + passesText(ranges.passesNeeded);
+  std::string answer = (ranges.neverShare > 0.5 ? "Hardly comes off, in " : "Comes off in ") + passesText(ranges.passesNeeded);
   const bool known = ranges.totalTime_s && !std::isinf(ranges.totalTime_s->high);
   if (known) answer += ", " + rangeText(*ranges.totalTime_s, duration);
   return answer;
@@ -340,7 +338,8 @@ std::string answerLine(const Work& work, const Assessment& assessment) {
   if (const LimitResult* worst = worstLimit(assessment.thermal.limits)) {
     const auto& ranges = assessment.ranges;
     const bool back = ranges && ranges->back_C && worst->predicted_C == assessment.thermal.back_C;
-    const std::string predicted = back ? whole(ranges->back_C->low) + " to " + whole(ranges->back_C->high) : whole(worst->predicted_C);
+    const std::string predicted =
+        back ? whole(ranges->back_C->low) + " to " + whole(std::max(ranges->back_C->high, worst->predicted_C)) : whole(worst->predicted_C);
     answer += "; " + worst->name + " " + predicted + " of " + temperature(worst->limit_C);
   }
   return answer + "; prove on a patch first";

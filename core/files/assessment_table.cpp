@@ -166,10 +166,11 @@ std::string layerLine(const LayerResult& layer) {
   return text;
 }
 
-/// The ends of a range; "never" where there is none.
+/// The ends of a range, which may have none.
 std::string ends(const Spread& spread, const char* unit, double factor = 1) {
-  const auto end = [&](double value) { return std::isinf(value) ? std::string("never") : quantity(value, unit, factor); };
-  return end(spread.low) + " to " + end(spread.high);
+  if (std::isinf(spread.low)) return "none: it never clears";
+  const std::string low = quantity(spread.low, unit, factor);
+  return std::isinf(spread.high) ? low + " or more" : low + " to " + quantity(spread.high, unit, factor);
 }
 
 void ranges(Page& page, const Ranges& found) {
@@ -190,8 +191,8 @@ void removal(Page& page, const RemovalResult& removal) {
   page.row("passes needed", removal.passesNeeded ? std::to_string(*removal.passesNeeded) : "does not clear");
   if (removal.stillHand && removal.stillHand->first_s) {
     page.row("a still hand is through",
-             "after " + quantity(removal.stillHand->first_s, "s") +
-                 (removal.stillHand->most_s ? ", all over after " + quantity(removal.stillHand->most_s, "s") : ""));
+             "first after " + quantity(removal.stillHand->first_s, "s") +
+                 (removal.stillHand->most_s ? ", over 95 % of the frame after " + quantity(removal.stillHand->most_s, "s") : ""));
   }
   page.row("cleared as planned", share(removal.clearedFraction));
   if (removal.rate_m2_s) page.row("rate", quantity(removal.rate_m2_s, "cm²/s", 1e-4));

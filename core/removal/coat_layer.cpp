@@ -9,12 +9,12 @@ double CoatLayer::leavesAt_J_m3() const {
   return behaviour == Behaviour::Spalls ? std::min(removalEnthalpy_J_m3, sensibleEnthalpy_J_m3()) : removalEnthalpy_J_m3;
 }
 
-double CoatLayer::filmLimit_m() const { return std::max(2e-6, 0.1 * opticalDepth_m); }
+double CoatLayer::filmLimit_m() const { return std::min(std::max(2e-6, 0.1 * opticalDepth_m), thickness_m / 2); }
 
 KubelkaMunk CoatLayer::film(bool scorched) const {
   KubelkaMunk film = kubelkaMunkFrom(absorptance, opticalDepth_m);
-  const double after = std::max(absorptance, absorptanceAfterHeating);
-  if (scorched && after < 1) film.absorption_1_m = film.scattering_1_m * after * after / (2 * (1 - after));
+  const double after = std::min(0.99, absorptanceAfterHeating);
+  if (scorched && after > absorptance) film.absorption_1_m = film.scattering_1_m * after * after / (2 * (1 - after));
   return film;
 }
 

@@ -27,7 +27,7 @@ struct CoatLayer {
   /// Held when it leaves. What spalls breaks off once it is hot; the rest of its removal enthalpy is spared.
   double leavesAt_J_m3() const;
 
-  /// What is left of a film thinner than this counts as gone: the greater of 2 um and a tenth of the optical depth.
+  /// What is left of a film thinner than this counts as gone: the greater of 2 um and a tenth of the optical depth, at most half the layer.
   double filmLimit_m() const;
 
   /// The Kubelka-Munk film of the absorptance and optical depth; `scorched` absorbs more and scatters as before.

@@ -137,11 +137,7 @@ double Ledger::hold(double gap_s) {
 
 void Ledger::pulse(double fluence_J_m2, double duration_s) {
   m_energy.delivered += fluence_J_m2;
-  if (isBare()) {
-    m_energy.deliveredBare += fluence_J_m2;
-    m_energy.intoPartBare += m_metal.absorptance * fluence_J_m2;
-    return hitMetal(fluence_J_m2, duration_s);
-  }
+  if (isBare()) return hitMetal(fluence_J_m2, duration_s);
   const bool blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
   const double parts = std::clamp(std::ceil(duration_s / m_coat[m_top].ejectionTime_s), 1.0, 64.0);
   setPulse(duration_s / parts);
@@ -173,6 +169,8 @@ void Ledger::hitMetal(double fluence_J_m2, double duration_s) {
   const double taken = m_metal.absorptance * fluence_J_m2;
   m_energy.absorbed += taken;
   m_energy.intoPart += taken;
+  m_energy.deliveredBare += fluence_J_m2;
+  m_energy.intoPartBare += taken;
   m_etch += m_metal.etchPerPulse_m(fluence_J_m2, duration_s);
 }
 

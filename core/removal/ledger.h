@@ -34,9 +34,10 @@ struct EnergyAccount {
 /// What is left of a layer below its film limit counts as gone; only the last layer's film then really goes.
 ///
 /// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, or the metal's face
-/// that of the layer on it within a pulse, all that lies over it comes off as flakes with the top layer's lift chance; a point follows the likely course, so it goes once the chance has come to a half. A layer that is laid
-/// bare keeps the heat it has. A softening layer loses no more in one pass than all but its residue, unless the pulse blows it off; a
-/// scorching one takes up more once its face has reached its removal temperature.
+/// that of the layer on it within a pulse, all that lies over it comes off as flakes with the top layer's lift chance; a point follows the
+/// likely course, so it goes once the chance has come to a half. A layer that is laid bare keeps the heat it has. A softening layer loses
+/// no more in one pass than all but its residue, unless the pulse blows it off; a scorching one takes up more once its face has reached its
+/// removal temperature.
 ///
 /// Valid for pulses, 10 kHz to 1 MHz, 0.2 to 5 times threshold: held to a resolved column in the tests. Not for continuous beams. Left
 /// out: the part's own warmth, heat that spreads sideways.

@@ -19,17 +19,18 @@ std::vector<double> leftOf(const Model& model, std::size_t layers) {
 }
 
 /// A gap without light. After a second and more heat in the metal has spread sideways, which a column does not know.
-void restFor(Ledger& ledger, double gap_s) { ledger.rest(gap_s); }
+void restFor(Ledger& ledger, double gap_s) { ledger.rest(std::max(0.0, gap_s)); }
 void restFor(Column& column, double gap_s) {
   constexpr double spreads_s = 1;
-  column.rest(std::min(gap_s, spreads_s));
+  column.rest(std::clamp(gap_s, 0.0, spreads_s));
   if (gap_s >= spreads_s) column.coolDown();
 }
 
 void strike(Ledger& ledger, const Hit& hit, double pulseDuration_s) { ledger.pulse(hit.fluence_J_m2, pulseDuration_s); }
 void strike(Column& column, const Hit& hit, double) { column.shine(hit.fluence_J_m2, hit.duration_s); }
 
-/// The hits of a place pass after pass, at the hand's pace: where a pass brings more than one round of them, they come again.
+/// The hits of a place pass after pass, at the hand's pace: a fast hand leaves every so many out, a slow one repeats them, evenly over the
+/// pass.
 template <class Model>
 class Course {
  public:
@@ -46,7 +47,8 @@ class Course {
     const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(mostPasses, m_rhythm.passes);
     for (int pass = 1; pass <= last; ++pass) {
       throwIfStopped(m_stop);
-      if (pass > m_rhythm.passes && (std::isfinite(m_run.clearAfter) || idle >= 2)) break;
+      if ((pass > m_rhythm.passes || m_rhythm.onlyPlanned) && idle >= 2) break;
+      if (pass > m_rhythm.passes && std::isfinite(m_run.clearAfter)) break;
       if (m_rhythm.onlyPlanned && m_lowest == m_kept.size() && std::isfinite(m_run.clearAfter)) break;
       const double before = m_model.progress_m();
       onePass(pass);
@@ -63,23 +65,31 @@ class Course {
  private:
   void onePass(int pass) {
     m_model.beginPass();
-    const auto hits = m_place.hits.size();
-    const double due = static_cast<double>(hits) / m_rhythm.pace * pass;
-    const auto first = m_struck, end = static_cast<std::size_t>(due + 0.5);
-    double now = m_place.hits.empty() ? 0 : m_place.hits[first % hits].time_s, spent = 0;
-    for (; m_struck < end; ++m_struck) {
-      if ((m_struck & 0xff) == 0) throwIfStopped(m_stop);
-      const Hit& hit = m_place.hits[m_struck % hits];
-      const double pause = std::max(0.0, hit.time_s - now);
-      const double duration = m_rhythm.pulseDuration_s > 0 ? m_rhythm.pulseDuration_s : hit.duration_s;
-      restFor(m_model, pause);
+    const auto count = static_cast<double>(m_place.hits.size());
+    const double strikes = count / m_rhythm.pace;
+    const auto first = static_cast<std::size_t>(strikes * (pass - 1) + 0.5), end = static_cast<std::size_t>(strikes * pass + 0.5);
+    double now = 0;
+    for (std::size_t n = first; n < end; ++n) {
+      if ((n & 0xff) == 0) throwIfStopped(m_stop);
+      const double place = std::clamp((static_cast<double>(n) + 0.5) * m_rhythm.pace - count * (pass - 1), 0.0, count * (1 - 1e-12));
+      const Hit& hit = m_place.hits[static_cast<std::size_t>(place)];
+      const double time = timeAt(place), duration = m_rhythm.pulseDuration_s > 0 ? m_rhythm.pulseDuration_s : hit.duration_s;
+      restFor(m_model, time - now);
       strike(m_model, hit, duration);
-      now = hit.time_s + duration;  // a pulse has rested for its own duration
-      spent += pause + duration;
+      now = std::max(now, time) + duration;  // a pulse has rested for its own duration
       if (std::isinf(m_run.clearAfter) && m_lowest > 0 && m_model.left_m(m_lowest - 1) <= 0)
-        m_run.clearAfter = pass - 1 + static_cast<double>(m_struck + 1 - first) / static_cast<double>(end - first);
+        m_run.clearAfter = pass - 1 + static_cast<double>(n + 1 - first) / static_cast<double>(end - first);
     }
-    restFor(m_model, std::max(0.0, m_rhythm.passTime_s - spent));
+    restFor(m_model, m_rhythm.passTime_s / m_rhythm.pace - now);
+  }
+
+  /// When a strike comes: that of its hit, those between two hits in between.
+  double timeAt(double place) const {
+    const auto i = static_cast<std::size_t>(place);
+    const double here = m_place.hits[i].time_s;
+    if (m_rhythm.pace == 1) return here;
+    const double next = i + 1 < m_place.hits.size() ? m_place.hits[i + 1].time_s : here;
+    return std::lerp(here, next, place - static_cast<double>(i)) / m_rhythm.pace;
   }
 
   Model m_model;
@@ -88,7 +98,6 @@ class Course {
   const PassRhythm& m_rhythm;
   const std::stop_token& m_stop;
   std::size_t m_lowest = 0;  // layers down to here are to go
-  std::size_t m_struck = 0;  // hits since the first pass began
   PlaceRun m_run;
 };
 
@@ -158,12 +167,13 @@ PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector
 CoatLayer coatLayer(const LayerMaterial& material, double start_C) {
   CoatLayer layer;
   layer.thickness_m = material.thickness_m.likely;
-  layer.absorptance = std::max(0.001, material.absorptance.likely);  // a film that absorbs nothing has no finite depth
+  constexpr double leastAbsorptance = 0.001, deepest_m = 0.1;  // a film that absorbs nothing has no finite depth
+  layer.absorptance = std::max(leastAbsorptance, material.absorptance.likely);
   layer.opticalDepth_m = material.opticalDepth_m.likely;
   if (material.scattering_1_m && material.absorption_1_m) {
     const KubelkaMunk film{material.absorption_1_m->likely, material.scattering_1_m->likely};
-    layer.absorptance = 1 - thickReflectance(film);
-    layer.opticalDepth_m = opticalDepth_m(film);
+    layer.absorptance = std::max(leastAbsorptance, 1 - thickReflectance(film));
+    layer.opticalDepth_m = std::min(deepest_m, opticalDepth_m(film));
   }
   layer.behaviour = material.behaviour;
   layer.liftChance = material.liftChance.likely;

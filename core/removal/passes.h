@@ -23,7 +23,7 @@ struct PassRhythm {
 
 /// What one place looks like after each pass.
 struct PlaceRun {
-  std::vector<std::vector<double>> left_m;  // [pass][layer]; pass 0 is the start; the last entry holds for all later ones
+  std::vector<std::vector<double>> left_m;  // [pass][layer]; pass 0 is the start, the last entry that of the last pass followed
   EnergyAccount plan;                       // after the plan's passes
   double etch_m = 0;
   double clearAfter = std::numeric_limits<double>::infinity();  // in passes and parts of one: nothing that is not kept is left
@@ -31,8 +31,8 @@ struct PlaceRun {
   const std::vector<double>& after(int pass) const { return left_m[std::min(static_cast<std::size_t>(pass), left_m.size() - 1)]; }
 };
 
-/// Runs the ledger (pulses) or the column (continuous beam) at a place, pass after pass, until the whole coat is gone there, nothing
-/// moves any more, or the most passes are done. `kept` says of each layer whether it should stay. Throws Stopped.
+/// Runs the ledger (pulses) or the column (continuous beam) at a place, pass after pass: all of the plan, then on until what is not kept is
+/// gone there, nothing moves any more, or the most passes are done. `kept` says of each layer whether it should stay. Throws Stopped.
 PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
                   const std::stop_token& stop = {});
 

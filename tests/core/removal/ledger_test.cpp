@@ -226,6 +226,7 @@ TEST_CASE("Rest takes the store to the part and nothing else", "[removal]") {
 TEST_CASE("A film thinner than two micrometres or a tenth of the optical depth counts as gone", "[removal]") {
   CHECK(paint(1e-3, 10e-6).filmLimit_m() == Catch::Approx(2e-6));
   CHECK(paint(1e-3, 50e-6).filmLimit_m() == Catch::Approx(5e-6));
+  CHECK(paint(12e-6, 2e-3).filmLimit_m() == Catch::Approx(6e-6));  // never more than half the layer
   for (const double spare_m : {0.2e-6, -0.2e-6}) {
     CoatLayer layer = paint(0);
     layer.thickness_m = layer.opticalDepth_m * std::log(3.0) + layer.filmLimit_m() + spare_m;

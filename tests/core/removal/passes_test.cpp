@@ -83,6 +83,29 @@ TEST_CASE("Layers clear from the top down and kept ones do not count", "[removal
   CHECK(removal.layers[0].removed_m == Catch::Approx(50e-6).epsilon(1e-6));
 }
 
+TEST_CASE("A pass of a slower hand brings as much more energy, in the same order", "[removal]") {
+  const auto places = SmallRaster().places(20);
+  LayerMaterial lasting = layerOf("lasting", 400e-6);
+  lasting.removalEnthalpy_J_m3 = Range::exact(1e15);
+  const CoatedMetal part = coatedMetal({lasting}, steel());
+  const auto delivered = [&](const Place& place, double pace, int passes) {
+    PassRhythm rhythm{100e-9, 20, passes, pace};
+    rhythm.onlyPlanned = true;
+    return runPlace(part, 1e-3, {false}, place, rhythm).plan.delivered;
+  };
+  // Whole hits are left out or repeated, a few strong ones a place: each within a quarter, all together closer.
+  for (const double pace : {0.6, 0.8, 1.25, 1.4}) {
+    double all = 0, due = 0;
+    for (const Place& place : places) {
+      CAPTURE(pace, place.hits.size());
+      CHECK(delivered(place, pace, 2) == Catch::Approx(delivered(place, 1, 2) / pace).epsilon(0.25));
+      all += delivered(place, pace, 2);
+      due += delivered(place, 1, 2) / pace;
+    }
+    CHECK(all == Catch::Approx(due).epsilon(0.05));
+  }
+}
+
 TEST_CASE("A part without a coat needs no pass and takes up the metal's share", "[removal]") {
   const auto result = outcome({}, 100, 3);
   CHECK(result.removal.passesNeeded == 0);
