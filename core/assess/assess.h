@@ -29,6 +29,6 @@ struct Remedy {
 };
 
 /// Looks for one-click changes that mend what fails, best first, each assessed in full.
-std::vector<Remedy> findRemedies(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop = {});
+std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop = {});
 
 }  // namespace bw

@@ -90,3 +90,23 @@ TEST_CASE("Settings go into the first step, or into the plan without steps", "[a
   CHECK(after.plans[0].steps[1].settings.passes == bulk.settings.passes);
   CHECK(after.plans[0].settings == project.plans[0].settings);
 }
+
+TEST_CASE("A plan that is enough for the likely job only is offered enough for the unlikely one", "[assess]") {
+  Project project = smallProject();
+  project.coat.resize(1);
+  project.coat[0].coating = "alkyd-dark";
+  project.coat[0].thickness_m = {20e-6, 60e-6, 180e-6};
+  project.part.finish = Finish::Any;
+  project.part.limits.clear();
+  const auto needed = assessed(project).removal.passesNeeded;
+  REQUIRE(needed);
+  settingsOf(project).passes = *needed;
+  const Assessment shown = inDepth(project, shippedLibrary(), assessed(project));
+  REQUIRE(shown.ranges->passesNeeded.high > *needed);
+  REQUIRE(rowOf(shown, "removal").status == Status::Near);
+  const auto remedies = findRemedies(project, shown, shippedLibrary());
+  const auto found = std::ranges::find(remedies, "removal", &Remedy::check);
+  REQUIRE(found != remedies.end());
+  CHECK(found->settings.passes == static_cast<int>(shown.ranges->passesNeeded.high));
+  CHECK(found->effect.find("19 of 20") != std::string::npos);
+}
