@@ -160,7 +160,8 @@ struct RemovedMap {
 /// Time in frame of a hand that stands still, until the coat is off.
 struct StillHand {
   std::optional<double> first_s;  // where it goes first
-  std::optional<double> most_s;   // over 95 % of the frame; nothing where a minute does not do
+  std::optional<double> most_s;   // over 95 % of the frame; nothing where the time followed does not do
+  double followed_s = 60;         // at every point of the frame
 };
 
 struct RemovalResult {

@@ -99,6 +99,7 @@ std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
   if (std::ranges::find(kept, false) == kept.end()) return std::nullopt;
   const double dearer = work.pulsed() ? 1 : 50;  // a column's step over a ledger's
   std::vector<double> clear_s;
+  double followed_s = longest_s;
   for (double j = 0; j < side; ++j) {
     for (double i = 0; i < side; ++i) {
       const Point at = low + (high - low).cwiseProduct(Point((i + 0.5) / side, (j + 0.5) / side));
@@ -106,13 +107,15 @@ std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
       if (place.hits.empty()) continue;  // outside a round frame
       const double frames = std::min(longest_s / period, mostStrikes / dearer / static_cast<double>(place.hits.size()));
       const PassRhythm rhythm{work.pulsed() ? work.settings().pulseDuration_s : 0, period, static_cast<int>(std::max(1.0, frames)), 1, true};
+      followed_s = std::min(followed_s, rhythm.passes * period);
       clear_s.push_back(runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop).clearAfter * period);
     }
   }
   std::ranges::sort(clear_s);
   const auto known = [](double time_s) { return std::isinf(time_s) ? std::nullopt : std::optional(time_s); };
   if (clear_s.empty()) return std::nullopt;
-  return StillHand{known(clear_s.front()), known(clear_s[static_cast<std::size_t>(0.95 * static_cast<double>(clear_s.size()))])};
+  return StillHand{known(clear_s.front()), known(clear_s[static_cast<std::size_t>(0.95 * static_cast<double>(clear_s.size()))]),
+                   followed_s};
 }
 
 /// Tilt by tilt at the place of middling dose: the irradiance falls with the cosine.

@@ -48,9 +48,10 @@ std::string stallReason(const LayerResult& layer, const LayerMaterial& material,
   if (!peakFluence_J_m2 || !layer.thresholdFluence_J_m2)
     return "the beam goes over it too quickly: what it takes up leaks into the metal before it is hot enough to leave";
   const double threshold = *layer.thresholdFluence_J_m2;
-  if (material.absorptance.likely < 0.35) {
-    return "it is pale: it takes up about " + text::percent(material.absorptance.likely) + " of the light and spreads it over " +
-           text::length(material.opticalDepth_m.likely) + ", so a pulse of " + text::fluence(*peakFluence_J_m2) + " stays below the " +
+  const CoatLayer film = coatLayer(material, 0);
+  if (film.absorptance < 0.35) {
+    return "it is pale: it takes up about " + text::percent(film.absorptance) + " of the light and spreads it over " +
+           text::length(film.opticalDepth_m) + ", so a pulse of " + text::fluence(*peakFluence_J_m2) + " stays below the " +
            text::fluence(threshold) + " it needs";
   }
   if (*peakFluence_J_m2 < threshold)

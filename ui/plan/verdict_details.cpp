@@ -128,10 +128,10 @@ QString layerTip(const LayerResult& layer) {
 }
 
 QString stillHandWords(const StillHand& still) {
-  if (!still.first_s) return tr("A hand that stands still is not through within a minute.");
+  if (!still.first_s) return tr("A hand that stands still is not through in %1.").arg(format::duration(still.followed_s));
   const QString first = tr("A hand that stands still is through after %1").arg(format::duration(*still.first_s));
-  return still.most_s ? tr("%1, the whole frame after %2.").arg(first, format::duration(*still.most_s))
-                      : tr("%1; the whole frame is not within a minute.").arg(first);
+  return still.most_s ? tr("%1, 95 % of the frame after %2.").arg(first, format::duration(*still.most_s))
+                      : tr("%1; 95 % of the frame takes more than %2.").arg(first, format::duration(still.followed_s));
 }
 
 std::vector<Fact> removalFacts(const Assessment& assessment, const Project& project) {

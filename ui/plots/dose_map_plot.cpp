@@ -128,9 +128,9 @@ QString DoseMapPlot::summary() const {
 QString DoseMapPlot::throughWords() const {
   if (!now()->removal.stillHand) return {};
   const StillHand& still = *now()->removal.stillHand;
-  if (!still.first_s) return tr("; not through within a minute");
+  if (!still.first_s) return tr("; not through in %1").arg(format::duration(still.followed_s));
   return still.most_s
-             ? tr("; through after %1, the whole frame after %2").arg(format::duration(*still.first_s), format::duration(*still.most_s))
+             ? tr("; through after %1, 95 % of the frame after %2").arg(format::duration(*still.first_s), format::duration(*still.most_s))
              : tr("; through first after %1").arg(format::duration(*still.first_s));
 }
 

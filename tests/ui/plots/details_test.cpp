@@ -159,7 +159,7 @@ TEST_CASE("Layers say when they clear, why they stall, what is lost and up to wh
   CHECK(plain(facts[1]->text()) ==
         "grey: clear after 3 passes or more; never clears in 70 % of cases; stalls: most of the light goes back out");
   CHECK(plain(facts[2]->text()) == "red oxide: should stay, but the planned passes take 20 % of it");
-  CHECK(plain(facts[3]->text()) == "A hand that stands still is through after 0.30 s, the whole frame after 0.90 s.");
+  CHECK(plain(facts[3]->text()) == "A hand that stands still is through after 0.30 s, 95 % of the frame after 0.90 s.");
   for (const FactLine* fact : facts) CHECK(fact->toolTip().endsWith('.'));
 }
 
