@@ -4,6 +4,8 @@
 #include "core/scan/path.h"
 #include "core/values/project.h"
 
+#include <algorithm>
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -185,14 +187,65 @@ struct LimitResult {
   std::optional<double> margin;  // (limit - predicted) / (limit - start)
   std::string source;
   bool warnOnly = false;
+  double limitUpTo_C = 0;                       // limit_C is the careful end; what is spared may bear as much as this
+  std::optional<double> reached_s = {};         // from the beginning of the work; nothing where the plan stays below
+  std::optional<double> stillHand_s = {};       // how long the hand may stop where it is hottest; nothing where longer than was followed
+  std::optional<Spread> predictedRange_C = {};  // found in depth
 };
 
-/// Temperature of the metal at one place of the part against time.
+/// Temperature of the metal where the tour makes it hottest, against time. Near heat averaged over 10 ms and a spot-sized patch. With what
+/// the coat lets through as it leaves, and as if all were bare already; front and back the worse of both.
 struct HeatTrace {
   std::vector<double> time_s;
   std::vector<double> front_C;
   std::vector<double> back_C;
-  std::vector<double> passStart_s = {};  // when each pass begins
+  std::vector<double> passStart_s = {};       // when each pass begins
+  std::vector<double> frontBare_C = {};
+  std::vector<double> backBare_C = {};
+  std::vector<double> frontStripping_C = {};  // empty where there is no coat, or removal was not followed
+  std::vector<double> backStripping_C = {};
+  std::vector<double> part_C = {};            // bare: without the near heat
+  double x_m = 0;                             // where on the part, from its corner
+  double y_m = 0;
+};
+
+/// One scan frame in fine time at the hottest place, bare: the point itself, an instant before each pulse, and the back face beneath.
+struct FrameTrace {
+  double begin_s = 0;           // of the work
+  std::vector<double> time_s;   // from then
+  std::vector<double> near_C;
+  std::vector<double> back_C;
+};
+
+/// The hand stops in the middle of the plan's work, where and when the part is hottest, and the beam burns on; bare.
+struct StillHandHeat {
+  std::vector<double> time_s;  // since it stopped
+  std::vector<double> front_C;
+  std::vector<double> back_C;
+};
+
+/// Temperature over the part, means through the thickness and over a cell, the frame under the beam smeared evenly; the worse of stripping
+/// and bare. Cell (column, row) covers [column, column + 1] x [row, row + 1] cells from the part's corner.
+struct PartMap {
+  int columns = 0;  // along x
+  int rows = 0;     // along y
+  double cellX_m = 0;
+  double cellY_m = 0;
+  std::vector<double> time_s;                        // from the beginning of the work, cooling afterwards included
+  std::vector<std::vector<float>> temperature_C;     // [time][row * columns + column]
+  std::vector<std::optional<std::array<double, 2>>> hand_m;  // [time] middle of the frame; nothing in pauses and afterwards
+  std::vector<float> highest_C;                      // over all of the job, of each cell
+  std::vector<float> highestAt_s;                    // and when
+};
+
+/// What could bend the sheet, each 1 where trouble begins: screening only.
+struct FlatnessResult {
+  double yield = 0;   // restrained metal yields under the local rise
+  double oilCan = 0;  // pops out of plane while hot
+  double bow = 0;     // the yielded skin bows it by 1 mm over 0.3 m
+  double localRise_K = 0;
+  double width_m = 0;
+  double index() const { return std::max({yield, oilCan, bow}); }
 };
 
 struct ThermalResult {
@@ -205,10 +258,15 @@ struct ThermalResult {
   std::optional<double> nearBare_C;  // what the bare metal reaches, an instant before a pulse
   std::optional<double> backStripping_C;
   std::optional<double> backBare_C;
+  std::optional<double> tintEquivalent_C;  // what would colour the bare metal as much in ten minutes
   std::vector<LimitResult> limits;
   std::optional<double> warpIndex;
+  std::optional<FlatnessResult> flatness;
   std::optional<double> worstMargin;  // without the warn-only limits
   HeatTrace trace;
+  FrameTrace lastFrame;
+  std::optional<StillHandHeat> stillHand = {};  // found in depth
+  std::shared_ptr<const PartMap> map = {};      // found in depth
 };
 
 struct FinishResult {
@@ -284,6 +342,8 @@ struct Ranges {
   std::optional<Spread> rate_m2_s;
   std::optional<Spread> front_C;
   std::optional<Spread> back_C;
+  std::optional<Spread> near_C;
+  std::optional<Spread> worstMargin;
   std::optional<Spread> etch_m;
   std::optional<Spread> beamTime_s;   // of the passes that are needed
   std::optional<Spread> totalTime_s;

@@ -17,6 +17,8 @@ inline const Words<Pattern> patterns{"a pattern",
                                       {Pattern::Circles, "circles"},
                                       {Pattern::Spiral, "spiral"},
                                       {Pattern::TwoSine, "two-sine"}}};
+inline const Words<SwathOrder> swathOrders{"an order of swaths",
+                                          {{SwathOrder::SideBySide, "side-by-side"}, {SwathOrder::EverySecond, "every-second"}}};
 inline const Words<HandState> handStates{"a state of the hand",
                                          {{HandState::Fresh, "fresh"},
                                           {HandState::Normal, "normal"},
@@ -71,6 +73,7 @@ void describe(Io& io, Settings& settings) {
   io.usual("travel_speed_mm_s", settings.travelSpeed_m_s, travelSpeed);
   io.usual("travel_angle_deg", settings.travelAngle_rad, travelAngle);
   io.usual("step_over_mm", settings.stepOver_m, stepOver);
+  io.usual("swath_order", settings.swathOrder, swathOrders);
   io.usual("passes", settings.passes, passCount);
   io.usual("pause_s", settings.pause_s, pauseTime);
   io.rest(settings.extras);

@@ -17,7 +17,7 @@ enum class Finish {
 enum class Access { Open, Tight, Hidden };
 enum class Position { Flat, Upright, Overhead };
 enum class Surface { Rolled, Cast, Machined };
-enum class Behind { Foam, Wax, Wood, Wiring, Paint, Adhesive, ClosedCavity, Fuel, Nothing, Unknown };
+enum class Behind { Foam, Wax, Wood, Wiring, Paint, Adhesive, Sealer, Rubber, Solder, ClosedCavity, Fuel, Nothing, Unknown };
 
 /// User's own temperature limits by name, in degrees Celsius, e.g. "back_face_C".
 using Limits = std::map<std::string, double>;

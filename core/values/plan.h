@@ -13,6 +13,9 @@ namespace bw {
 /// The path the head draws inside its scan frame; rules in scan/frame.h.
 enum class Pattern { Line, Sine, Raster, Crossed, Circles, Spiral, TwoSine };
 
+/// In which order the hand lays a pass's swaths: each beside the last, or first every second one and then those between.
+enum class SwathOrder { SideBySide, EverySecond };
+
 /// Everything the operator dials for one step. Axes: scan lines run along x, stacked along y.
 struct Settings {
   double powerFraction = 1;  // of the rated power, 0..1
@@ -32,6 +35,7 @@ struct Settings {
   double travelSpeed_m_s = 0;
   double travelAngle_rad = 1.5707963267948966;  // from +x; a quarter turn: across the lines
   double stepOver_m = 0;                        // between swaths, across the travel
+  SwathOrder swathOrder = SwathOrder::SideBySide;
   int passes = 1;
   double pause_s = 0;  // after each pass
   Extras extras;

@@ -19,8 +19,8 @@ namespace {
 
 const char* const backFaceLimit = "back_face_C";
 
-constexpr Behind behindInOrder[] = {Behind::Nothing, Behind::Paint, Behind::Adhesive, Behind::Foam,         Behind::Wax,
-                                    Behind::Wood,    Behind::Wiring, Behind::Fuel,    Behind::ClosedCavity, Behind::Unknown};
+constexpr Behind behindInOrder[] = {Behind::Nothing, Behind::Paint, Behind::Adhesive, Behind::Sealer,       Behind::Rubber, Behind::Solder, Behind::Foam,
+                                    Behind::Wax,     Behind::Wood,  Behind::Wiring,   Behind::ClosedCavity, Behind::Fuel,   Behind::Unknown};
 
 QString finishWord(Finish finish) {
   switch (finish) {
@@ -60,7 +60,10 @@ QString behindWord(Behind behind) {
     case Behind::Wood: return PartForm::tr("wood");
     case Behind::Wiring: return PartForm::tr("wiring");
     case Behind::Paint: return PartForm::tr("paint");
-    case Behind::Adhesive: return PartForm::tr("seal or glue");
+    case Behind::Adhesive: return PartForm::tr("structural glue");
+    case Behind::Sealer: return PartForm::tr("seam sealer");
+    case Behind::Rubber: return PartForm::tr("rubber");
+    case Behind::Solder: return PartForm::tr("soldered joint");
     case Behind::ClosedCavity: return PartForm::tr("closed cavity");
     case Behind::Fuel: return PartForm::tr("fuel");
     case Behind::Nothing: return PartForm::tr("nothing");
