@@ -25,8 +25,8 @@ struct Remedy {
   std::string label;    // "Wait 90 s between passes"
   std::string effect;   // "back 118 to 146 °C, +6 min"
   Settings settings;    // the whole settings after it
-  std::string machine;  // the other machine it takes; empty: the plan's own
   std::shared_ptr<const Assessment> outcome;
+  std::string machine = {};  // the other machine it takes; empty: the plan's own
 };
 
 /// Looks for one-click changes that mend what fails, best first, each assessed in full.

@@ -238,7 +238,7 @@ std::optional<Remedy> forTheUnlikely(const Project& project, const Assessment& s
   if (!shown.ranges || statusOf(now, "removal") != Status::Meets || statusOf(shown, "removal") != Status::Near) return std::nullopt;
   const double passes = shown.ranges->passesNeeded.high;
   if (std::isinf(passes) || passes <= settings.passes) return std::nullopt;
-  Remedy remedy{"removal", "Plan " + whole(passes) + " passes", "", settings, "", nullptr};
+  Remedy remedy{"removal", "Plan " + whole(passes) + " passes", "", settings, nullptr};
   remedy.settings.passes = static_cast<int>(passes);
   remedy.outcome = std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop));
   for (const VerdictRow& row : now.verdict)
@@ -261,7 +261,7 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown
   std::set<std::string> served;
   for (const Candidate& candidate : candidatesFor(now, machine, stepsOf(*plan).front().settings, stop)) {
     if (served.contains(candidate.check + candidate.family)) continue;
-    Remedy remedy{candidate.check, candidate.label, "", candidate.settings, "", nullptr};
+    Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
     const auto reassess = [&] {
       remedy.outcome =
           std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop));
