@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/heat/flatness.h"
+#include "core/heat/part_map.h"
 #include "core/scan/path.h"
 #include "core/values/project.h"
 
-#include <algorithm>
-#include <array>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -173,11 +173,15 @@ struct RemovalResult {
   std::vector<LayerResult> layers;
   std::optional<double> rate_m2_s;
   std::optional<double> heatIntoPartFraction;  // energy that ends in the metal, of what the beam delivers
+  std::vector<double> heatIntoPartByPass = {};  // the same of each pass of the plan
   std::vector<PlaceHistory> places;            // least dose first
   std::vector<double> clearedAfter = {};       // share of the repeat cell that is clear after pass 0, 1, 2, ...
   std::shared_ptr<const RemovedMap> map = {};  // found in depth
   std::optional<StillHand> stillHand = {};     // found in depth
 };
+
+/// Which temperature a limit is held against. Tint and scorch: the steady temperature that would do in ten minutes what the history does.
+enum class Felt { Flash, Near, Front, Back, Tint, TintUnderBeam, Scorch };
 
 struct LimitResult {
   std::string name;
@@ -187,6 +191,7 @@ struct LimitResult {
   std::optional<double> margin;  // (limit - predicted) / (limit - start)
   std::string source;
   bool warnOnly = false;
+  Felt felt = Felt::Front;
   double limitUpTo_C = 0;                       // limit_C is the careful end; what is spared may bear as much as this
   std::optional<double> reached_s = {};         // from the beginning of the work; nothing where the plan stays below
   std::optional<double> stillHand_s = {};       // how long the hand may stop where it is hottest; nothing where longer than was followed
@@ -205,6 +210,7 @@ struct HeatTrace {
   std::vector<double> frontStripping_C = {};  // empty where there is no coat, or removal was not followed
   std::vector<double> backStripping_C = {};
   std::vector<double> part_C = {};            // bare: without the near heat
+  std::vector<double> near_C = {};            // front, or the point itself an instant before each pulse while the frame is over it
   double x_m = 0;                             // where on the part, from its corner
   double y_m = 0;
 };
@@ -222,30 +228,7 @@ struct StillHandHeat {
   std::vector<double> time_s;  // since it stopped
   std::vector<double> front_C;
   std::vector<double> back_C;
-};
-
-/// Temperature over the part, means through the thickness and over a cell, the frame under the beam smeared evenly; the worse of stripping
-/// and bare. Cell (column, row) covers [column, column + 1] x [row, row + 1] cells from the part's corner.
-struct PartMap {
-  int columns = 0;  // along x
-  int rows = 0;     // along y
-  double cellX_m = 0;
-  double cellY_m = 0;
-  std::vector<double> time_s;                        // from the beginning of the work, cooling afterwards included
-  std::vector<std::vector<float>> temperature_C;     // [time][row * columns + column]
-  std::vector<std::optional<std::array<double, 2>>> hand_m;  // [time] middle of the frame; nothing in pauses and afterwards
-  std::vector<float> highest_C;                      // over all of the job, of each cell
-  std::vector<float> highestAt_s;                    // and when
-};
-
-/// What could bend the sheet, each 1 where trouble begins: screening only.
-struct FlatnessResult {
-  double yield = 0;   // restrained metal yields under the local rise
-  double oilCan = 0;  // pops out of plane while hot
-  double bow = 0;     // the yielded skin bows it by 1 mm over 0.3 m
-  double localRise_K = 0;
-  double width_m = 0;
-  double index() const { return std::max({yield, oilCan, bow}); }
+  double stopped_s = 0;  // when, since the beginning of the work
 };
 
 struct ThermalResult {
@@ -261,12 +244,12 @@ struct ThermalResult {
   std::optional<double> tintEquivalent_C;  // what would colour the bare metal as much in ten minutes
   std::vector<LimitResult> limits;
   std::optional<double> warpIndex;
-  std::optional<FlatnessResult> flatness;
+  std::optional<FlatnessTerms> flatness;
   std::optional<double> worstMargin;  // without the warn-only limits
   HeatTrace trace;
   FrameTrace lastFrame;
   std::optional<StillHandHeat> stillHand = {};  // found in depth
-  std::shared_ptr<const PartMap> map = {};      // found in depth
+  std::shared_ptr<const PartMap> map = {};      // found in depth; the worse of stripping and bare
 };
 
 struct FinishResult {
@@ -344,6 +327,7 @@ struct Ranges {
   std::optional<Spread> back_C;
   std::optional<Spread> near_C;
   std::optional<Spread> worstMargin;
+  std::vector<Spread> limits_C;  // what each of the thermal limits is held against
   std::optional<Spread> etch_m;
   std::optional<Spread> beamTime_s;   // of the passes that are needed
   std::optional<Spread> totalTime_s;

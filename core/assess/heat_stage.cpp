@@ -1,47 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/assess/work.h"
-
+#include "core/assess/heat_work.h"
 #include "core/heat/flatness.h"
 #include "core/heat/limits.h"
-#include "core/heat/part_trace.h"
+#include "core/heat/part_map.h"
 #include "core/heat/tint.h"
-#include "core/job/work.h"
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 
 namespace bw {
 
 namespace {
-
-/// The tour over the areas: strokes along the travel, the areas' sum laid out with the part's own proportions.
-Tour tourOf(const Work& work, const Assessment& assessment) {
-  const Settings& s = work.settings();
-  const auto size = work.project.part.size_m;
-  const bool alongY = std::abs(std::sin(s.travelAngle_rad)) >= std::abs(std::cos(s.travelAngle_rad));
-  const double area = areaOf_m2(areasOf(work.project.part, work.step));
-  const double whole = size[0] * size[1];
-  const double scale = area > 0 && whole > 0 ? std::sqrt(std::min(1.0, area / whole)) : 1;
-
-  Tour tour;
-  tour.travelSpeed_m_s = s.travelSpeed_m_s;
-  tour.stepOver_m = s.stepOver_m;
-  tour.partAcross_m = alongY ? size[0] : size[1];
-  tour.partAlong_m = alongY ? size[1] : size[0];
-  tour.strokeLength_m = tour.partAlong_m * scale;
-  tour.swaths = static_cast<int>(std::clamp(std::ceil(tour.partAcross_m * scale / s.stepOver_m - 1e-9), 1.0, 1e6));
-  tour.passes = s.passes;
-  tour.pause_s = s.pause_s;
-  tour.frameAcross_m = assessment.profile.litExtent_m;
-  tour.frameAlong_m = std::max(0.0, work.lit.high.y() - work.lit.low.y());
-  return tour;
-}
-
-Plate plateOf(const Work& work) {
-  const BareMetal metal = bareMetal(work.metal, 1, 0);
-  return {work.project.part.thickness_m.likely, metal.conductivity_W_mK, metal.heatCapacity_J_m3K, work.project.part.filmCoefficient_W_m2K};
-}
 
 SheetMechanics sheetOf(const Work& work) {
   const Metal& metal = work.metal;
@@ -49,33 +18,9 @@ SheetMechanics sheetOf(const Work& work) {
           metal.yield_Pa.likely};
 }
 
-struct HeatPerWatt {
-  HotSpot hot;
-  PartTrace trace;
-  double partPeak_K = 0;
-  double bump_K = 0;
-  double bumpWidth_m = 0;
-};
-
-HeatPerWatt heatPerWatt(const Work& work, const PathHeat& near, const Tour& tour) {
-  HeatPerWatt heat;
-  auto hot = std::async(std::launch::async, [&] { return hottestSpot(near, *work.frame, *work.travel, work.emission); });
-  const PartHeat part(plateOf(work), tour);
-  const double lit = work.frame->litFraction();
-  heat.trace = traceOf(near, part, tour, *work.frame, lit);
-  heat.hot = hot.get();
-  for (const double rise : heat.trace.part_K_W) heat.partPeak_K = std::max(heat.partPeak_K, rise);
-  const double crossing = tour.crossing_s(tour.passes - 1), half = tour.frameAlong_m / tour.travelSpeed_m_s / 2;
-  for (const double late : {0.0, 0.5, 1.0}) heat.bump_K = std::max(heat.bump_K, lit * part.bump_K_W(crossing + late * half));
-  heat.bumpWidth_m = part.bumpWidth_m(half);
-  return heat;
-}
-
-double atPart(const Work& work, double rise_K) { return work.project.part.startTemperature_C + rise_K; }
-
 /// The most a depth under the hottest spot reaches: heat from the face takes about z^2/(2 alpha) to get there.
-double peakAtDepth_K_W(const PathHeat& near, HeatQuery query, double depth_m, double diffusivity_m2_s) {
-  const double now = query.time_s, travelTime = depth_m * depth_m / diffusivity_m2_s;
+double peakAtDepth_K_W(const PathHeat& near, HeatQuery query, double depth_m) {
+  const double now = query.time_s, travelTime = depth_m * depth_m / near.plate().diffusivity_m2_s();
   double peak = 0;
   for (const double late : {0.0, 0.1, 0.25, 0.5, 1.0}) {
     query.time_s = now + late * travelTime;
@@ -84,25 +29,104 @@ double peakAtDepth_K_W(const PathHeat& near, HeatQuery query, double depth_m, do
   return peak;
 }
 
+/// Near heat alone, younger than it takes to cross the sheet.
+PathHeat youngHeat(const Work& work, const BareHeat& bare) {
+  const Plate& plate = bare.tour->near().plate();
+  return {*work.frame,
+          work.settings().travelAngle_rad,
+          work.emission,
+          bare.input.spotRadius_m,
+          plate,
+          endlessTour(bare.input.tour.travelSpeed_m_s),
+          plate.mixingAge_s()};
+}
+
 /// Depth whose near-heat peak passes the yielding rise, by bisection; 0 where even the surface stays below.
-double yieldedDepth(const PathHeat& near, const HeatQuery& query, double power_W, double rise_K, const Plate& plate) {
-  const auto yields = [&](double depth) { return power_W * peakAtDepth_K_W(near, query, depth, plate.diffusivity_m2_s()) > rise_K; };
+double yieldedDepth(const PathHeat& near, const HeatQuery& query, double power_W, double rise_K) {
+  const auto yields = [&](double depth) { return power_W * peakAtDepth_K_W(near, query, depth) > rise_K; };
   if (!yields(0)) return 0;
-  double low = 0, high = plate.thickness_m;
-  for (int i = 0; i < 12; ++i) {
+  double low = 0, high = near.plate().thickness_m;
+  for (int i = 0; i < 10; ++i) {
     const double middle = 0.5 * (low + high);
     (yields(middle) ? low : high) = middle;
   }
   return low;
 }
 
-void fillTrace(const Work& work, const HeatPerWatt& heat, const Tour& tour, double power_W, HeatTrace& trace) {
-  for (int pass = 0; pass < tour.passes; ++pass) trace.passStart_s.push_back(pass * tour.passTime_s());
-  trace.time_s = heat.trace.time_s;
-  for (std::size_t i = 0; i < trace.time_s.size(); ++i) {
-    trace.front_C.push_back(atPart(work, power_W * (heat.trace.part_K_W[i] + heat.trace.nearFront_K_W[i])));
-    trace.back_C.push_back(atPart(work, power_W * (heat.trace.part_K_W[i] + heat.trace.nearBack_K_W[i])));
+/// The hot place across the travel, frames smeared evenly: how far it stands above the sheet within 150 mm and how wide it is at half that.
+struct Bump {
+  double rise_K = 0;
+  double width_m = 0;
+};
+
+Bump bumpAt(const BareHeat& bare) {
+  constexpr double reach_m = 0.15;
+  constexpr int steps = 60;
+  const WorkHeat& heat = bare.tour->heat();
+  const double mixing = heat.near().plate().mixingAge_s(), middle = bare.hot.query.place.x(), across = heat.near().tour().part_m.x();
+  std::vector<double> place, level;
+  for (int i = -steps; i <= steps; ++i) {
+    const double x = middle + reach_m * i / steps;
+    if (x < 0 || x > across) continue;
+    place.push_back(x);
+    level.push_back(heat.at({Point(x, bare.hot.query.place.y()), bare.hot.query.time_s, mixing, 0, Smear::Frames}).front_C);
   }
+  if (level.empty()) return {};
+  const auto [low, high] = std::ranges::minmax(level);
+  const double half = 0.5 * (low + high);
+  double width = 0;
+  for (std::size_t i = 1; i < level.size(); ++i)
+    if (level[i] > half || level[i - 1] > half) width += place[i] - place[i - 1];
+  return {high - low, std::max(width, 1e-3)};
+}
+
+void fillTrace(const Work& work, const BareHeat& bare, HeatTrace& trace) {
+  trace.time_s = bare.trace.time_s;
+  trace.front_C = trace.frontBare_C = bare.trace.front_C;
+  trace.back_C = trace.backBare_C = bare.trace.back_C;
+  trace.part_C = bare.trace.part_C;
+  trace.near_C = bare.near_C;
+  trace.passStart_s = bare.tour->tour().passStart_s;
+  const Point& place = bare.hot.query.place;
+  const auto at = inPartAxes({place.x(), place.y()}, work.project.part.size_m, work.settings().travelAngle_rad);
+  trace.x_m = at[0];
+  trace.y_m = at[1];
+}
+
+/// The hot place through its stroke in fine time, and the frame that makes it hottest.
+FineHistory crossingOf(const Work& work, const BareHeat& bare, double before_s, double after_s, int evenly) {
+  const TourStroke& stroke = bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
+  const double now = bare.hot.query.time_s;
+  return fineHistory(bare.tour->near(), *work.frame, work.settings().travelAngle_rad, bare.hot.query, stroke,
+                     std::max(stroke.begin_s, now - before_s), now + after_s, evenly);
+}
+
+void fillLastFrame(const Work& work, const BareHeat& bare, FrameTrace& frame) {
+  const double period = work.frame->period_s();
+  const FineHistory fine = crossingOf(work, bare, 0.3 * period, 0.7 * period, 120);
+  frame.begin_s = fine.time_s.front();
+  for (std::size_t i = 0; i < fine.time_s.size(); ++i) {
+    const Faces faces = bare.tour->heat().with(bare.hot.query.place, fine.time_s[i], fine.rise[i]);
+    frame.time_s.push_back(fine.time_s[i] - frame.begin_s);
+    frame.near_C.push_back(faces.front_C);
+    frame.back_C.push_back(faces.back_C);
+  }
+}
+
+/// While the frame goes over, without what melts: that film is another.
+double tintUnderBeam(const Work& work, const BareHeat& bare) {
+  const TourStroke& stroke = bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
+  const double along = bare.tour->near().boxes().all.size.y() / std::max(std::abs(stroke.speed_m_s), 1e-9);
+  const double over = std::max(along, work.frame->period_s());
+  const FineHistory crossing = crossingOf(work, bare, over, over, 30);
+  return tenMinuteTemperature_C(grownFilm_m2(bare.tour->heat(), bare.trace, crossing, bare.hot.query.place, bare.hot.query.time_s,
+                                             work.metal.melting_C.range.likely));
+}
+
+double flashRise(const Work& work, const Assessment& assessment) {
+  if (!work.pulsed()) return 0;
+  const BareMetal metal = bareMetal(work.metal, work.metal.absorptance.high, 0);
+  return metal.flashRise_K(metal.absorptance * assessment.beam.peakIrradiance_W_m2, work.settings().pulseDuration_s);
 }
 
 }  // namespace
@@ -110,51 +134,80 @@ void fillTrace(const Work& work, const HeatPerWatt& heat, const Tour& tour, doub
 void assessBareHeat(Work& work, Assessment& assessment) {
   work.nearBare_C = work.project.part.startTemperature_C;
   if (!work.frame || !assessment.dose) return;
-  const Tour tour = tourOf(work, assessment);
-  const PathHeat near(*work.frame, *work.travel, work.emission, assessment.beam.spotDiameter_m / 2, plateOf(work), tour.strokeTime_s());
-  const HeatPerWatt heat = heatPerWatt(work, near, tour);
   const double power = work.metal.absorptance.high * assessment.beam.meanPower_W;
-
+  work.bare = bareHeat(work, heatInput(work, assessment.beam.spotDiameter_m / 2, power), quickCells);
+  if (!work.bare) return;
+  const BareHeat& bare = *work.bare;
   ThermalResult& thermal = assessment.thermal;
-  const BareMetal metal = bareMetal(work.metal, work.metal.absorptance.high, 0);
-  thermal.near_C = atPart(work, power * (heat.partPeak_K + heat.hot.point_K_W));
-  thermal.frontBare_C = atPart(work, power * (heat.partPeak_K + heat.hot.patchFront_K_W));
-  thermal.backBare_C = atPart(work, power * (heat.partPeak_K + heat.hot.patchBack_K_W));
-  thermal.flash_C = *thermal.near_C;
-  if (work.pulsed())
-    *thermal.flash_C += metal.flashRise_K(metal.absorptance * assessment.beam.peakIrradiance_W_m2, work.settings().pulseDuration_s);
-  thermal.nearBare_C = thermal.near_C;
+  thermal.near_C = thermal.nearBare_C = bare.hot.point_C;
+  thermal.frontBare_C = std::max(bare.hot.patch.front_C, *std::ranges::max_element(bare.trace.front_C));
+  thermal.backBare_C = std::max(bare.hot.patch.back_C, *std::ranges::max_element(bare.trace.back_C));
+  thermal.flash_C = *thermal.near_C + flashRise(work, assessment);
   work.nearBare_C = *thermal.near_C;
 
-  fillTrace(work, heat, tour, power, thermal.trace);
+  fillTrace(work, bare, thermal.trace);
+  fillLastFrame(work, bare, thermal.lastFrame);
   const SheetMechanics sheet = sheetOf(work);
-  const double depth = yieldedDepth(near, heat.hot.query, power, skinYieldRise_K(sheet), plateOf(work));
-  thermal.warpIndex = warpIndex(sheet, power * heat.bump_K, heat.bumpWidth_m, depth);
+  const Bump bump = bumpAt(bare);
+  const double depth = yieldedDepth(youngHeat(work, bare), bare.spots.front().query, power, skinYieldRise_K(sheet));
+  thermal.flatness = flatness(sheet, bump.rise_K, bump.width_m, depth);
+  thermal.warpIndex = thermal.flatness->index();
+  if (bare.tour->tour().gathered)
+    assessment.notes.push_back(
+        "heat: so many swaths or passes are not followed one by one; neighbours are taken together, the first 60 passes stand for all");
 }
+
+namespace {
+
+/// Follows the coat as it comes off, where there is one.
+void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& removal, ThermalResult& thermal) {
+  if (!work.strippingKnown || removal.heatIntoPartByPass.empty()) return;
+  const HeatedTour stripping(work, bare.input, strippingTour(bare.tour->tour(), removal, work.metal), quickCells, bare.tour->cooling_s());
+  const FaceHistory trace = traceAt(stripping.heat(), bare.hot.query.place, bare.trace.time_s);
+  HeatTrace& out = thermal.trace;
+  out.frontStripping_C = trace.front_C;
+  out.backStripping_C = trace.back_C;
+
+  // The fine structure of the hot moment is that of bare metal, by the share of its pass.
+  const TourStroke& stroke = stripping.tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
+  const auto scaled = [&](const FacesRise& rise) { return FacesRise{stroke.share * rise.front_K, stroke.share * rise.back_K}; };
+  const Faces patch = stripping.heat().with(bare.hot.query.place, bare.hot.query.time_s, scaled(bare.hot.patchRise));
+  const double near = stripping.heat().with(bare.hot.query.place, bare.hot.query.time_s, scaled(bare.hot.pointRise)).front_C;
+  thermal.frontStripping_C = std::max(patch.front_C, *std::ranges::max_element(trace.front_C));
+  thermal.backStripping_C = std::max(patch.back_C, *std::ranges::max_element(trace.back_C));
+  thermal.near_C = std::max(*thermal.near_C, near);
+  for (std::size_t i = 0; i < out.time_s.size(); ++i) {
+    out.front_C[i] = std::max(out.front_C[i], trace.front_C[i]);
+    out.back_C[i] = std::max(out.back_C[i], trace.back_C[i]);
+    out.near_C[i] = std::max(out.near_C[i], trace.front_C[i]);
+  }
+}
+
+}  // namespace
 
 void assessLimits(Work& work, Assessment& assessment) {
   ThermalResult& thermal = assessment.thermal;
-  if (!thermal.near_C) return;
-  const double start = work.project.part.startTemperature_C;
-  const double ratio = work.strippingShare / std::max(1e-6, work.metal.absorptance.high);
-  if (work.strippingKnown) {
-    thermal.frontStripping_C = start + ratio * (*thermal.frontBare_C - start);
-    thermal.backStripping_C = start + ratio * (*thermal.backBare_C - start);
-  }
-  const double worse = work.strippingKnown ? std::max(1.0, ratio) : 1;
-  thermal.front_C = start + worse * (*thermal.frontBare_C - start);
-  thermal.back_C = start + worse * (*thermal.backBare_C - start);
-  thermal.near_C = start + worse * (*thermal.near_C - start);
+  if (!work.bare) return;
+  const BareHeat& bare = *work.bare;
+  addStripping(work, bare, assessment.removal, thermal);
+  thermal.front_C = std::max(*thermal.frontBare_C, thermal.frontStripping_C.value_or(*thermal.frontBare_C));
+  thermal.back_C = std::max(*thermal.backBare_C, thermal.backStripping_C.value_or(*thermal.backBare_C));
   thermal.flash_C = std::max(*thermal.flash_C, *thermal.near_C);
-  if (worse > 1) {
-    for (double& value : thermal.trace.front_C) value = start + worse * (value - start);
-    for (double& value : thermal.trace.back_C) value = start + worse * (value - start);
-  }
+  thermal.tintEquivalent_C = equivalentTintTemperature_C(thermal.trace.time_s, thermal.trace.frontBare_C);
+
   const bool keepsZinc = std::ranges::any_of(
       work.coat, [](const LayerMaterial& layer) { return layer.keep && layer.coating.find("zinc") != std::string::npos; });
-  const HeatPeaks peaks{*thermal.near_C, *thermal.front_C, *thermal.back_C,
-                        equivalentTintTemperature_C(thermal.trace.time_s, thermal.trace.front_C)};
+  const HeatPeaks peaks{*thermal.near_C,
+                        *thermal.front_C,
+                        *thermal.back_C,
+                        *thermal.tintEquivalent_C,
+                        *thermal.flash_C,
+                        tintUnderBeam(work, bare),
+                        equivalentScorchTemperature_C(thermal.trace.time_s, thermal.trace.back_C)};
   thermal.limits = limitsOf(work.project.part, work.metal, keepsZinc, peaks);
+  addMoments(thermal.limits, thermal.trace, *thermal.flash_C - *thermal.nearBare_C);
+  for (LimitResult& limit : thermal.limits)  // met between the trace's times, at the hottest
+    if (limit.predicted_C >= limit.limit_C && !limit.reached_s) limit.reached_s = bare.hot.query.time_s;
   thermal.worstMargin = worstMargin(thermal.limits);
 }
 

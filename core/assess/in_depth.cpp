@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/heat_work.h"
 #include "core/assess/removal_work.h"
+#include "core/heat/limits.h"
 #include "core/values/stopped.h"
 
 #include <algorithm>
@@ -12,7 +14,7 @@ namespace bw {
 namespace {
 
 // Of the map of what is left: points, values kept, hits followed.
-constexpr double mostPoints = 2e4, mostValues = 4e6, mostHits = 2e7;
+constexpr double mostPoints = 2e4, mostValues = 4e6, mostHits = 6e6;
 
 /// Calls fill(row) for all rows, on two threads.
 template <class Fill>
@@ -138,23 +140,38 @@ void findTilts(const Work& work, const Assessment& first, std::vector<LayerResul
   }
 }
 
+/// What the heat does if the hand stops, and over the part.
+void addHeat(Work& work, const Assessment& first, Assessment& deep) {
+  const double power = work.metal.absorptance.high * first.beam.meanPower_W;
+  work.bare = bareHeat(work, heatInput(work, first.beam.spotDiameter_m / 2, power), deepCells);
+  if (!work.bare || !first.thermal.front_C) return;
+  deep.thermal.stillHand = stillHandHeat(work, *work.bare);
+  addStillHand(deep.thermal.limits, *deep.thermal.stillHand, *first.thermal.flash_C - *first.thermal.near_C);
+  deep.thermal.map = std::make_shared<const PartMap>(heatMap(work, *work.bare, first));
+}
+
 }  // namespace
 
 Assessment inDepth(const Project& project, const Library& shipped, const Assessment& first, std::stop_token stop) {
-  if (!first.places || !first.map) return first;
+  if (!first.map) return first;
   Work work = prepare(project, first.plan, shipped, std::move(stop));
   Assessment scratch;
   assessScan(work, scratch);
-  if (work.dabs.empty()) return first;
+  if (!work.frame) return first;
   work.nearBare_C = first.thermal.nearBare_C.value_or(project.part.startTemperature_C);
 
   Assessment deep = first;
-  if (!work.coat.empty()) {
+  auto heated = std::async(std::launch::async, [&] { addHeat(work, first, deep); });
+  const bool followed = first.places && !work.dabs.empty();
+  if (followed && !work.coat.empty()) {
     findTilts(work, first, deep.removal.layers);
     deep.removal.stillHand = stillHand(work, first);
     deep.removal.map = removedMap(work, first);
   }
-  deep.ranges = rangesOf(work, first);
+  heated.get();
+  if (followed) deep.ranges = rangesOf(work, first);
+  if (deep.ranges)
+    for (std::size_t i = 0; i < deep.ranges->limits_C.size(); ++i) deep.thermal.limits[i].predictedRange_C = deep.ranges->limits_C[i];
   conclude(work, deep);
   return deep;
 }

@@ -66,6 +66,10 @@ Work prepare(const Project& project, const std::string& planName, const Library&
   const Machine* machine = findMachine(project, step.machine);
   if (!machine) throw Unusable("plan \"" + plan.name + "\" names the machine \"" + step.machine + "\", which the project does not have");
   require(std::isfinite(project.part.thickness_m.likely) && project.part.thickness_m.likely > 0, "the part's thickness is not above 0 mm");
+  const auto& size = project.part.size_m;
+  require(std::isfinite(size[0]) && std::isfinite(size[1]) && size[0] > 0 && size[1] > 0, "the part's size is not above 0 mm");
+  require(std::isfinite(project.part.filmCoefficient_W_m2K) && project.part.filmCoefficient_W_m2K >= 0,
+          "the part's film coefficient is below 0 W/m2K");
   Work work{project,
             plan,
             shipped,

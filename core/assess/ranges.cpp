@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/heat_response.h"
 #include "core/assess/removal_work.h"
+#include "core/assess/unknowns.h"
 #include "core/beam/delivery.h"
 #include "core/job/work.h"
 #include "core/removal/draws.h"
@@ -19,99 +21,8 @@ namespace {
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr std::uint32_t seed = 20;
 constexpr std::size_t mostSamples = 500, fewestSamples = 60;
-constexpr double mostWork = 3e7;  // hits times what one costs, over all samples
+constexpr double mostWork = 1.2e7;  // hits times what one costs, over all samples
 constexpr double columnCost = 60;  // of a hit of a continuous beam, in hits of a pulse
-
-/// Everything uncertain at one draw.
-struct Drawn {
-  std::vector<LayerMaterial> coat;
-  double metalAbsorptance = 0;
-  double pace = 1;         // of the hand, over the plan's travel
-  double offFocus_m = 0;   // of the head, from where it should be
-  double etchFactor = 1;
-};
-
-/// One thing that varies, and how to know it better.
-struct Unknown {
-  std::string what;
-  std::string how;
-  std::function<void(Drawn&, double score)> draw;
-  bool movesPasses = true;
-};
-
-// How a hand holds travel and stand-off, nine in ten (physics of the model, section 6: guesses, to be learnt from the log).
-struct HandSpread {
-  double pace;
-  double standOff_m;
-};
-
-HandSpread handSpread(HandState state) {
-  switch (state) {
-    case HandState::Fresh: return {0.1, 3e-3};
-    case HandState::Tired: return {0.3, 8e-3};
-    case HandState::Overhead: return {0.4, 10e-3};
-    case HandState::Normal: break;
-  }
-  return {0.2, 5e-3};
-}
-
-constexpr const char* gauge = "a thickness gauge at five places (ISO 2808)";
-constexpr const char* patch = "a proof patch on a hidden spot: count the passes until this layer is gone";
-constexpr const char* spots = "single spots of three energies on a hidden place: their widths tell (Liu)";
-
-void addLayer(std::vector<Unknown>& unknowns, const Work& work, std::size_t i) {
-  const LayerMaterial& layer = work.coat[i];
-  const std::string name = " of \"" + layer.name + "\"";
-  const auto vary = [&](const char* what, const char* how, Range LayerMaterial::*property, double most = never) {
-    const Range range = layer.*property;
-    if (!range.isExact())
-      unknowns.push_back({what + name, how, [=](Drawn& at, double z) { at.coat[i].*property = Range::exact(std::min(most, drawn(range, z))); }});
-  };
-  const auto varyFilm = [&](const char* what, std::optional<Range> LayerMaterial::*property) {
-    const Range range = *(layer.*property);
-    if (!range.isExact())
-      unknowns.push_back({what + name, spots, [=](Drawn& at, double z) { at.coat[i].*property = Range::exact(drawn(range, z)); }});
-  };
-  constexpr double mostShare = 0.98;
-  vary("thickness", gauge, &LayerMaterial::thickness_m);
-  if (layer.scattering_1_m && layer.absorption_1_m) {
-    varyFilm("scattering", &LayerMaterial::scattering_1_m);
-    varyFilm("absorption", &LayerMaterial::absorption_1_m);
-  } else {
-    vary("absorptance", spots, &LayerMaterial::absorptance, mostShare);
-    vary("optical depth", spots, &LayerMaterial::opticalDepth_m);
-  }
-  vary("removal enthalpy", patch, &LayerMaterial::removalEnthalpy_J_m3);
-  vary("removal temperature", patch, &LayerMaterial::removalTemperature_C);
-  vary("ejection time", patch, &LayerMaterial::ejectionTime_s);
-  vary("conductivity", patch, &LayerMaterial::conductivity_W_mK);
-  vary("density", patch, &LayerMaterial::density_kg_m3);
-  vary("specific heat", patch, &LayerMaterial::specificHeat_J_kgK);
-  if (layer.behaviour == Behaviour::Softens) vary("residue", patch, &LayerMaterial::residueShare, mostShare);
-  if (layer.behaviour == Behaviour::Scorches) vary("scorching", patch, &LayerMaterial::absorptanceAfterHeating, mostShare);
-  if (work.pulsed()) vary("chance to flake", patch, &LayerMaterial::liftChance, mostShare);
-}
-
-std::vector<Unknown> unknownsOf(const Work& work) {
-  std::vector<Unknown> unknowns;
-  for (std::size_t i = 0; i < work.coat.size(); ++i) addLayer(unknowns, work, i);
-  const Range metal = work.metal.absorptance;
-  if (!metal.isExact())
-    unknowns.push_back({"absorptance of the bare metal", "the rise of the back face under a known stroke",
-                        [=](Drawn& at, double z) { at.metalAbsorptance = std::min(0.98, drawn(metal, z)); }});
-  const HandSpread hand = handSpread(work.plan.hand ? work.plan.hand->state : HandState::Normal);
-  unknowns.push_back({"travel of the hand", "the time of a stroke between two marks, or the pace bar",
-                      [=](Drawn& at, double z) { at.pace = drawn({1 - hand.pace, 1, 1 + hand.pace}, z); }});
-  unknowns.push_back({"stand-off of the head", "a spacer or a wheel that keeps the distance",
-                      [=](Drawn& at, double z) { at.offFocus_m = hand.standOff_m * z / nineInTen; }});
-  // The plume's shadow: etch is uncertain by a third to half as much again.
-  unknowns.push_back({"etch under the plume", "a cross-section of a test piece",
-                      [](Drawn& at, double z) {
-                        at.etchFactor = drawn({1.0 / 3, 1, 1.5}, z);
-                      },
-                      false});
-  return unknowns;
-}
 
 /// What one draw comes to.
 struct Outcome {
@@ -121,8 +32,7 @@ struct Outcome {
   double heatShare = 0;
   double strippingShare = 0;
   double etch_m = 0;
-  double metalAbsorptance = 0;
-  double pace = 1;
+  Drawn drawn;
   std::vector<double> layerPasses;
   std::vector<double> layerRemoved_m;
   std::vector<double> depth_m;  // after each pass, mean over the cell
@@ -179,8 +89,8 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   out.heatShare = sum.removal.heatIntoPartFraction.value_or(0);
   out.strippingShare = sum.strippingShare;
   out.etch_m = sum.etch_m * at.etchFactor;
-  out.metalAbsorptance = at.metalAbsorptance;
-  out.pace = at.pace;
+  out.drawn = at;
+  out.drawn.coat.clear();
   for (const LayerResult& layer : sum.removal.layers) {
     out.layerPasses.push_back(layer.passes ? *layer.passes : never);
     out.layerRemoved_m.push_back(layer.removed_m);
@@ -230,13 +140,17 @@ std::vector<Outcome> sample(const Work& work, const Assessment& first, const std
   return outcomes;
 }
 
+Spread spreadOf(std::vector<double> values) {
+  std::ranges::sort(values);
+  const auto at = [&](double share) { return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)]; };
+  return {at(0.05), at(0.5), at(0.95)};
+}
+
 template <class Value>
 Spread spreadOf(const std::vector<Outcome>& outcomes, Value value) {
   std::vector<double> values;
   for (const Outcome& outcome : outcomes) values.push_back(value(outcome));
-  std::ranges::sort(values);
-  const auto at = [&](double share) { return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1) + 0.5)]; };
-  return {at(0.05), at(0.5), at(0.95)};
+  return spreadOf(std::move(values));
 }
 
 /// Ranks from 0, ties sharing their mean.
@@ -285,30 +199,41 @@ std::vector<Influence> influencesOf(const std::vector<Unknown>& unknowns, const 
   return influences;
 }
 
-/// Temperatures are those of the metal's highest absorptance, in proportion to what reaches the metal.
+/// What each draw makes of the temperatures.
 void addHeat(const Work& work, const ThermalResult& thermal, const std::vector<Outcome>& outcomes, Ranges& ranges) {
-  if (!thermal.frontBare_C || !thermal.backBare_C || !(work.metal.absorptance.high > 0)) return;
-  const double start = work.project.part.startTemperature_C;
-  const auto worse = [&](double bare_C) {
-    return spreadOf(outcomes, [&](const Outcome& o) {
-      const double share = std::max(o.metalAbsorptance, work.coat.empty() ? 0 : o.strippingShare);
-      return start + (bare_C - start) * share / work.metal.absorptance.high;
-    });
+  if (!thermal.front_C) return;
+  const HeatResponse response(work, thermal);
+  std::vector<HeatPeaks> peaks;
+  for (const Outcome& outcome : outcomes) peaks.push_back(response.peaks(outcome.drawn, work.coat.empty() ? 0 : outcome.strippingShare));
+  const auto spread = [&](auto value) {
+    std::vector<double> values;
+    for (const HeatPeaks& at : peaks) values.push_back(value(at));
+    return spreadOf(std::move(values));
   };
-  ranges.front_C = worse(*thermal.frontBare_C);
-  ranges.back_C = worse(*thermal.backBare_C);
+  ranges.near_C = spread([](const HeatPeaks& at) { return at.near_C; });
+  ranges.front_C = spread([](const HeatPeaks& at) { return at.front_C; });
+  ranges.back_C = spread([](const HeatPeaks& at) { return at.back_C; });
+  for (const LimitResult& limit : thermal.limits) ranges.limits_C.push_back(spread([&](const HeatPeaks& at) { return feltBy(limit, at); }));
+  const double start = work.project.part.startTemperature_C;
+  if (!thermal.worstMargin) return;
+  ranges.worstMargin = spread([&](const HeatPeaks& at) {
+    double worst = never;
+    for (const LimitResult& limit : thermal.limits)
+      if (!limit.warnOnly && limit.limit_C > start) worst = std::min(worst, (limit.limit_C - feltBy(limit, at)) / (limit.limit_C - start));
+    return worst;
+  });
 }
 
 void addJob(const Work& work, const std::vector<Outcome>& outcomes, Ranges& ranges) {
   const auto jobOf = [&](const Outcome& o) {
     Step step = work.step;
-    step.settings.travelSpeed_m_s *= o.pace;
+    step.settings.travelSpeed_m_s *= o.drawn.pace;
     return std::isinf(o.passesNeeded) ? JobResult{}
                                       : job(work.project, step, work.machine, std::max(1, static_cast<int>(o.passesNeeded)));
   };
   const Settings& s = work.settings();
   ranges.rate_m2_s =
-      spreadOf(outcomes, [&](const Outcome& o) { return s.travelSpeed_m_s * o.pace * s.stepOver_m / std::max(1.0, o.passesNeeded); });
+      spreadOf(outcomes, [&](const Outcome& o) { return s.travelSpeed_m_s * o.drawn.pace * s.stepOver_m / std::max(1.0, o.passesNeeded); });
   ranges.beamTime_s = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).beamTime_s.value_or(never); });
   ranges.totalTime_s = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).totalTime_s.value_or(never); });
   if (work.machine.hourlyCost) ranges.cost = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).cost.value_or(never); });

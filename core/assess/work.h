@@ -11,6 +11,8 @@
 
 namespace bw {
 
+struct BareHeat;
+
 /// What one assessment works with while it is made: the inputs resolved, and what one stage leaves for the next.
 struct Work {
   const Project& project;
@@ -29,7 +31,8 @@ struct Work {
   std::shared_ptr<const std::vector<DabRow>> rows = {};  // of one frame; nothing where there would be too many
   std::vector<Dab> dabs = {};                            // the same one by one; empty where there would be too many
   LitBounds lit{};                // where the beam's centre goes while lit
-  double strippingShare = 0;      // of the beam's energy that reaches the metal while coat remains
+  std::shared_ptr<const BareHeat> bare = {};  // the tour's heat as if all were bare; nothing where the hand stands still
+  double strippingShare = 0;                  // of the beam's energy that reaches the metal while coat remains
   bool strippingKnown = false;
   double nearBare_C = 0;
 

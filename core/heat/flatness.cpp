@@ -20,9 +20,11 @@ double skinBow_m(const SheetMechanics& sheet, double yieldedDepth_m) {
   return curvature * length * length / 8;
 }
 
-double warpIndex(const SheetMechanics& sheet, double localRise_K, double width_m, double yieldedDepth_m) {
+double FlatnessTerms::index() const { return std::max({yield, oilCan, bow}); }
+
+FlatnessTerms flatness(const SheetMechanics& sheet, double localRise_K, double width_m, double yieldedDepth_m) {
   const double yield = localRise_K * sheet.youngsModulus_Pa * sheet.expansion_1_K / sheet.yield_Pa;
-  return std::max({yield, localRise_K / oilCanRise_K(sheet, width_m), skinBow_m(sheet, yieldedDepth_m) / 1e-3});
+  return {yield, localRise_K / oilCanRise_K(sheet, width_m), skinBow_m(sheet, yieldedDepth_m) / 1e-3, localRise_K, width_m};
 }
 
 }  // namespace bw

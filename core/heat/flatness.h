@@ -22,7 +22,16 @@ double skinYieldRise_K(const SheetMechanics& sheet);
 /// Bow over 0.3 m left by a skin of that depth that has yielded: kappa L^2/8 with kappa = 6 sy z (1 - nu)/(E t^2).
 double skinBow_m(const SheetMechanics& sheet, double yieldedDepth_m);
 
-/// Screening index, 1 where the first of three troubles is reached: yield under the local rise, oil-canning while hot, a bow of 1 mm.
-double warpIndex(const SheetMechanics& sheet, double localRise_K, double width_m, double yieldedDepth_m);
+/// What could bend the sheet, each 1 where trouble begins: yield under the local rise, dT E a / sy; popping out of plane while hot; a bow
+/// of 1 mm left behind. Screening only.
+struct FlatnessTerms {
+  double yield = 0;
+  double oilCan = 0;
+  double bow = 0;
+  double localRise_K = 0;  // of the hot place above the sheet around it
+  double width_m = 0;      // of it, at half rise
+  double index() const;    // the largest
+};
+FlatnessTerms flatness(const SheetMechanics& sheet, double localRise_K, double width_m, double yieldedDepth_m);
 
 }  // namespace bw

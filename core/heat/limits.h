@@ -11,11 +11,23 @@ struct HeatPeaks {
   double near_C = 0;
   double front_C = 0;
   double back_C = 0;
-  double tintEquivalent_C = 0;
+  double tintEquivalent_C = 0;    // of built-up heat
+  double flash_C = 0;             // within a pulse
+  double tintUnderBeam_C = 0;     // an instant before each pulse, where the metal does not melt
+  double scorchEquivalent_C = 0;  // of the back face
 };
 
 /// Every temperature limit of the part with its source: the metal's, the user's own, what lies behind, touch.
 std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, bool keepsZinc, const HeatPeaks& peaks);
+
+/// The predicted temperature that a limit is held against.
+double feltBy(const LimitResult& limit, const HeatPeaks& peaks);
+
+/// When each limit is first met along a trace; `flashRise_K` within a pulse, on top of near heat.
+void addMoments(std::vector<LimitResult>& limits, const HeatTrace& trace, double flashRise_K);
+
+/// How long the hand may stop before each limit is met.
+void addStillHand(std::vector<LimitResult>& limits, const StillHandHeat& still, double flashRise_K);
 
 /// The limit with the smallest margin of those that are not warnings only; nothing where there is none.
 const LimitResult* worstLimit(const std::vector<LimitResult>& limits);

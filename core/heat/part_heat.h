@@ -1,64 +1,81 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/heat/frame_boxes.h"
+#include "core/heat/hand_tour.h"
+#include "core/heat/metal_enthalpy.h"
+#include "core/heat/part_field.h"
 #include "core/heat/plate.h"
+
+#include <stop_token>
 
 namespace bw {
 
-/// The hand's way over the part: passes of side-by-side swaths, each one stroke long.
-struct Tour {
-  double travelSpeed_m_s = 0;
-  double stepOver_m = 0;
-  double strokeLength_m = 0;
-  int swaths = 1;
-  int passes = 1;
-  double pause_s = 0;
-  double partAcross_m = 0;  // size of the part across the travel
-  double partAlong_m = 0;
-  double frameAcross_m = 0;  // extent of lit beam centres
-  double frameAlong_m = 0;
-
-  double strokeTime_s() const { return strokeLength_m / travelSpeed_m_s; }
-  double passTime_s() const { return swaths * strokeTime_s() + pause_s; }
-  double workTime_s() const { return (passes - 1) * passTime_s() + swaths * strokeTime_s(); }
-
-  /// When the frame's middle goes over the middle of the last swath of a pass, counted from 0.
-  double crossing_s(int pass) const { return pass * passTime_s() + (swaths - 0.5) * strokeTime_s(); }
+/// A part as its heat sees it: a sheet that is even through its thickness, insulated edges, both faces losing heat by convection to the air
+/// and by radiation to surroundings as warm as the air.
+struct PartSheet {
+  MetalHeat metal;
+  double thickness_m = 0;
+  Point size_m = Point::Zero();  // (across, along)
+  double filmCoefficient_W_m2K = 0;
+  double emissivity = 0;
+  double ambient_C = 20;
+  double start_C = 20;
 };
 
-/// Part heat: rise of the sheet, even through its thickness, in the middle of the last swath of the tour, where the heat of the neighbours
-/// and of the part's edge comes together; per absorbed watt of mean power (time-averaged, turns included), from energy older than the
-/// plate's mixing age.
+/// How finely it is followed.
+struct PartGrid {
+  double cells = 1600;
+  double cellsPerStep = 0.6;  // that the hand may move
+  double mostSteps = 2000;    // while it works, or as many as a quarter of the handover age asks for
+};
+
+struct PartRun {
+  PartField field;
+  double absorbed_J = 0;  // landed on the part, of all ages
+  double stored_J = 0;    // in the cells at the end, over the start
+  double lost_J = 0;      // to the air
+  double young_J = 0;     // landed and not yet handed over at the end
+};
+
+/// The sheet with constant properties that near heat takes, at a temperature: film and radiation as one coefficient there.
+Plate plateAt(const PartSheet& sheet, double temperature_C);
+
+/// Part heat: everything that is older than the handover age, on a grid.
 ///
-/// The swath under the beam is a moving rectangle of lit beam centres (the spot's own width is below what diffusion adds); its neighbours
-/// and the pass before are strips laid down at once, older passes rectangles of the whole worked area, which lies in the middle of the
-/// part. All are mirrored at the part's edges and die away with the plate's loss rate. Closed forms: erf of a strip over a diffusing
-/// width (Carslaw and Jaeger 2nd ed. section 2.2). Within 5 % of cosine modes in the tests.
-/// Left out: depth profile of parts so thick that a stroke ends before heat has crossed them.
+/// Each joule enters the grid when it is `handover_s` old, as what diffusion with the near plate's constant properties has made of it by
+/// then: the boxes of its frame blurred with variance w^2/4 + 2 alpha age per axis, mirrored at the edges, less what the air took. With the
+/// handover of handoverAge_s() the blur is two cells wide or more, which a grid of second order carries. From there on
+///   dh/dt = laplace(potential(h)) - loss(T(h))/L + sources/L
+/// in enthalpy h with Kirchhoff's potential, so k(T) and c(T) take nothing from the energy's balance; central differences, and in time the
+/// Runge-Kutta-Chebyshev method of second order (B. P. Sommeijer, L. F. Shampine, J. G. Verwer, J. Comput. Appl. Math. 88 (1998) 315),
+/// whose stages grow with the root of the step where an explicit method would have to halve it. Throws Stopped.
 class PartHeat {
  public:
-  PartHeat(const Plate& plate, const Tour& tour);
+  PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m);
 
-  /// `time_s` from the beginning of the work.
-  double rise_K_W(double time_s) const;
+  /// Age at which near heat hands over: spread over two cells, and evenly through the thickness to 0.2 %.
+  double handover_s() const { return m_handover; }
 
-  /// Of that, what the swath under the beam alone has raised: the local bump above the surrounding sheet.
-  double bump_K_W(double time_s) const;
+  /// The tour's light, `power_W` while lit, and then `cooling_s` without.
+  PartRun run(const HandTour& tour, const FrameBoxes& boxes, double power_W, double cooling_s, const std::stop_token& stop = {}) const;
 
-  /// Full width at half rise of the bump across the travel, at that time after it was laid.
-  double bumpWidth_m(double age_s) const;
+  const MetalEnthalpy& enthalpy() const { return m_enthalpy; }
 
  private:
-  int passAt(double time_s) const;
-  double underBeam_K_W(double time_s, int pass) const;
-  double acrossShare_1_m(double centre_m, double width_m, double variance_m2) const;
-  double alongShare_1_m(double centre_m, double length_m, double variance_m2) const;
-  double swaths_K_W(int nearest, int count, double age_s) const;
-  double neighbours_K_W(double time_s, int pass) const;
-  double older_K_W(double time_s, int before) const;
-
-  Plate m_plate;
-  Tour m_tour;
+  class Runner;
+  struct Drain {
+    double potential_W_m = 0;
+    double loss_W_m3 = 0;  // both faces'
+  };
+  PartSheet m_sheet;
+  PartGrid m_grid;
+  Plate m_near;
+  double m_radius;
+  MetalEnthalpy m_enthalpy;
+  std::vector<Drain> m_drains;  // beside the enthalpy's table
+  int m_across, m_along;
+  double m_handover;
 };
 
 }  // namespace bw

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/heat/path_heat.h"
 
+#include "core/heat/blurred_strip.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -10,88 +12,275 @@ namespace bw {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr double pieceLength = 0.7;  // of the blurred spot
-constexpr double pieceGrowth = 0.1;  // of its variance, while a piece ages
-constexpr double firstPiece = 0.15;  // of a full one; then as long as the age, up to a full one
-constexpr double mergedFrom = 4;     // pulse periods: younger pulses are taken one by one
+constexpr double never = std::numeric_limits<double>::infinity();
+constexpr double pieceLength = 0.7;     // of the blurred spot
+constexpr double pieceGrowth = 0.1;     // of its variance, while a piece ages
+constexpr double coarseGrowth = 0.3;    // where frames are smeared from the start
+constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
+constexpr double mergedFrom = 4;        // pulse periods: younger pulses are taken one by one
+constexpr double smearedFrom = 10;      // intervals that lines and frames are old when they are smeared
+constexpr double mostMisshapen = 0.01;  // of a peak, by one box in place of a frame
+constexpr double evenFrom = 0.25;       // alpha t/L^2: images before, cosines from there on (both right to 1e-7)
 
-double topSpeed(const Frame& frame, double travel_m_s) {
+double topSpeed(const Frame& frame) {
   double speed = 0;
   for (const Stretch& stretch : frame.stretches()) speed = std::max(speed, stretch.topSpeed_m_s());
-  return speed + travel_m_s;
+  return speed;
+}
+
+double misshapen(const FrameBoxes& boxes, double variance_m2) {
+  const double s = std::sqrt(variance_m2);
+  return boxes.skew_m3 / (s * s * s) + boxes.bulge_m4 / (variance_m2 * variance_m2) + boxes.slant_m2 / variance_m2;
+}
+
+/// Age at which a spot of that radius has spread to a variance.
+double ageAt(double variance_m2, double radius_m, double diffusivity) {
+  return std::max(0.0, (variance_m2 - radius_m * radius_m / 4) / (2 * diffusivity));
+}
+
+double framesFrom(const FrameBoxes& boxes, double radius_m, double diffusivity) {
+  double variance = 1e-12;
+  while (misshapen(boxes, variance) > mostMisshapen && variance < 1) variance *= 1.2;
+  return std::max(smearedFrom * boxes.period_s, ageAt(std::max(variance, boxes.rowGap_m * boxes.rowGap_m), radius_m, diffusivity));
 }
 
 }  // namespace
 
-PathHeat::PathHeat(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, const Plate& plate, double oldest_s)
-    : m_frame(frame), m_travel(travel), m_period(emission.pulsed ? 1 / emission.rate_Hz : 0), m_radius(spotRadius_m), m_plate(plate),
-      m_oldest(std::min(oldest_s, plate.mixingAge_s())), m_speed(topSpeed(frame, travel.speed_m_s())) {}
+struct PathHeat::Piece {
+  double age_s;
+  double root;  // integral of 1/sqrt(age)
+  double duration_s;
+  Point middle;
+  Point size;  // of a box; zero for the beam itself
+  double share;
+  double forgotten_s;  // interval within which it is not told when the light came
+};
 
-/// Walks into the past piece by piece and hands over (age, integral of 1/sqrt(age), squared distance from the place).
+struct PathHeat::Span {
+  const TourStroke& stroke;
+  double youngest_s;
+  double oldest_s;
+};
+
+PathHeat::PathHeat(const Frame& frame, double travelAngle_rad, const Emission& emission, double spotRadius_m, const Plate& plate,
+                   HandTour tour, double oldest_s)
+    : m_frame(frame),
+      m_turned(0, travelAngle_rad),
+      m_period(emission.pulsed ? 1 / emission.rate_Hz : 0),
+      m_radius(spotRadius_m),
+      m_plate(plate),
+      m_tour(std::move(tour)),
+      m_boxes(boxesOf(frame, travelAngle_rad)),
+      m_oldest(oldest_s),
+      m_speed(topSpeed(frame)) {
+  const double alpha = plate.diffusivity_m2_s();
+  m_fromFrames_s = framesFrom(m_boxes, spotRadius_m, alpha);
+  m_fromRows_s = m_boxes.hasRows
+                     ? std::max(smearedFrom * m_boxes.rowInterval_s, ageAt(m_boxes.rowGap_m * m_boxes.rowGap_m, spotRadius_m, alpha))
+                     : never;
+}
+
+double PathHeat::spread_m2(const HeatQuery& query, double age_s) const {
+  return m_radius * m_radius / 4 + query.patchVariance_m2 + 2 * m_plate.diffusivity_m2_s() * age_s;
+}
+
+double PathHeat::longestPiece_s(double age_s, double patchVariance_m2, double speed_m_s, double growth) const {
+  const double alpha = m_plate.diffusivity_m2_s(), L = m_plate.thickness_m;
+  const double variance = m_radius * m_radius / 4 + patchVariance_m2 + 2 * alpha * age_s;
+  const bool even = alpha * age_s > 0.7 * L * L;
+  const double growing = even ? variance : std::min(variance, L * L / 2);
+  const double full = std::min(pieceLength * std::sqrt(variance) / std::max(speed_m_s, 1e-12), growth * growing / (2 * alpha));
+  return std::min(full, std::max(firstPiece * full, age_s));
+}
+
+/// The beam where it was, piece by piece into the past.
 template <class Visit>
-void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
-  const double framePeriod = m_frame.period_s();
-  double age = std::max(query.youngest_s - m_period / 2, 0.0);
+void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit) const {
+  const TourStroke& stroke = span.stroke;
+  const double framePeriod = m_frame.period_s(), speed = m_speed + std::abs(stroke.speed_m_s);
+  double age = span.youngest_s > 0 && span.youngest_s == query.youngest_s ? std::max(0.0, span.youngest_s - m_period / 2) : span.youngest_s;
   const Stretch* stretch = nullptr;
-  while (age < m_oldest) {
-    const double longest = longestPiece_s(age, query.patchVariance_m2);
+  while (age < span.oldest_s) {
+    const double longest = longestPiece_s(age, query.patchVariance_m2, speed, pieceGrowth);
     const bool single = m_period > 0 && (age < mergedFrom * m_period || longest < 2 * m_period);
     const double length = single ? m_period : m_period > 0 ? m_period * std::floor(longest / m_period) : longest;
-    const double next = std::min(age + length, m_oldest);
+    const double next = std::min(age + length, span.oldest_s);
     const double root = std::sqrt(age), nextRoot = std::sqrt(next);
     const double middle = single ? age + m_period / 2 : 0.25 * (root + nextRoot) * (root + nextRoot);
-    const double then = query.time_s - middle;
+    const double then = query.time_s - middle - stroke.clock_s;
     const double inFrame = then - framePeriod * std::floor(then / framePeriod);
     if (!stretch || inFrame < stretch->begin_s || inFrame >= stretch->begin_s + stretch->duration_s) stretch = &m_frame.stretchAt(inFrame);
     if (stretch->lit) {
-      const Point beam = m_travel.onPart(stretch->at(inFrame - stretch->begin_s), then);
-      visit(middle, single ? m_period / std::sqrt(middle) : 2 * (nextRoot - root), (beam - query.place).squaredNorm());
+      const Point beam = stroke.start + Point(0, stroke.speed_m_s * then) + m_turned.onPart(stretch->at(inFrame - stretch->begin_s), 0);
+      visit(Piece{middle, single ? m_period / std::sqrt(middle) : 2 * (nextRoot - root), single ? m_period : next - age, beam,
+                  Point::Zero(), stroke.share, 0});
     }
     age = next;
   }
 }
 
-double PathHeat::longestPiece_s(double age_s, double patchVariance_m2) const {
-  const double alpha = m_plate.diffusivity_m2_s(), L = m_plate.thickness_m;
-  const double variance = m_radius * m_radius / 4 + patchVariance_m2 + 2 * alpha * age_s;
-  const double full = std::min(pieceLength * std::sqrt(variance) / m_speed, pieceGrowth * std::min(variance, L * L / 2) / (2 * alpha));
-  return std::min(full, std::max(firstPiece * full, age_s));
+/// Lines smeared, frame by frame.
+template <class Visit>
+void PathHeat::rowPieces(const HeatQuery& query, const Span& span, Visit visit) const {
+  const TourStroke& stroke = span.stroke;
+  const double period = m_boxes.period_s, now = query.time_s - stroke.clock_s;
+  const Point hand(0, stroke.speed_m_s);
+  for (double frame = std::floor((now - span.youngest_s) / period); (frame + 1) * period > now - span.oldest_s; --frame) {
+    for (const LightBox& row : m_boxes.rows) {
+      const double begin = frame * period + row.begin_s;
+      const double oldest = std::min(span.oldest_s, now - begin), speed = (row.velocity + hand).norm();
+      double age = std::max(span.youngest_s, now - begin - row.duration_s);
+      while (age < oldest) {
+        const double next = std::min(age + longestPiece_s(age, query.patchVariance_m2, speed, pieceGrowth), oldest);
+        const double root = std::sqrt(age), nextRoot = std::sqrt(next), middle = 0.25 * (root + nextRoot) * (root + nextRoot);
+        const Point at = stroke.start + hand * (now - middle) + row.middle + row.velocity * (now - middle - begin);
+        visit(Piece{middle, 2 * (nextRoot - root), next - age, at, row.size, stroke.share * row.share, m_boxes.rowInterval_s});
+        age = next;
+      }
+    }
+  }
 }
 
-double PathHeat::images(double age_s, double depth_m) const {
-  const double spread = 4 * m_plate.diffusivity_m2_s() * age_s, L = m_plate.thickness_m;
-  double sum = 0;
-  for (int m = -3; m <= 3; ++m) {
-    const double z = depth_m - 2 * m * L;
-    if (z == 0) sum += 1;
-    else if (z * z < 40 * spread) sum += std::exp(-z * z / spread);
+/// Frames smeared evenly under the moving hand.
+template <class Visit>
+void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit) const {
+  const TourStroke& stroke = span.stroke;
+  const bool coarse = query.finest == Smear::Frames;
+  const double growth = coarse ? coarseGrowth : pieceGrowth;
+  double age = span.youngest_s;
+  const auto box = [&](const LightBox& light, double middle, double root, double duration) {
+    const Point at = stroke.middleAt(query.time_s - middle) + light.middle;
+    visit(Piece{middle, root, duration, at, light.size, stroke.share * light.share, m_boxes.period_s});
+  };
+  while (age < span.oldest_s) {
+    const double next = std::min(age + longestPiece_s(age, query.patchVariance_m2, std::abs(stroke.speed_m_s), growth), span.oldest_s);
+    const double root = std::sqrt(age), nextRoot = std::sqrt(next), middle = 0.25 * (root + nextRoot) * (root + nextRoot);
+    if (coarse)
+      box(m_boxes.all, middle, 2 * (nextRoot - root), next - age);
+    else
+      for (const LightBox& light : m_boxes.whole) box(light, middle, 2 * (nextRoot - root), next - age);
+    age = next;
   }
-  return sum;
+}
+
+template <class Visit>
+void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
+  const double fromRows = m_boxes.hasRows && query.finest == Smear::Lines ? 0 : m_fromRows_s;
+  const double fromFrames = query.finest == Smear::Frames ? 0 : m_fromFrames_s;
+  const double latest = query.time_s - query.youngest_s;
+  auto after = std::ranges::upper_bound(m_tour.strokes, latest, {}, &TourStroke::begin_s);
+  while (after != m_tour.strokes.begin()) {
+    const TourStroke& stroke = *--after;
+    if (query.time_s - stroke.end_s >= m_oldest) break;
+    const double youngest = std::max(query.youngest_s, query.time_s - stroke.end_s);
+    const double oldest = std::min(m_oldest, query.time_s - stroke.begin_s);
+    const auto within = [&](double from, double to) { return Span{stroke, std::max(youngest, from), std::min(oldest, to)}; };
+    const double rows = std::min(fromRows, fromFrames);
+    if (const Span span = within(0, rows); span.youngest_s < span.oldest_s) beamPieces(query, span, visit);
+    if (const Span span = within(rows, fromFrames); span.youngest_s < span.oldest_s) rowPieces(query, span, visit);
+    if (const Span span = within(fromFrames, never); span.youngest_s < span.oldest_s) framePieces(query, span, visit);
+  }
+}
+
+/// Integral over the piece of what one joule a square metre on the face gives at a depth.
+double PathHeat::depthKernel(const Piece& piece, double depth_m) const {
+  const double L = m_plate.thickness_m, alpha = m_plate.diffusivity_m2_s(), fourier = alpha * piece.age_s / (L * L);
+  const double air = std::exp(-m_plate.lossRate_1_s() * piece.age_s);
+  if (fourier > evenFrom) {
+    const double z = pi * depth_m / L, decay = std::exp(-pi * pi * fourier);
+    const double even = 1 + 2 * decay * std::cos(z) + 2 * decay * decay * decay * decay * std::cos(2 * z);
+    return air * even * piece.duration_s / (m_plate.heatCapacity_J_m3K * L);
+  }
+  const double spread = 4 * alpha * piece.age_s;
+  double images = 0;
+  for (int m = -2; m <= 2; ++m) {
+    const double z = depth_m - 2 * m * L;
+    if (z == 0)
+      images += 1;
+    else if (z * z < 40 * spread)
+      images += std::exp(-z * z / spread);
+  }
+  return air * images * 2 * piece.root / (m_plate.heatCapacity_J_m3K * std::sqrt(4 * pi * alpha));
+}
+
+/// Share of the piece's energy that arrives per square metre at the place.
+double PathHeat::placeKernel(const HeatQuery& query, const Piece& piece) const {
+  const double variance = spread_m2(query, piece.age_s);
+  const double across = blurredShare_1_m(query.place.x(), piece.middle.x(), piece.size.x(), variance, m_tour.part_m.x());
+  return across > 0 ? across * blurredShare_1_m(query.place.y(), piece.middle.y(), piece.size.y(), variance, m_tour.part_m.y()) : 0;
 }
 
 FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {
-  const double alpha = m_plate.diffusivity_m2_s(), start = m_radius * m_radius / 4 + query.patchVariance_m2;
-  const double scale = 2 / (m_plate.heatCapacity_J_m3K * std::sqrt(4 * pi * alpha));
   FacesRise rise;
-  eachPiece(query, [&](double age, double weight, double distance2) {
-    const double variance = start + 2 * alpha * age;
-    if (distance2 > 40 * variance) return;
-    const double flat = scale * weight * std::exp(-distance2 / (2 * variance)) / (2 * pi * variance);
-    rise.front_K += flat * images(age, 0);
-    rise.back_K += flat * images(age, m_plate.thickness_m);
+  eachPiece(query, [&](const Piece& piece) {
+    const double here = piece.share * placeKernel(query, piece);
+    if (here <= 0) return;
+    rise.front_K += here * depthKernel(piece, 0);
+    rise.back_K += here * depthKernel(piece, m_plate.thickness_m);
   });
   return rise;
 }
 
 double PathHeat::riseAtDepth_K_W(const HeatQuery& query, double depth_m) const {
-  const double alpha = m_plate.diffusivity_m2_s(), start = m_radius * m_radius / 4 + query.patchVariance_m2;
-  const double scale = 2 / (m_plate.heatCapacity_J_m3K * std::sqrt(4 * pi * alpha));
   double rise = 0;
-  eachPiece(query, [&](double age, double weight, double distance2) {
-    const double variance = start + 2 * alpha * age;
-    rise += scale * weight * std::exp(-distance2 / (2 * variance)) / (2 * pi * variance) * images(age, depth_m);
+  eachPiece(query, [&](const Piece& piece) {
+    const double here = piece.share * placeKernel(query, piece);
+    if (here > 0) rise += here * depthKernel(piece, depth_m);
   });
   return rise;
+}
+
+void PathHeat::addMeans_K_W(double time_s, int across, int along, const Point& cell_m, std::vector<double>& rise) const {
+  HeatQuery query;
+  query.time_s = time_s;
+  query.finest = Smear::Frames;
+  query.patchVariance_m2 = cell_m.squaredNorm() / 24;  // of a cell's own extent, per axis
+  std::vector<double> shares(static_cast<std::size_t>(across));
+  eachPiece(query, [&](const Piece& piece) {
+    const double variance = spread_m2(query, piece.age_s), reach = std::sqrt(40 * variance);
+    const auto from = [&](double middle, double size, double cell, int count) {
+      return std::clamp(static_cast<int>((middle - size / 2 - reach) / cell), 0, count);
+    };
+    const auto to = [&](double middle, double size, double cell, int count) {
+      return std::clamp(static_cast<int>((middle + size / 2 + reach) / cell) + 1, 0, count);
+    };
+    const int i0 = from(piece.middle.x(), piece.size.x(), cell_m.x(), across),
+              i1 = to(piece.middle.x(), piece.size.x(), cell_m.x(), across);
+    const int j0 = from(piece.middle.y(), piece.size.y(), cell_m.y(), along), j1 = to(piece.middle.y(), piece.size.y(), cell_m.y(), along);
+    for (int i = i0; i < i1; ++i)
+      shares[static_cast<std::size_t>(i)] =
+          blurredShare_1_m((i + 0.5) * cell_m.x(), piece.middle.x(), piece.size.x(), variance, m_tour.part_m.x());
+    const double even = piece.share * piece.duration_s * std::exp(-m_plate.lossRate_1_s() * piece.age_s) /
+                        (m_plate.heatCapacity_J_m3K * m_plate.thickness_m);
+    for (int j = j0; j < j1; ++j) {
+      const double here = even * blurredShare_1_m((j + 0.5) * cell_m.y(), piece.middle.y(), piece.size.y(), variance, m_tour.part_m.y());
+      double* row = rise.data() + static_cast<std::ptrdiff_t>(j) * across;
+      for (int i = i0; i < i1; ++i) row[i] += here * shares[static_cast<std::size_t>(i)];
+    }
+  });
+}
+
+double PathHeat::bound_K_W(const HeatQuery& query) const {
+  double bound = 0;
+  const double alpha = m_plate.diffusivity_m2_s(), L = m_plate.thickness_m;
+  eachPiece(query, [&](const Piece& piece) {
+    HeatQuery under = query;
+    under.place = piece.middle;
+    const double variance = spread_m2(query, piece.age_s);
+    const double shrinking = alpha * piece.age_s > 0.7 * L * L ? variance : std::min(variance, L * L / 2);
+    const double growth = 2 * alpha * piece.duration_s / shrinking;
+    const double rounding = 3.75 / 24 * growth * growth;
+    const double smearing = 1.5 * piece.forgotten_s / (4 * std::max(piece.age_s, piece.forgotten_s / 4));
+    const double shape = piece.forgotten_s == m_boxes.period_s && piece.forgotten_s > 0 ? misshapen(m_boxes, variance) : 0;
+    bound += (rounding + smearing + shape) * piece.share * placeKernel(under, piece) * depthKernel(piece, 0);
+  });
+  return bound;
+}
+
+int PathHeat::pieces(const HeatQuery& query) const {
+  int count = 0;
+  eachPiece(query, [&](const Piece&) { ++count; });
+  return count;
 }
 
 }  // namespace bw

@@ -1,17 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/heat/frame_boxes.h"
+#include "core/heat/hand_tour.h"
 #include "core/heat/plate.h"
 #include "core/scan/path.h"
 
 namespace bw {
 
+/// From how near the light is looked at: where the beam is in its line, or lines smeared along themselves, or whole frames smeared evenly.
+/// Means over ten milliseconds need not know the first, maps of a part not the second.
+enum class Smear { Beam, Lines, Frames };
+
 /// Where and when a temperature is asked for.
 struct HeatQuery {
-  Point place;                // (across, along) on the part, metres
-  double time_s = 0;          // of the stroke
-  double youngest_s = 0;      // energy younger than this is left out: a pulse period gives "an instant before the pulse"
+  Point place;                  // (across, along), metres, as the tour has it
+  double time_s = 0;            // of the work
+  double youngest_s = 0;        // energy younger than this is left out: a pulse period gives "an instant before the pulse"
   double patchVariance_m2 = 0;  // per axis, of the patch over which is averaged; 0 a point
+  Smear finest = Smear::Beam;
 };
 
 struct FacesRise {
@@ -19,42 +26,79 @@ struct FacesRise {
   double back_K = 0;
 };
 
-/// Near heat: what scan lines and frames build up locally, per watt of absorbed mean power, from energy younger than the oldest age given.
+/// Near heat: what scan lines, frames and swaths build up locally, per watt of the beam's mean power while lit, from energy younger than
+/// the oldest age given. Half-space and plate alike: a half-space is a plate so thick that no image is near.
 ///
-/// Each piece of the past is an instantaneous Gaussian on the face of an infinite plate:
-///   dT = 2 Q / (rho c sqrt(4 pi alpha t)) sum_m exp(-(z - 2 m L)^2 / (4 alpha t)) exp(-r^2 / (2 s^2)) / (2 pi s^2),
+/// Each piece of the past is an instantaneous Gaussian on the face of a plate that is insulated at its edges and loses heat to the air:
+///   dT = 2 Q / (rho c sqrt(4 pi alpha t)) sum_m exp(-(z - 2 m L)^2 / (4 alpha t)) exp(-r^2 / (2 s^2)) / (2 pi s^2) exp(-loss t),
 ///   s^2 = w^2/4 + 2 alpha t
-/// (Carslaw and Jaeger 2nd ed. section 10.3 with images; along a straight line this is Eagar and Tsai 1983). The further back, the longer
-/// the piece: 0.7 s over the head's speed, so that a row of pieces ripples by 2 exp(-2 pi^2 / 0.49), below 1e-17, and never so long that
-/// s^2 grows by more than a tenth; the first are shorter; the singular 1/sqrt(t) is integrated exactly in each. What remains is the rounding of line ends to a
-/// piece. Of a pulse train the youngest pulses are taken one by one, older ones in whole numbers to a piece.
-/// Held to the sum over all pulses and to Eagar and Tsai's table within 1 % in the tests.
+/// (Carslaw and Jaeger 2nd ed. section 10.3 with images; along a straight line this is Eagar and Tsai 1983). Once alpha t > L^2/4 the
+/// images are summed as cosines through the thickness instead.
+///
+/// The further back, the coarser; all errors relative to what the piece would give right under it:
+/// - a piece is never longer than lets s^2 (or the spread in depth) grow by a tenth: its age is rounded to its middle, error at most
+///   (0.1^2/24) x 3.75 = 0.16 %, 3.75 the greatest second derivative of t^-3/2 exp(-r^2/4 alpha t) in ln t. The singular 1/sqrt(t) is
+///   integrated exactly;
+/// - nor longer than 0.7 s over its speed, so that a row of pieces ripples by 2 exp(-2 pi^2/0.49), below 1e-17;
+/// - of a pulse train the youngest pulses are taken one by one, older ones in whole numbers to a piece;
+/// - lines are smeared along themselves once they are ten intervals old and s has reached their spacing, frames once ten periods old: where
+///   in its line or frame the light was is then forgotten, at most 1.5 x interval / (4 age), 3.75 % of the youngest so smeared and less of
+///   all older (1.5 the greatest first derivative in ln t); a raster's there and back cancels most of it;
+/// - a frame that is not made of rows becomes some fifty boxes once their third and fourth moments and slant matter less than 1 %.
+/// bound_K_W() adds these up for a query. So a query costs as many pieces as the decades of age it looks back, whatever the pulses.
 class PathHeat {
  public:
-  PathHeat(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, const Plate& plate, double oldest_s);
+  PathHeat(const Frame& frame, double travelAngle_rad, const Emission& emission, double spotRadius_m, const Plate& plate, HandTour tour,
+           double oldest_s);
 
-  /// Rise per absorbed watt of mean power.
+  /// Rise per watt of the beam, the metal's share of it as the tour's strokes say.
   FacesRise rise_K_W(const HeatQuery& query) const;
 
-  /// Rise per absorbed watt at a depth below the front face.
+  /// At a depth below the front face.
   double riseAtDepth_K_W(const HeatQuery& query, double depth_m) const;
 
+  /// Adds to a field the means over its cells and through the thickness, frames smeared evenly; [row * across + column] as in PartField.
+  void addMeans_K_W(double time_s, int across, int along, const Point& cell_m, std::vector<double>& rise) const;
+
+  /// No more than this can coarsening have changed either face's rise.
+  double bound_K_W(const HeatQuery& query) const;
+
+  /// How many pieces a query takes.
+  int pieces(const HeatQuery& query) const;
+
+  const Plate& plate() const { return m_plate; }
+  const HandTour& tour() const { return m_tour; }
+  const FrameBoxes& boxes() const { return m_boxes; }
   double oldest_s() const { return m_oldest; }
   double spotRadius_m() const { return m_radius; }
 
  private:
+  struct Piece;
+  struct Span;
   template <class Visit>
   void eachPiece(const HeatQuery& query, Visit visit) const;
-  double longestPiece_s(double age_s, double patchVariance_m2) const;
-  double images(double age_s, double depth_m) const;
+  template <class Visit>
+  void beamPieces(const HeatQuery& query, const Span& span, Visit visit) const;
+  template <class Visit>
+  void rowPieces(const HeatQuery& query, const Span& span, Visit visit) const;
+  template <class Visit>
+  void framePieces(const HeatQuery& query, const Span& span, Visit visit) const;
+  double longestPiece_s(double age_s, double patchVariance_m2, double speed_m_s, double growth) const;
+  double spread_m2(const HeatQuery& query, double age_s) const;
+  double depthKernel(const Piece& piece, double depth_m) const;
+  double placeKernel(const HeatQuery& query, const Piece& piece) const;
 
   const Frame& m_frame;
-  Travel m_travel;
+  Travel m_turned;
   double m_period;  // between pulses; 0 for a continuous beam
   double m_radius;
   Plate m_plate;
+  HandTour m_tour;
+  FrameBoxes m_boxes;
   double m_oldest;
-  double m_speed;  // fastest the beam moves over the part
+  double m_speed;       // fastest the head moves
+  double m_fromRows_s;  // ages from which lines, and whole frames, are smeared
+  double m_fromFrames_s;
 };
 
 }  // namespace bw

@@ -12,8 +12,7 @@ struct Plate {
 
   double diffusivity_m2_s() const { return conductivity_W_mK / heatCapacity_J_m3K; }
 
-  /// Age after which a joule is spread evenly through the thickness, to 0.2 %: 0.7 L^2/alpha. Younger joules belong to PathHeat, older
-  /// ones to PartHeat; every joule is counted once.
+  /// Age after which a joule is spread evenly through the thickness, to 0.2 %: 0.7 L^2/alpha.
   double mixingAge_s() const { return 0.7 * thickness_m * thickness_m / diffusivity_m2_s(); }
 
   /// Rate at which an evenly warm sheet cools: 2 h / (rho c L).

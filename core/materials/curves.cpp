@@ -87,7 +87,7 @@ double integralTo(const Curve& curve, double temperature_C) {
   double from_C = lowest_C;
   for (const Segment& segment : curve) {
     const double to_C = std::clamp(temperature_C, from_C, segment.upTo_C);
-    sum += segment.antiderivative(to_C) - segment.antiderivative(from_C);
+    if (to_C > from_C) sum += segment.antiderivative(to_C) - segment.antiderivative(from_C);  // the next one's pole may lie here
     from_C = to_C;
   }
   return sum + curve.back().at(curve.back().upTo_C) * (temperature_C - from_C);

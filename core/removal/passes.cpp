@@ -54,6 +54,7 @@ class Course {
       onePass(pass);
       m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
       idle = m_model.progress_m() - before < 1e-12 ? idle + 1 : 0;
+      if (pass <= m_rhythm.passes) m_run.after_J_m2.push_back(m_model.energy());
       if (pass == m_rhythm.passes) {
         m_run.plan = m_model.energy();
         m_run.etch_m = m_model.etch_m();
@@ -149,6 +150,24 @@ LayerResult layerResult(std::size_t index, const std::string& name, double thick
   return result;
 }
 
+/// Means over the places; a run that stopped early because nothing moved any more goes on as in its last pass.
+std::vector<double> passShares(const std::vector<Place>& places, const std::vector<PlaceRun>& runs, int passes) {
+  std::vector<double> shares;
+  for (int pass = 0; pass < passes; ++pass) {
+    double delivered = 0, intoPart = 0;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      const auto& after = runs[i].after_J_m2;
+      if (after.empty()) continue;
+      const std::size_t at = std::min(static_cast<std::size_t>(pass), after.size() - 1);
+      const EnergyAccount before = at > 0 ? after[at - 1] : EnergyAccount{};
+      delivered += places[i].share * (after[at].delivered - before.delivered);
+      intoPart += places[i].share * (after[at].intoPart - before.intoPart);
+    }
+    shares.push_back(delivered > 0 ? intoPart / delivered : 0);
+  }
+  return shares;
+}
+
 }  // namespace
 
 bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& left_m) {
@@ -208,6 +227,7 @@ PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& na
   for (std::size_t i = 0; i < names.size(); ++i)
     removal.layers.push_back(layerResult(i, names[i], part.coat[i].thickness_m, kept[i], places, runs, passes));
 
+  removal.heatIntoPartByPass = passShares(places, runs, passes);
   const int shown = std::min(mostPasses, std::max({passes, removal.passesNeeded.value_or(0), 3}) + 2);
   removal.clearedAfter.assign(static_cast<std::size_t>(shown) + 1, 0);
   double cleared = 0;

@@ -25,6 +25,7 @@ struct PassRhythm {
 struct PlaceRun {
   std::vector<std::vector<double>> left_m;  // [pass][layer]; pass 0 is the start, the last entry that of the last pass followed
   EnergyAccount plan;                       // after the plan's passes
+  std::vector<EnergyAccount> after_J_m2;    // after each of the plan's passes
   double etch_m = 0;
   double clearAfter = std::numeric_limits<double>::infinity();  // in passes and parts of one: nothing that is not kept is left
 

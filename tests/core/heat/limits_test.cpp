@@ -9,10 +9,11 @@ using namespace bw;
 
 namespace {
 
-const HeatPeaks peaks{300, 200, 120, 230};
+const HeatPeaks peaks{300, 200, 120, 230, 900, 250, 190};
 
 Metal steel() {
   Metal metal;
+  metal.melting_C = Property{Range::exact(1520), "a handbook", false};
   metal.tint_C = Property{Range::exact(210), "a chart", false};
   metal.hardening_C = Property{Range::exact(700), "a book", false};
   return metal;
@@ -102,4 +103,63 @@ TEST_CASE("The worst margin leaves out warnings and limits without one", "[heat]
   CHECK(*worstMargin({wide}) == 0.7);
   CHECK_FALSE(worstMargin({tighter, without}));
   CHECK_FALSE(worstMargin({}));
+}
+
+TEST_CASE("Melting is judged by the finish: within a pulse only where the metal must stay untouched", "[heat]") {
+  Part part;
+  part.finish = Finish::Untouched;
+  CHECK_FALSE(named(limitsWith(part), "within a pulse").warnOnly);
+  CHECK(named(limitsWith(part), "within a pulse").predicted_C == peaks.flash_C);
+  part.finish = Finish::LightEtch;
+  CHECK(named(limitsWith(part), "within a pulse").warnOnly);
+  CHECK_FALSE(named(limitsWith(part), "for 10 ms").warnOnly);
+  CHECK(named(limitsWith(part), "for 10 ms").predicted_C == peaks.front_C);
+}
+
+TEST_CASE("Tint under the beam only warns where the beam melts the metal", "[heat]") {
+  Part part;
+  part.finish = Finish::LightEtch;
+  CHECK_FALSE(named(limitsWith(part), "under the beam").warnOnly);  // 900 degrees within a pulse
+  HeatPeaks melting = peaks;
+  melting.flash_C = 3000;
+  const auto limits = limitsOf(part, steel(), false, melting);
+  CHECK(named(limits, "under the beam").warnOnly);
+  CHECK(named(limits, "under the beam").source.find("not modelled") != std::string::npos);
+}
+
+TEST_CASE("Paint behind softens by its temperature and scorches by its time at temperature", "[heat]") {
+  Part part;
+  part.behind = {Behind::Paint};
+  CHECK(named(limitsWith(part), "softens").predicted_C == peaks.back_C);
+  CHECK(named(limitsWith(part), "scorches").predicted_C == peaks.scorchEquivalent_C);
+  CHECK(named(limitsWith(part), "scorches").limitUpTo_C == 230);
+  for (const Behind behind : {Behind::Sealer, Behind::Rubber, Behind::Solder, Behind::Adhesive, Behind::Wax}) {
+    part.behind = {behind};
+    const LimitResult& limit = named(limitsWith(part), "behind");
+    CHECK(limit.limitUpTo_C >= limit.limit_C);
+    CHECK(limit.where == "back");
+  }
+}
+
+TEST_CASE("Each limit that is passed has its moment, and a hand that stops its seconds", "[heat]") {
+  Part part;
+  part.limits = {{"back_face_C", 100}, {"front_C", 190}, {"seam_C", 500}};
+  std::vector<LimitResult> limits = limitsWith(part);
+  HeatTrace trace;
+  trace.time_s = {1, 2, 3, 4};
+  trace.front_C = {20, 120, 220, 150};
+  trace.back_C = {20, 80, 120, 110};
+  trace.near_C = {20, 300, 300, 150};
+  addMoments(limits, trace, 600);
+  CHECK(*named(limits, "back face").reached_s == Catch::Approx(2.5));
+  CHECK(*named(limits, "front face").reached_s == Catch::Approx(2.7));
+  CHECK_FALSE(named(limits, "seam").reached_s);
+  CHECK_FALSE(named(limits, "hardening").reached_s);
+
+  addStillHand(limits, {{0, 1, 2}, {90, 190, 290}, {80, 180, 280}}, 600);
+  CHECK(*named(limits, "back face").stillHand_s == Catch::Approx(0.2));
+  CHECK(*named(limits, "front face").stillHand_s == Catch::Approx(1));
+  CHECK_FALSE(named(limits, "seam").stillHand_s);
+  const LimitResult& tint = named(limits, "ten-minute");
+  CHECK_FALSE(tint.stillHand_s);  // two seconds are too short to colour at 290 degrees
 }

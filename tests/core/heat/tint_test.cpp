@@ -3,6 +3,7 @@
 
 #include "tests/support/catch.h"
 
+#include <cmath>
 #include <vector>
 
 using namespace bw;
@@ -43,4 +44,22 @@ TEST_CASE("A history's equivalent temperature counts time at heat only", "[heat]
         Catch::Approx(plain).margin(0.05));
   CHECK(equivalentTintTemperature_C({}, {}) == 20);
   CHECK(equivalentTintTemperature_C(std::vector<double>{0, 600}, std::vector<double>{20, 20}) == Catch::Approx(20).margin(0.01));
+}
+
+TEST_CASE("Scorching counts time at temperature by its activation energy", "[heat]") {
+  const std::vector<double> time = {0, 150, 600};
+  CHECK(equivalentScorchTemperature_C(time, std::vector<double>(3, 190.0)) == Catch::Approx(190).margin(0.01));
+  // exp(-E/RT) x time is the same: from 600 s at 180 C to 6 s, E 130 kJ/mol: 1/T = 1/453.15 - R ln(100)/E.
+  const double hot_C = 1 / (1 / 453.15 - 8.314462618e-3 * std::log(100) / 130) - 273.15;
+  CHECK(equivalentScorchTemperature_C(std::vector<double>{0, 6}, std::vector<double>{hot_C, hot_C}) == Catch::Approx(180).margin(0.1));
+}
+
+TEST_CASE("When a history passes a temperature, and when it has done as much as ten minutes there", "[heat]") {
+  const std::vector<double> time = {0, 10, 20}, warm = {20, 220, 220};
+  CHECK(*firstAbove(time, warm, 120) == Catch::Approx(5));
+  CHECK(*firstAbove(time, warm, 20) == 0);
+  CHECK_FALSE(firstAbove(time, warm, 221));
+  const std::vector<double> longer = {0, 1000}, hold = {210, 210};
+  CHECK(*firstAsMuch(longer, hold, tintRate_m2_s, 210) == Catch::Approx(600));
+  CHECK_FALSE(firstAsMuch(longer, hold, tintRate_m2_s, 250));
 }

@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/heat_response.h"
+
+#include "core/heat/limits.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <future>
+
+namespace bw {
+
+namespace {
+
+constexpr double coarseCells = 400;
+
+struct Rises {
+  double near = 0, front = 0, back = 0;
+};
+
+Rises risesOf(const Work& work, const HeatInput& input) {
+  const auto bare = bareHeat(work, input, coarseCells);
+  if (!bare) return {};
+  const double start = input.sheet.start_C;
+  return {bare->hot.point_C - start, std::max(bare->hot.patch.front_C, *std::ranges::max_element(bare->trace.front_C)) - start,
+          std::max(bare->hot.patch.back_C, *std::ranges::max_element(bare->trace.back_C)) - start};
+}
+
+/// One quantity and what changing it by a fifth means for the heat.
+struct Change {
+  double Drawn::*factor;
+  std::function<void(HeatInput&, double)> apply;
+};
+
+std::vector<Change> changes() {
+  return {{&Drawn::pace, [](HeatInput& in, double by) { in.tour.travelSpeed_m_s *= by; }},
+          {&Drawn::thickness, [](HeatInput& in, double by) { in.sheet.thickness_m *= by; }},
+          {&Drawn::conductivity, [](HeatInput& in, double by) { in.sheet.metal.conductivity_W_mK *= by; }},
+          {&Drawn::heatCapacity, [](HeatInput& in, double by) { in.sheet.metal.specificHeat_J_kgK *= by; }},
+          {&Drawn::cooling, [](HeatInput& in, double by) {
+             in.sheet.filmCoefficient_W_m2K *= by;
+             in.sheet.emissivity *= by;
+           }}};
+}
+
+double power(double changed, double before, double by) { return changed > 0 && before > 0 ? std::log(changed / before) / std::log(by) : 0; }
+
+}  // namespace
+
+HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
+    : m_start(work.project.part.startTemperature_C), m_fullShare(std::max(1e-6, work.metal.absorptance.high)) {
+  m_assessed = {*thermal.nearBare_C,
+                *thermal.frontBare_C,
+                *thermal.backBare_C,
+                thermal.tintEquivalent_C.value_or(m_start),
+                *thermal.flash_C,
+                m_start,
+                m_start};
+  for (const LimitResult& limit : thermal.limits) {
+    if (limit.felt == Felt::TintUnderBeam) m_assessed.tintUnderBeam_C = limit.predicted_C;
+    if (limit.felt == Felt::Scorch) m_assessed.scorchEquivalent_C = limit.predicted_C;
+  }
+  m_flashRise = std::max(0.0, *thermal.flash_C - *thermal.near_C);
+
+  constexpr double by = 1.2;
+  const double watts = work.bare->input.power_W;
+  const HeatInput likely = heatInput(work, work.bare->input.spotRadius_m, watts);
+  const Rises before = risesOf(work, likely);
+  for (const Change& change : changes()) {
+    HeatInput changed = likely;
+    change.apply(changed, by);
+    const Rises after = risesOf(work, changed);
+    m_variables.push_back(
+        {change.factor, {power(after.near, before.near, by), power(after.front, before.front, by), power(after.back, before.back, by)}});
+  }
+}
+
+HeatPeaks HeatResponse::peaks(const Drawn& drawn, double strippingShare) const {
+  const double bare = drawn.metalAbsorptance / m_fullShare;
+  const double share = std::max(drawn.metalAbsorptance, strippingShare) / m_fullShare;
+  double near = 1, front = 1, back = 1;
+  for (const Variable& variable : m_variables) {
+    const double factor = drawn.*variable.factor;
+    near *= std::pow(factor, variable.powers.near);
+    front *= std::pow(factor, variable.powers.front);
+    back *= std::pow(factor, variable.powers.back);
+  }
+  const auto risen = [&](double assessed_C, double by) { return m_start + by * (assessed_C - m_start); };
+  HeatPeaks peaks;
+  peaks.near_C = risen(m_assessed.near_C, share * near);
+  peaks.front_C = risen(m_assessed.front_C, share * front);
+  peaks.back_C = risen(m_assessed.back_C, share * back);
+  peaks.tintEquivalent_C = risen(m_assessed.tintEquivalent_C, bare * front);
+  peaks.tintUnderBeam_C = risen(m_assessed.tintUnderBeam_C, bare * front);
+  peaks.scorchEquivalent_C = risen(m_assessed.scorchEquivalent_C, share * back);
+  peaks.flash_C = peaks.near_C + m_flashRise * bare * drawn.pulseShape;
+  return peaks;
+}
+
+}  // namespace bw

@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/heat_work.h"
+
+#include "core/job/work.h"
+#include "core/materials/emissivity.h"
+
+#include <algorithm>
+#include <cmath>
+#include <future>
+
+namespace bw {
+
+namespace {
+
+bool alongY(double angle_rad) { return std::abs(std::sin(angle_rad)) >= std::abs(std::cos(angle_rad)); }
+
+TourPlan tourPlan(const Work& work) {
+  const Settings& s = work.settings();
+  const auto size = work.project.part.size_m;
+  TourPlan plan;
+  plan.part_m = alongY(s.travelAngle_rad) ? Point(size[0], size[1]) : Point(size[1], size[0]);
+  for (const Area& area : areasOf(work.project.part, work.step)) plan.areas_m2.push_back(area.area_m2 * area.count.value_or(1));
+  plan.travelSpeed_m_s = s.travelSpeed_m_s;
+  plan.stepOver_m = s.stepOver_m;
+  plan.order = s.swathOrder;
+  plan.passes = s.passes;
+  plan.pause_s = s.pause_s;
+  return plan;
+}
+
+/// Near rises an instant before each pulse while the frame goes over the place, the trace's own elsewhere.
+std::vector<double> nearAlong(const WorkHeat& heat, const HotPlace& hot, const FaceHistory& trace) {
+  std::vector<double> near_C = trace.front_C;
+  const FrameBoxes& boxes = heat.near().boxes();
+  const TourStroke& hottest = heat.near().tour().strokes[static_cast<std::size_t>(hot.stroke)];
+  for (const TourStroke& stroke : heat.near().tour().strokes) {
+    if (std::abs(stroke.start.x() - hottest.start.x()) > 1e-9) continue;
+    const double half = std::max(boxes.all.size.y() / std::max(std::abs(stroke.speed_m_s), 1e-9), boxes.period_s) / 2;
+    const double way = hot.query.place.y() - stroke.start.y();
+    const double over = stroke.speed_m_s != 0 ? stroke.clock_s + way / stroke.speed_m_s : stroke.begin_s;
+    const auto from = std::ranges::lower_bound(trace.time_s, over - half), to = std::ranges::upper_bound(trace.time_s, over + half);
+    for (auto at = from; at < to; ++at) {
+      const auto i = static_cast<std::size_t>(at - trace.time_s.begin());
+      near_C[i] = std::max(near_C[i], heat.with(hot.query.place, *at, hot.pointRise).front_C);
+    }
+  }
+  return near_C;
+}
+
+}  // namespace
+
+HeatInput heatInput(const Work& work, double spotRadius_m, double power_W) {
+  const Part& part = work.project.part;
+  HeatInput input;
+  input.tour = tourPlan(work);
+  input.sheet.metal = {work.metal.conductivityCurve, work.metal.specificHeatCurve, work.metal.conductivity_W_mK.likely,
+                       work.metal.specificHeat_J_kgK.likely, work.metal.density_kg_m3.likely};
+  input.sheet.thickness_m = part.thickness_m.likely;
+  input.sheet.size_m = input.tour.part_m;
+  input.sheet.filmCoefficient_W_m2K = part.filmCoefficient_W_m2K;
+  input.sheet.emissivity = emissivity(work.metal.family).likely;
+  input.sheet.ambient_C = part.ambientTemperature_C;
+  input.sheet.start_C = part.startTemperature_C;
+  input.power_W = power_W;
+  input.spotRadius_m = spotRadius_m;
+  return input;
+}
+
+/// Half of what one swath alone would raise the metal under it, within what the curves cover.
+Plate nearPlate(const HeatInput& input, double litFraction) {
+  constexpr double most_K = 300;
+  const Plate cold = plateAt(input.sheet, input.sheet.start_C);
+  const double perArea = input.power_W * litFraction / (input.tour.travelSpeed_m_s * input.tour.stepOver_m);
+  const double rise = perArea / (cold.heatCapacity_J_m3K * cold.thickness_m);
+  return plateAt(input.sheet, input.sheet.start_C + std::min(most_K, rise / 2));
+}
+
+double coolingTime_s(const PartSheet& sheet) {
+  constexpr double shortest_s = 60, longest_s = 1800;
+  const double rate = plateAt(sheet, sheet.start_C).lossRate_1_s();
+  return std::clamp(2 / std::max(rate, 1e-9), shortest_s, longest_s);
+}
+
+HeatedTour::HeatedTour(const Work& work, const HeatInput& input, HandTour tour, double cells, double cooling_s)
+    : m_cooling(cooling_s),
+      m_part(input.sheet, {cells}, nearPlate(input, work.frame->litFraction()), input.spotRadius_m),
+      m_near(*work.frame, work.settings().travelAngle_rad, work.emission, input.spotRadius_m, nearPlate(input, work.frame->litFraction()),
+             std::move(tour), m_part.handover_s()),
+      m_run(m_part.run(m_near.tour(), m_near.boxes(), input.power_W, cooling_s, work.stop)),
+      m_heat(m_near, m_part.enthalpy(), m_run.field, input.power_W) {}
+
+HandTour strippingTour(HandTour tour, const RemovalResult& removal, const Metal& metal) {
+  const auto& shares = removal.heatIntoPartByPass;
+  if (shares.empty()) return tour;
+  for (TourStroke& stroke : tour.strokes)
+    stroke.share = shares[std::min(static_cast<std::size_t>(stroke.pass), shares.size() - 1)] / std::max(1e-6, metal.absorptance.high);
+  return tour;
+}
+
+PartMap heatMap(const Work& work, const BareHeat& bare, const Assessment& first) {
+  constexpr int times = 120;
+  const ThermalResult& thermal = first.thermal;
+  const bool coatIsWorse = thermal.frontStripping_C.value_or(-1e300) > thermal.frontBare_C.value_or(0);
+  const double angle = work.settings().travelAngle_rad;
+  if (!coatIsWorse) return inPartAxes(partMap(bare.tour->heat(), times, work.stop), angle);
+  const HeatedTour stripping(work, bare.input, strippingTour(bare.tour->tour(), first.removal, work.metal), deepCells,
+                             bare.tour->cooling_s());
+  return inPartAxes(partMap(stripping.heat(), times, work.stop), angle);
+}
+
+StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
+  constexpr double followed_s = 120, first_s = 0.01, growth = 1.25;
+  const double stopped = bare.hot.query.time_s, period = work.frame->period_s();
+  const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), stopped, followed_s), quickCells, 0);
+  const TourStroke& stroke = still.tour().strokes.back();
+  const auto& spots = bare.spots;
+  const auto over = std::ranges::find_if(spots, [&](const HotSpot& spot) {
+    const Point at = stroke.start + spot.fromMiddle;
+    return at.x() >= 0 && at.y() >= 0 && at.x() <= still.tour().part_m.x() && at.y() <= still.tour().part_m.y();
+  });
+  const HotSpot& spot = over == spots.end() ? spots.front() : *over;
+  const Point place = (stroke.start + spot.fromMiddle).cwiseMax(Point::Zero()).cwiseMin(still.tour().part_m);
+  StillHandHeat heat;
+  heat.stopped_s = stopped;
+  double last = -1;
+  for (double since = 0; since < followed_s; since = std::max(first_s, since * growth)) {
+    // Later than a frame: when the beam has just gone over the place.
+    double late = since > period ? period * std::floor(since / period) + spot.inFrame_s - period : since;
+    if (late <= last) continue;
+    last = late;
+    const Faces faces = still.heat().with(place, stroke.begin_s + late, patchMean(still.near(), place, stroke.begin_s + late, 8));
+    heat.time_s.push_back(late);
+    heat.front_C.push_back(faces.front_C);
+    heat.back_C.push_back(faces.back_C);
+  }
+  // A frame's own ups and downs do not count back: what was reached was reached.
+  for (std::size_t i = 1; i < heat.time_s.size(); ++i) {
+    heat.front_C[i] = std::max(heat.front_C[i], heat.front_C[i - 1]);
+    heat.back_C[i] = std::max(heat.back_C[i], heat.back_C[i - 1]);
+  }
+  return heat;
+}
+
+std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells) {
+  if (!work.frame || !(input.tour.travelSpeed_m_s > 0)) return nullptr;
+  auto heated = std::async(std::launch::async, [&] {
+    return std::make_shared<const HeatedTour>(work, input, tourOf(input.tour), cells, coolingTime_s(input.sheet));
+  });
+  auto out = std::make_shared<BareHeat>();
+  out->input = input;
+  const Plate plate = nearPlate(input, work.frame->litFraction());
+  const double angle = work.settings().travelAngle_rad;
+  const PathHeat steady(*work.frame, angle, work.emission, input.spotRadius_m, plate, endlessTour(input.tour.travelSpeed_m_s),
+                        plate.mixingAge_s());
+  out->spots = hottestSpots(steady, *work.frame, angle, work.emission);
+  out->tour = heated.get();
+  if (out->spots.empty()) return nullptr;  // nothing is lit
+  out->hot = hottestPlace(out->tour->heat(), *work.frame, angle, out->spots, work.stop);
+  out->trace = traceAt(out->tour->heat(), out->hot.query.place,
+                       traceTimes(out->tour->tour(), out->tour->near().boxes(), out->hot.query.place, out->tour->cooling_s()));
+  out->near_C = nearAlong(out->tour->heat(), out->hot, out->trace);
+  return out;
+}
+
+}  // namespace bw

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/assess/work.h"
+#include "core/heat/heat_trace.h"
+#include "core/heat/hot_place.h"
+#include "core/heat/part_heat.h"
+
+namespace bw {
+
+/// What differs between a plan and a variation of it that only the heat feels.
+struct HeatInput {
+  PartSheet sheet;
+  TourPlan tour;
+  double power_W = 0;  // of the beam while lit
+  double spotRadius_m = 0;
+};
+
+/// The plan's own; likely values.
+HeatInput heatInput(const Work& work, double spotRadius_m, double power_W);
+
+/// One tour heated: near heat, part heat, and the two joined. Shares stand in the tour's strokes, or are one for all.
+class HeatedTour {
+ public:
+  HeatedTour(const Work& work, const HeatInput& input, HandTour tour, double cells, double cooling_s);
+  HeatedTour(const HeatedTour&) = delete;
+
+  const PathHeat& near() const { return m_near; }
+  const HandTour& tour() const { return m_near.tour(); }
+  const WorkHeat& heat() const { return m_heat; }
+  const PartRun& run() const { return m_run; }
+  double cooling_s() const { return m_cooling; }
+
+ private:
+  double m_cooling;
+  PartHeat m_part;
+  PathHeat m_near;
+  PartRun m_run;
+  WorkHeat m_heat;
+};
+
+/// What one tour of bare metal comes to.
+struct BareHeat {
+  HeatInput input;
+  std::shared_ptr<const HeatedTour> tour;
+  std::vector<HotSpot> spots;
+  HotPlace hot;
+  FaceHistory trace;
+  std::vector<double> near_C;  // along the trace, an instant before each pulse where the frame is over the place
+};
+
+/// Nothing where there is no frame or the hand stands still.
+std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells);
+
+/// The same tour with the share of each pass that reaches the metal while the coat comes off; shares are over the bare metal's.
+HandTour strippingTour(HandTour tour, const RemovalResult& removal, const Metal& metal);
+
+/// What is found in depth: what a hand that stops does, the map over the part. Both of `bare`'s resolution.
+StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare);
+PartMap heatMap(const Work& work, const BareHeat& bare, const Assessment& first);
+
+/// How long the cooling after the work is followed.
+double coolingTime_s(const PartSheet& sheet);
+
+/// A plate for near heat at the temperature that strokes are laid on, about.
+Plate nearPlate(const HeatInput& input, double litFraction);
+
+inline constexpr double quickCells = 900, deepCells = 1600;
+
+}  // namespace bw

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/heat/hand_tour.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace bw {
+
+namespace {
+
+constexpr int mostSwaths = 400;  // of a pass, one by one
+constexpr int mostPasses = 60;
+
+/// Middles of the swaths across the travel, area after area, in the order they are laid.
+std::vector<double> swathsOf(const std::vector<double>& widths_m, double begin_m, double stepOver_m, SwathOrder order) {
+  std::vector<double> middles;
+  for (const double width : widths_m) {
+    const int count = std::max(1, static_cast<int>(std::ceil(width / stepOver_m - 1e-9)));
+    const int step = order == SwathOrder::EverySecond ? 2 : 1;
+    for (int first = 0; first < step; ++first) {
+      for (int i = first; i < count; i += step) middles.push_back(begin_m + (i + 0.5) * stepOver_m);
+    }
+    begin_m += width;
+  }
+  return middles;
+}
+
+/// Areas as widths of the worked strip, and its length.
+std::vector<double> widthsOf(const TourPlan& plan, double& length_m) {
+  const double whole = plan.part_m.prod(), asked = std::accumulate(plan.areas_m2.begin(), plan.areas_m2.end(), 0.0);
+  const double share = asked > 0 && whole > 0 ? std::min(1.0, asked / whole) : 1;
+  length_m = plan.part_m.y() * std::sqrt(share);
+  const double across = plan.part_m.x() * std::sqrt(share);
+  if (asked <= 0) return {across};
+  std::vector<double> widths;
+  for (const double area : plan.areas_m2)
+    if (area > 0) widths.push_back(across * area / asked);
+  return widths;
+}
+
+}  // namespace
+
+HandTour tourOf(const TourPlan& plan) {
+  double length = 0;
+  const std::vector<double> widths = widthsOf(plan, length);
+  const double across = std::accumulate(widths.begin(), widths.end(), 0.0);
+  const double together = std::max(1.0, std::ceil(across / plan.stepOver_m / mostSwaths));
+  const std::vector<double> swaths = swathsOf(widths, (plan.part_m.x() - across) / 2, plan.stepOver_m * together, plan.order);
+  const double speed = plan.travelSpeed_m_s / together, low = (plan.part_m.y() - length) / 2;
+
+  HandTour tour;
+  tour.part_m = plan.part_m;
+  const int passes = std::min(plan.passes, mostPasses);
+  tour.gathered = together > 1 || passes < plan.passes;
+  double now = 0;
+  bool forth = true;
+  for (int pass = 0; pass < passes; ++pass) {
+    tour.passStart_s.push_back(now);
+    for (const double middle : swaths) {
+      TourStroke stroke{now, now + length / speed, now, Point(middle, forth ? low : low + length), forth ? speed : -speed, 1, pass};
+      now = stroke.end_s;
+      forth = !forth;
+      tour.strokes.push_back(stroke);
+    }
+    now += plan.pause_s;
+  }
+  return tour;
+}
+
+HandTour endlessTour(double speed_m_s) {
+  constexpr double forever = std::numeric_limits<double>::infinity();
+  HandTour tour;
+  tour.strokes.push_back({-forever, forever, 0, Point::Zero(), speed_m_s, 1, 0});
+  return tour;
+}
+
+HandTour stoppedAt(const HandTour& tour, double time_s, double still_s) {
+  HandTour stopped = tour;
+  auto& strokes = stopped.strokes;
+  while (!strokes.empty() && strokes.back().begin_s >= time_s) strokes.pop_back();
+  if (strokes.empty()) return stopped;
+  TourStroke still = strokes.back();
+  strokes.back().end_s = std::min(time_s, strokes.back().end_s);
+  still.start = still.middleAt(strokes.back().end_s);
+  still.begin_s = still.clock_s = strokes.back().end_s;
+  still.end_s = still.begin_s + still_s;
+  still.speed_m_s = 0;
+  strokes.push_back(still);
+  return stopped;
+}
+
+}  // namespace bw

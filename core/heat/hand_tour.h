@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/scan/frame.h"
+#include "core/values/plan.h"
+
+#include <limits>
+#include <vector>
+
+namespace bw {
+
+/// One swath of the hand's way: straight along the travel, frame after frame without a gap, the first when its clock starts.
+struct TourStroke {
+  double begin_s = 0;
+  double end_s = 0;
+  double clock_s = 0;           // from which frames and travel count; usually the beginning
+  Point start = Point::Zero();  // of the frame's middle at that time, (across, along), from the part's corner
+  double speed_m_s = 0;         // along; below 0 back, 0 a hand that stands still
+  double share = 1;             // of the beam's power that the metal takes
+  int pass = 0;
+
+  Point middleAt(double time_s) const { return start + Point(0, speed_m_s * (time_s - clock_s)); }
+};
+
+/// The hand's whole way over a part, strokes in the order of time. Axes: across the travel and along it.
+struct HandTour {
+  std::vector<TourStroke> strokes;
+  Point part_m = Point::Constant(std::numeric_limits<double>::infinity());  // its size, (across, along)
+  std::vector<double> passStart_s = {};
+  bool gathered = false;  // swaths so narrow, or passes so many, that not each one is followed
+
+  double end_s() const { return strokes.empty() ? 0 : strokes.back().end_s; }
+};
+
+/// What a tour is made from.
+struct TourPlan {
+  Point part_m = Point::Zero();  // (across, along)
+  std::vector<double> areas_m2;  // in the order they are done; empty, or more than the part has: the whole part
+  double travelSpeed_m_s = 0;
+  double stepOver_m = 0;
+  SwathOrder order = SwathOrder::SideBySide;
+  int passes = 1;
+  double pause_s = 0;
+};
+
+/// Serpentine swaths over each area, pass after pass, each pass followed by its pause. The areas lie side by side across the travel, all as
+/// long as the part is in proportion to what is worked of it, in the part's middle. Of more than 400 swaths several neighbours are taken
+/// together as one that is travelled as much slower, and of more than 60 passes the first 60 are followed.
+/// Precondition: speed and step-over above zero.
+HandTour tourOf(const TourPlan& plan);
+
+/// One stroke without beginning and end, through the origin at time 0, on a part without edges.
+HandTour endlessTour(double speed_m_s);
+
+/// The tour up to a moment; from then on the hand stands still where it is, the beam on, for so long.
+HandTour stoppedAt(const HandTour& tour, double time_s, double still_s);
+
+}  // namespace bw

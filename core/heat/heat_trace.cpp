@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/heat/heat_trace.h"
+
+#include "core/heat/tint.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace bw {
+
+namespace {
+
+/// When the frame's middle is nearest to a place along the travel.
+double nearestTime(const TourStroke& stroke, const Point& place) {
+  if (stroke.speed_m_s == 0) return stroke.begin_s;
+  return std::clamp(stroke.clock_s + (place.y() - stroke.start.y()) / stroke.speed_m_s, stroke.begin_s, stroke.end_s);
+}
+
+/// How long a stroke's frame takes to go over a place.
+double timeOver(const TourStroke& stroke, const FrameBoxes& boxes) {
+  const double along = boxes.all.size.y() / std::max(std::abs(stroke.speed_m_s), 1e-9);
+  return std::min(std::max(along, boxes.period_s), std::max(stroke.end_s - stroke.begin_s, boxes.period_s));
+}
+
+bool goesOver(const TourStroke& stroke, const FrameBoxes& boxes, const Point& place) {
+  return std::abs(place.x() - stroke.start.x() - boxes.all.middle.x()) <= 0.55 * boxes.all.size.x() + 1e-6;
+}
+
+constexpr int passesShown = 6;  // at the beginning and at the end
+constexpr int quietStrokes = 240;
+
+}  // namespace
+
+std::vector<double> traceTimes(const HandTour& tour, const FrameBoxes& boxes, const Point& place, double cooling_s) {
+  std::vector<double> times;
+  const int last = tour.strokes.empty() ? 0 : tour.strokes.back().pass;
+  const std::size_t every = tour.strokes.size() / quietStrokes + 1;
+  for (std::size_t i = 0; i < tour.strokes.size(); ++i) {
+    const TourStroke& stroke = tour.strokes[i];
+    const bool shown = stroke.pass < passesShown || stroke.pass > last - passesShown;
+    const double middle = nearestTime(stroke, place);
+    if (shown && goesOver(stroke, boxes, place)) {
+      const double over = timeOver(stroke, boxes);
+      for (int k = -8; k <= 8; ++k) times.push_back(middle + over * k / 12);
+      for (double late = 0.75 * over; late < std::max(4 * over, 0.5 * (stroke.end_s - stroke.begin_s)); late *= 1.35)
+        times.push_back(middle + late);
+    } else if (i % every == 0) {
+      times.insert(times.end(), {std::lerp(stroke.begin_s, stroke.end_s, 0.33), std::lerp(stroke.begin_s, stroke.end_s, 0.67)});
+    }
+    times.push_back(stroke.end_s);
+  }
+  const double end = tour.end_s();
+  for (double late = std::min(1.0, cooling_s / 100); late < cooling_s; late *= 1.35) times.push_back(end + late);
+  times.push_back(end + cooling_s);
+  std::erase_if(times, [&](double t) { return t <= 0 || t > end + cooling_s; });
+  std::ranges::sort(times);
+  const auto same = [&](double a, double b) { return b - a < 1e-9 * (end + 1); };
+  times.erase(std::unique(times.begin(), times.end(), same), times.end());
+  return times;
+}
+
+namespace {
+
+/// Whether a stroke's frame is over the place, or has just been.
+class Crossings {
+ public:
+  Crossings(const HandTour& tour, const FrameBoxes& boxes, const Point& place) {
+    constexpr double settles_s = 0.1;
+    for (const TourStroke& stroke : tour.strokes) {
+      if (!goesOver(stroke, boxes, place)) continue;
+      const double middle = nearestTime(stroke, place), over = timeOver(stroke, boxes);
+      m_begin.push_back(middle - 0.7 * over);
+      m_end.push_back(middle + 0.7 * over + settles_s);
+    }
+  }
+  bool at(double time_s) const {
+    const auto after = std::ranges::upper_bound(m_begin, time_s);
+    return after != m_begin.begin() && time_s < m_end[static_cast<std::size_t>(after - m_begin.begin()) - 1];
+  }
+
+ private:
+  std::vector<double> m_begin, m_end;
+};
+
+}  // namespace
+
+FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times) {
+  const FrameBoxes& boxes = heat.near().boxes();
+  const Crossings crossings(heat.near().tour(), boxes, place);
+  const bool quick = boxes.longRows && boxes.rowInterval_s <= patchTime_s;
+  const double patch = heat.near().spotRadius_m() * heat.near().spotRadius_m() / 4;
+  FaceHistory history;
+  history.time_s = std::move(times);
+  for (const double time : history.time_s) {
+    const bool far = !crossings.at(time);
+    const FacesRise rise = far     ? heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})
+                           : quick ? heat.near().rise_K_W({place, time, 0, patch, Smear::Lines})
+                                   : patchMean(heat.near(), place, time, 8);
+    const Faces faces = heat.with(place, time, rise);
+    history.front_C.push_back(faces.front_C);
+    history.back_C.push_back(faces.back_C);
+    history.part_C.push_back(heat.part_C(place, time));
+  }
+  return history;
+}
+
+FineHistory fineHistory(const PathHeat& near, const Frame& frame, double travelAngle_rad, const HeatQuery& at, const TourStroke& stroke,
+                        double from_s, double to_s, int evenly) {
+  constexpr std::size_t mostPassages = 24;
+  auto passages = passagesAt(frame, travelAngle_rad, stroke, at.place, 1.5 * near.spotRadius_m(), from_s, to_s);
+  std::ranges::stable_sort(passages, {}, &Passage::distance_m);
+  if (passages.size() > mostPassages) passages.resize(mostPassages);
+  FineHistory history;
+  auto& times = history.time_s;
+  for (int i = 0; i <= evenly; ++i) times.push_back(std::lerp(from_s, to_s, static_cast<double>(i) / evenly));
+  for (const Passage& passage : passages) {
+    const double unit = near.spotRadius_m() / std::max(passage.speed_m_s, 1e-9);
+    for (const double late : {-1.5, -0.7, -0.3, 0.0, 0.3, 0.7, 1.5, 3.0, 7.0, 15.0, 40.0}) times.push_back(passage.time_s + late * unit);
+  }
+  if (at.time_s >= from_s && at.time_s <= to_s) times.push_back(at.time_s);
+  std::erase_if(times, [&](double t) { return t < from_s || t > to_s; });
+  std::ranges::sort(times);
+  times.erase(std::unique(times.begin(), times.end()), times.end());
+  for (const double time : times) history.rise.push_back(near.rise_K_W({at.place, time, at.youngest_s, 0}));
+  return history;
+}
+
+double grownFilm_m2(const WorkHeat& heat, const FaceHistory& trace, const FineHistory& crossing, const Point& place, double crossing_s,
+                    double melting_C) {
+  const auto rateAt = [&](double temperature_C) { return temperature_C < melting_C ? tintRate_m2_s(temperature_C) : 0; };
+  double grown = 0;
+  struct Window {
+    double from, to;
+  };
+  std::vector<Window> windows;
+  const double before = crossing.time_s.empty() ? 0 : crossing_s - crossing.time_s.front();
+  const double after = crossing.time_s.empty() ? 0 : crossing.time_s.back() - crossing_s;
+  int pass = -1;
+  for (const TourStroke& stroke : heat.near().tour().strokes) {
+    if (stroke.pass == pass || !goesOver(stroke, heat.near().boxes(), place)) continue;
+    pass = stroke.pass;
+    const double now = nearestTime(stroke, place);
+    windows.push_back({now - before, now + after});
+    double last = 0;
+    for (std::size_t i = 0; i < crossing.time_s.size(); ++i) {
+      const double rate = rateAt(heat.with(place, now + crossing.time_s[i] - crossing_s, crossing.rise[i]).front_C);
+      if (i > 0) grown += 0.5 * (rate + last) * (crossing.time_s[i] - crossing.time_s[i - 1]);
+      last = rate;
+    }
+  }
+  const auto inWindow = [&](double t) { return std::ranges::any_of(windows, [t](const Window& w) { return t > w.from && t < w.to; }); };
+  for (std::size_t i = 1; i < trace.time_s.size(); ++i) {
+    if (inWindow(0.5 * (trace.time_s[i] + trace.time_s[i - 1]))) continue;
+    grown += 0.5 * (rateAt(trace.front_C[i]) + rateAt(trace.front_C[i - 1])) * (trace.time_s[i] - trace.time_s[i - 1]);
+  }
+  return grown;
+}
+
+}  // namespace bw

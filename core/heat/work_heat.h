@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/heat/part_heat.h"
+#include "core/heat/path_heat.h"
+
+namespace bw {
+
+struct Faces {
+  double front_C = 0;
+  double back_C = 0;
+};
+
+/// Near and part heat joined: temperatures anywhere on the part at any time of the work. Every joule is in one of the two, by its age:
+/// younger than the handover in near heat, older on the grid. Near heat is a rise in enthalpy on what the grid has there, so that a
+/// specific heat that grows with temperature is met; it spreads with the near plate's constant diffusivity.
+class WorkHeat {
+ public:
+  /// `near` must look back just as far as the part's handover.
+  WorkHeat(const PathHeat& near, const MetalEnthalpy& metal, const PartField& part, double power_W)
+      : m_near(near), m_metal(metal), m_part(part), m_power(power_W) {}
+
+  const PathHeat& near() const { return m_near; }
+  const PartField& part() const { return m_part; }
+  double power_W() const { return m_power; }
+
+  /// An enthalpy of the grid with a near rise per watt on top.
+  double withEnthalpy_C(double enthalpy_J_m3, double rise_K_W) const {
+    return m_metal.temperature_C(enthalpy_J_m3 + m_power * m_near.plate().heatCapacity_J_m3K * rise_K_W);
+  }
+
+  /// Of the grid alone.
+  double part_C(const Point& place, double time_s) const { return m_metal.temperature_C(m_part.at(place, time_s)); }
+
+  Faces at(const HeatQuery& query) const { return with(query.place, query.time_s, m_near.rise_K_W(query)); }
+
+  /// A near rise per watt put on what the grid has at a place and time.
+  Faces with(const Point& place, double time_s, const FacesRise& rise) const {
+    const double under = m_part.at(place, time_s), perKelvin = m_power * m_near.plate().heatCapacity_J_m3K;
+    return {m_metal.temperature_C(under + perKelvin * rise.front_K), m_metal.temperature_C(under + perKelvin * rise.back_K)};
+  }
+
+ private:
+  const PathHeat& m_near;
+  const MetalEnthalpy& m_metal;
+  const PartField& m_part;
+  double m_power;
+};
+
+/// Near rise averaged over the 10 ms up to a time and over a spot-sized patch, as a gauge or a paint film would feel it.
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples);
+
+inline constexpr double patchTime_s = 0.010;
+
+}  // namespace bw

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/heat/hot_place.h"
+
+#include "tests/core/heat/beams.h"
+#include "tests/support/catch.h"
+
+#include <algorithm>
+#include <cmath>
+
+using namespace bw;
+
+namespace {
+
+const Plate sheet = test::plateOf(1.2e-3, 52, 3.5e6, 12);
+const Travel travel(8e-3, test::quarterTurn);
+
+}  // namespace
+
+TEST_CASE("The hottest spot found is as hot as a scan of the whole frame finds", "[heat]") {
+  struct Row {
+    bool pulsed;
+    double turnaround_s, radius_m;
+  };
+  for (const Row& row : {Row{true, 250e-6, 60e-6}, Row{true, 250e-6, 250e-6}, Row{true, 1e-3, 100e-6}, Row{true, 0, 100e-6},
+                         Row{false, 250e-6, 100e-6}, Row{false, 1e-3, 250e-6}}) {
+    const bool pulsed = row.pulsed;
+    const Frame frame = test::raster(20e-3, 3e-3, 6, 0.15e-3, row.turnaround_s);
+    const Emission emission{pulsed, pulsed ? 100e3 : 0.0, 1};
+    const PathHeat near(frame, test::quarterTurn, emission, row.radius_m, sheet, endlessTour(travel.speed_m_s()), sheet.mixingAge_s());
+    const HotSpot hot = hottestSpots(near, frame, test::quarterTurn, emission).front();
+    double scanned = 0;
+    const auto moments = static_cast<int>(frame.period_s() * 50e3);
+    for (int i = 0; i < moments; ++i) {
+      const double time = i / 50e3;  // a pulse, in step with the train
+      const Stretch& stretch = frame.stretchAt(time);
+      const Point place = travel.onPart(stretch.at(time - stretch.begin_s), time);
+      scanned = std::max(scanned, near.rise_K_W({place, time, pulsed ? 1e-5 : 0}).front_K);
+    }
+    INFO((pulsed ? "pulsed" : "continuous") << ", w " << row.radius_m << " m, turns of " << row.turnaround_s << " s: found "
+                                            << hot.point_K_W << ", scanned " << scanned);
+    CHECK(hot.point_K_W > 0.96 * scanned);
+    CHECK(hot.point_K_W == Catch::Approx(near.rise_K_W(hot.query).front_K));
+    const FacesRise patch = patchMean(near, hot.query.place, hot.query.time_s, 12);
+    CHECK(patch.front_K > 0);
+    CHECK(patch.front_K < hot.point_K_W);
+    CHECK(patch.back_K <= patch.front_K);
+  }
+}
+
+TEST_CASE("The hottest spot of any pattern is that of a pulse, and no other pulse meets much hotter metal", "[heat]") {
+  struct Row {
+    Pattern pattern;
+    double turnaround_s, radius_m, rate_Hz;
+  };
+  for (const Row& row :
+       {Row{Pattern::Circles, 250e-6, 60e-6, 100e3}, Row{Pattern::Circles, 0, 250e-6, 100e3}, Row{Pattern::Spiral, 250e-6, 60e-6, 100e3},
+        Row{Pattern::Spiral, 0, 60e-6, 40e3}, Row{Pattern::Spiral, 1e-3, 250e-6, 100e3}, Row{Pattern::TwoSine, 0, 60e-6, 100e3},
+        Row{Pattern::TwoSine, 0, 250e-6, 30e3}, Row{Pattern::Raster, 175e-6, 130e-6, 27.6e3}}) {
+    Settings settings;
+    settings.pattern = row.pattern;
+    settings.width_m = settings.height_m = 3e-3;
+    settings.lineSpacing_m = 0.15e-3;
+    settings.scanSpeed_m_s = row.pattern == Pattern::Raster ? 1.2 : 6;
+    settings.oscillationRate_Hz = 600;
+    ScanHead head;
+    head.turnaround_s = row.turnaround_s;
+    const Frame frame = buildFrame(settings, head);
+    const Emission emission{true, row.rate_Hz, 1};
+    const PathHeat near(frame, test::quarterTurn, emission, row.radius_m, sheet, endlessTour(travel.speed_m_s()), sheet.mixingAge_s());
+    const HotSpot hot = hottestSpots(near, frame, test::quarterTurn, emission).front();
+    double hottest = 0;
+    for (const Dab& dab : dabsOf(frame, travel, emission, row.radius_m))
+      hottest = std::max(hottest, near.rise_K_W({dab.position, dab.time_s, 1 / row.rate_Hz}).front_K);
+    INFO("pattern " << static_cast<int>(row.pattern) << ", w " << row.radius_m << " m, turns of " << row.turnaround_s << " s: found "
+                    << hot.point_K_W << ", scanned " << hottest);
+    CHECK(hot.point_K_W > 0.96 * hottest);
+    CHECK(hot.point_K_W <= hottest * (1 + 1e-9));
+    const bool round = row.pattern == Pattern::Circles || row.pattern == Pattern::Spiral;
+    if (round) CHECK(hot.query.place.norm() < 3 * settings.lineSpacing_m + travel.speed_m_s() * frame.period_s());
+  }
+}
+
+TEST_CASE("Nowhere and never on the part does the beam meet much hotter metal than at the place found", "[heat]") {
+  PartSheet steel{{ThermalCurve::Constant, ThermalCurve::Constant, 52, 446, 7850}, 1.2e-3, Point(0.09, 0.06), 12, 0, 20, 20};
+  TourPlan plan;
+  plan.part_m = steel.size_m;
+  plan.travelSpeed_m_s = 8e-3;
+  plan.stepOver_m = 19e-3;  // the last swath hangs over the edge
+  plan.passes = 2;
+  const Frame frame = test::raster(20e-3, 5e-3, 3, 0.2e-3, 250e-6);
+  const Emission emission{true, 50e3, 1};
+  constexpr double radius_m = 150e-6, power_W = 60;
+  const Plate plate = plateAt(steel, 20);
+  const PartHeat part(steel, {900}, plate, radius_m);
+  const PathHeat near(frame, test::quarterTurn, emission, radius_m, plate, tourOf(plan), part.handover_s());
+  const PartRun run = part.run(near.tour(), near.boxes(), power_W, 30);
+  const WorkHeat heat(near, part.enthalpy(), run.field, power_W);
+  const PathHeat steady(frame, test::quarterTurn, emission, radius_m, plate, endlessTour(8e-3), plate.mixingAge_s());
+  const HotPlace hot = hottestPlace(heat, frame, test::quarterTurn, hottestSpots(steady, frame, test::quarterTurn, emission));
+  CHECK(heat.at(hot.query).front_C == Catch::Approx(hot.point_C));
+  CHECK(hot.patch.front_C <= hot.point_C);
+  CHECK(hot.patch.back_C <= hot.patch.front_C);
+
+  double hottest = 0, patch = 0, back = 0;  // every 37th pulse of the tour
+  const Travel turned(0, test::quarterTurn);
+  for (const TourStroke& stroke : near.tour().strokes) {
+    for (double time = stroke.begin_s; time < stroke.end_s; time += 37 * 331 / 50e3) {
+      const double inFrame = std::fmod(time - stroke.clock_s, frame.period_s());
+      const Stretch& stretch = frame.stretchAt(inFrame);
+      const Point place = stroke.middleAt(time) + turned.onPart(stretch.at(inFrame - stretch.begin_s), 0);
+      if ((place.array() < 0).any() || (place.array() > near.tour().part_m.array()).any()) continue;
+      hottest = std::max(hottest, heat.at({place, time, 1 / 50e3}).front_C);
+      const Faces faces = heat.with(place, time, patchMean(near, place, time, 8));
+      patch = std::max(patch, faces.front_C);
+      back = std::max(back, faces.back_C);
+    }
+  }
+  INFO("found " << hot.point_C << ", " << hot.patch.front_C << ", " << hot.patch.back_C << "; by pulses " << hottest << ", " << patch
+                << ", " << back);
+  CHECK(hot.point_C - 20 > 0.93 * (hottest - 20));
+  CHECK(hot.patch.front_C - 20 > 0.9 * (patch - 20));
+  CHECK(hot.patch.back_C - 20 > 0.9 * (back - 20));
+}
