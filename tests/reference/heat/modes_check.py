@@ -3,7 +3,7 @@
 """Holds the finite elements' tables of constant properties to closed forms (numpy, scipy); prints the greatest differences.
 
 The sheet in cosine modes, each exact in time but for the quadrature of its load; the plate as an integral of Green's function over the
-beam's past: images of the rims in plane, modes of both losing faces through the depth.
+beam's past: images of the rims in plane; through the depth images at first, then modes of both losing faces.
 
     modes_check.py [sheet_constant.csv [plate_frames.csv]]
 """
@@ -87,17 +87,23 @@ class Plate:
         images = sum(np.exp(-((x - s * source - 2 * n * size) ** 2) / (2 * variance)) for n in range(-3, 4) for s in (1, -1))
         return images / np.sqrt(2 * np.pi * variance)
 
+    def through(self, z, age):
+        """Through the depth: images while the front hardly feels the losses (they take a 1e-4 part in 10 ms), then modes."""
+        wide = 4 * DIFFUSIVITY * age
+        images = 2 * sum(np.exp(-((z - 2 * n * self.depth) ** 2) / wide) for n in range(-3, 4)) / np.sqrt(np.pi * wide)
+        modes = np.exp(-DIFFUSIVITY * np.outer(age, self.mu**2)) @ (self.shape(z) * self.shape(0.0) / self.norm)
+        return np.where(age < 0.01, images, modes)
+
     def temperature(self, x, y, z, t):
         since = max(0.0, t - 30)
-        edges = np.r_[since, np.arange(0, t, 0.01), np.geomspace(1e-7, 0.01, 40), t]
+        edges = np.r_[since, np.arange(0, t, 0.01), np.geomspace(1e-9, 0.01, 60), t]
         edges = np.unique(edges[(edges >= since) & (edges <= t)])
         node, weight = np.polynomial.legendre.leggauss(8)
         gaps = np.diff(edges)[:, None]
         age, share = (edges[:-1, None] + gaps * (node + 1) / 2).ravel(), (gaps * weight / 2).ravel()
         bx, by = self.beam(t - age)
         variance = self.radius**2 / 4 + 2 * DIFFUSIVITY * age
-        through = np.exp(-DIFFUSIVITY * np.outer(age, self.mu**2)) @ (self.shape(z) * self.shape(0.0) / self.norm)
-        pieces = through * self.spread(x, bx, self.width, variance) * self.spread(y, by, self.height, variance)
+        pieces = self.through(z, age) * self.spread(x, bx, self.width, variance) * self.spread(y, by, self.height, variance)
         return AMBIENT + self.power / RHO_C * np.sum(share * pieces)
 
 
