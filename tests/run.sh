@@ -79,6 +79,11 @@ if [[ -n $bench ]]; then
   else
     echo "The dose map by numpy and scipy was left out: python3-scipy is not installed."
   fi
+  if command -v FreeFem++ >/dev/null; then
+    tests/bench/sheet_peer.sh
+  else
+    echo "The heated sheets by finite elements were left out: freefem++ is not installed."
+  fi
   exit
 fi
 
