@@ -20,11 +20,12 @@ SheetMechanics sheetOf(const Work& work) {
 
 /// The most a depth under the hottest spot reaches: heat from the face takes about z^2/(2 alpha) to get there.
 double peakAtDepth_K_W(const PathHeat& near, HeatQuery query, double depth_m) {
+  query.depth_m = depth_m;
   const double now = query.time_s, travelTime = depth_m * depth_m / near.plate().diffusivity_m2_s();
   double peak = 0;
   for (const double late : {0.0, 0.1, 0.25, 0.5, 1.0}) {
     query.time_s = now + late * travelTime;
-    peak = std::max(peak, near.riseAtDepth_K_W(query, depth_m));
+    peak = std::max(peak, near.riseAtDepth_K_W(query));
   }
   return peak;
 }

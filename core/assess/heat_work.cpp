@@ -66,13 +66,13 @@ HeatInput heatInput(const Work& work, double spotRadius_m, double power_W) {
   return input;
 }
 
-/// Half of what one swath alone would raise the metal under it, within what the curves cover.
+/// Near heat is laid where a swath alone would raise the metal by so much; of that, not quite two thirds while it is near.
 Plate nearPlate(const HeatInput& input, double litFraction) {
-  constexpr double most_K = 300;
+  constexpr double most_K = 400, meanwhile = 0.6;
   const Plate cold = plateAt(input.sheet, input.sheet.start_C);
   const double perArea = input.power_W * litFraction / (input.tour.travelSpeed_m_s * input.tour.stepOver_m);
   const double rise = perArea / (cold.heatCapacity_J_m3K * cold.thickness_m);
-  return plateAt(input.sheet, input.sheet.start_C + std::min(most_K, rise / 2));
+  return plateAt(input.sheet, input.sheet.start_C + std::min(most_K, meanwhile * rise));
 }
 
 double coolingTime_s(const PartSheet& sheet) {
@@ -83,7 +83,7 @@ double coolingTime_s(const PartSheet& sheet) {
 
 HeatedTour::HeatedTour(const Work& work, const HeatInput& input, HandTour tour, double cells, double cooling_s)
     : m_cooling(cooling_s),
-      m_part(input.sheet, {cells}, nearPlate(input, work.frame->litFraction()), input.spotRadius_m),
+      m_part(input.sheet, {cells}, nearPlate(input, work.frame->litFraction()), input.spotRadius_m, work.frame->period_s()),
       m_near(*work.frame, work.settings().travelAngle_rad, work.emission, input.spotRadius_m, nearPlate(input, work.frame->litFraction()),
              std::move(tour), m_part.handover_s()),
       m_run(m_part.run(m_near.tour(), m_near.boxes(), input.power_W, cooling_s, work.stop)),

@@ -34,7 +34,7 @@ bool continues(const Row& row, const Dash& dash) {
   if ((dash.size() - last.size()).cwiseAbs().maxCoeff() > 1e-6 * scale || std::abs(dash.lit_s - last.lit_s) > 1e-6 * last.lit_s)
     return false;
   const Point step = dash.middle() - last.middle();
-  if (row.dashes.size() == 1) return alongAxis(step, scale) && step.norm() <= scale;  // beside it: not the turn at the other end
+  if (row.dashes.size() == 1) return alongAxis(step, scale) && step.norm() <= 4 * scale;  // beside it: not the turn at the other end
   return (step - row.step()).norm() <= 1e-6 * scale && std::abs(dash.time_s - last.time_s - row.interval_s()) <= 1e-6 * row.interval_s();
 }
 
@@ -56,6 +56,7 @@ LightBox slowBox(const Row& row, double period_s) {
   const double interval = row.dashes.size() > 1 ? row.interval_s() : first.lit_s;
   LightBox box;
   const double begin = std::max(0.0, first.time_s - interval / 2), end = std::min(period_s, last.time_s + interval / 2);
+  box.interval_s = interval;
   box.velocity = row.dashes.size() > 1 ? Point(row.step() / interval) : Point(Point::Zero());
   box.begin_s = begin;
   box.duration_s = end - begin;
@@ -174,6 +175,11 @@ Dash dashOf(const Stretch& stretch, const Travel& turned) {
 
 }  // namespace
 
+bool passesEnd(const Point& from, const Point& to, const Point& size, double length_m) {
+  const double low = std::min(from.y(), to.y()) - size.y() / 2, high = std::max(from.y(), to.y()) + size.y() / 2;
+  return low < 0 || high > length_m;
+}
+
 FrameBoxes boxesOf(const Frame& frame, double travelAngle_rad) {
   const Travel turned(0, travelAngle_rad);
   FrameBoxes boxes;
@@ -201,7 +207,7 @@ FrameBoxes boxesOf(const Frame& frame, double travelAngle_rad) {
   for (const Row& row : rows) {
     boxes.rows.push_back(slowBox(row, boxes.period_s));
     boxes.whole.push_back(wholeBox(row, boxes.period_s));
-    boxes.rowInterval_s = std::max(boxes.rowInterval_s, row.interval_s());
+    boxes.rowInterval_s = std::max(boxes.rowInterval_s, row.dashes.size() > 1 ? row.interval_s() : row.dashes.front().lit_s);
     boxes.rowGap_m = std::max(boxes.rowGap_m, row.step().norm());
   }
   return boxes;

@@ -14,6 +14,7 @@ struct LightBox {
   Point middle = Point::Zero();  // at the beginning
   Point velocity = Point::Zero();
   Point size = Point::Zero();
+  double interval_s = 0;  // of a row: from one of its stretches to the next
   double share = 0;  // of the time that the beam is lit there: of the power while lit, what the box gets
 };
 
@@ -35,6 +36,10 @@ struct FrameBoxes {
   double bulge_m4 = 0;
   double slant_m2 = 0;
 };
+
+/// Whether light that moves from one middle to another along the travel passes an end of a part so long: then only short pieces of the way have
+/// one share on the metal.
+bool passesEnd(const Point& from, const Point& to, const Point& size, double length_m);
 
 /// `travelAngle_rad` from +x, as in Travel.
 FrameBoxes boxesOf(const Frame& frame, double travelAngle_rad);

@@ -33,6 +33,10 @@ class MetalEnthalpy {
   double temperature_C(double enthalpy_J_m3) const { return valueAt(enthalpy_J_m3).temperature_C; }
   double potential_W_m(double enthalpy_J_m3) const { return valueAt(enthalpy_J_m3).potential_W_m; }
 
+  double diffusivity_m2_s(double temperature_C) const {
+    return m_metal.conductivityAt_W_mK(temperature_C) / m_metal.heatCapacityAt_J_m3K(temperature_C);
+  }
+
   /// Greatest diffusivity anywhere: the fastest that heat spreads.
   double fastest_m2_s() const { return m_fastest; }
 

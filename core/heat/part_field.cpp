@@ -48,11 +48,13 @@ double PartField::at(const Point& place, double time) const {
   const double span = time_s[b] - time_s[a], f = (time - time_s[a]) / span;
   const double ha = inField(a, inside), hb = inField(b, inside);
   const double straight = (hb - ha) / span;
-  // Slopes weighted so that they are right for a parabola through unevenly spaced times.
+  // Slopes right for a parabola through unevenly spaced times, but never so steep that the curve would swing beyond its ends (Fritsch and
+  // Carlson, SIAM J. Numer. Anal. 17 (1980) 238): heat that begins to come must not dip first.
   const auto slope = [&](std::size_t at, double near, std::size_t other, double far) {
-    const double away = std::abs(time_s[other] - time_s[at]),
-                 outer = std::abs(near - far) > 0 ? (near - far) / (time_s[at] - time_s[other]) : 0;
-    return (straight * away + outer * span) / (away + span);
+    const double away = std::abs(time_s[other] - time_s[at]), outer = (near - far) / (time_s[at] - time_s[other]);
+    if (outer * straight <= 0) return 0.0;
+    const double most = 3 * std::min(std::abs(outer), std::abs(straight));
+    return std::clamp((straight * away + outer * span) / (away + span), -most, most);
   };
   const double sa = a > 0 ? slope(a, ha, a - 1, inField(a - 1, inside)) : straight;
   const double sb = b + 1 < time_s.size() ? slope(b, hb, b + 1, inField(b + 1, inside)) : straight;

@@ -16,6 +16,7 @@ namespace {
 constexpr double stefanBoltzmann = 5.670374419e-8;  // W/m2K4, exact since 2019 (CODATA)
 constexpr double absoluteZero_C = -273.15;
 constexpr double handedOver = 2;  // cells that heat has spread by then
+constexpr double framesOld = 10;
 
 double fourth(double celsius) {
   const double kelvin = celsius - absoluteZero_C;
@@ -37,7 +38,7 @@ Plate plateAt(const PartSheet& sheet, double temperature_C) {
           sheet.filmCoefficient_W_m2K + radiation};
 }
 
-PartHeat::PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m)
+PartHeat::PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m, double framePeriod_s)
     : m_sheet(sheet), m_grid(grid), m_near(near), m_radius(spotRadius_m), m_enthalpy(sheet.metal) {
   const double cell = std::max(std::sqrt(sheet.size_m.prod() / grid.cells), sheet.size_m.maxCoeff() / 400);
   const double perVolume = 2 / sheet.thickness_m, air = fourth(sheet.ambient_C);
@@ -49,7 +50,7 @@ PartHeat::PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& ne
   m_across = std::max(1, static_cast<int>(std::round(sheet.size_m.x() / cell)));
   m_along = std::max(1, static_cast<int>(std::round(sheet.size_m.y() / cell)));
   const double widest = std::max(sheet.size_m.x() / m_across, sheet.size_m.y() / m_along);
-  m_handover = std::max(near.mixingAge_s(), handedOver * widest * handedOver * widest / (2 * near.diffusivity_m2_s()));
+  m_handover = std::max({near.mixingAge_s(), handedOver * widest * handedOver * widest / (2 * near.diffusivity_m2_s()), framesOld * framePeriod_s});
 }
 
 /// One run: the cells' state, stepped.
@@ -104,7 +105,7 @@ class PartHeat::Runner {
  private:
   double workStep(double speed_m_s) const {
     const double step = m_part.m_grid.cellsPerStep * m_dy / std::max(std::abs(speed_m_s), m_dy / m_part.m_handover);
-    return std::max(step, std::min(m_tour.end_s() / m_part.m_grid.mostSteps, m_part.m_handover / 4));
+    return std::max(step, std::min(m_tour.end_s() / m_part.m_grid.mostSteps, m_part.m_handover / 8));
   }
 
   /// As the hand moved when the heat now handed over was laid; ever longer where nothing comes, up to the next that does.
@@ -122,7 +123,10 @@ class PartHeat::Runner {
   double handedIn(const TourStroke& stroke, double from_s, double to_s, Lay lay) const {
     const double from = std::max(from_s, stroke.begin_s), to = std::min(to_s, stroke.end_s);
     if (to <= from) return 0;
-    const int pieces = std::max(1, static_cast<int>(std::ceil(std::abs(stroke.speed_m_s) * (to - from) / (0.7 * handedOver * m_dy))));
+    const Point size = m_laid.front().size, offset = m_laid.front().middle;
+    const bool atEnd = passesEnd(stroke.middleAt(from) + offset, stroke.middleAt(to) + offset, size, m_sheet.size_m.y());
+    const double longest = atEnd ? std::max(0.07 * size.y(), 0.01 * m_dy) : 0.7 * handedOver * m_dy;
+    const int pieces = std::clamp(static_cast<int>(std::ceil(std::abs(stroke.speed_m_s) * (to - from) / longest)), 1, 400);
     double energy = 0;
     for (int i = 0; i < pieces; ++i) {
       const Point middle = stroke.middleAt(from + (i + 0.5) / pieces * (to - from));

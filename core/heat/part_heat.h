@@ -27,7 +27,7 @@ struct PartSheet {
 struct PartGrid {
   double cells = 1600;
   double cellsPerStep = 0.6;  // that the hand may move
-  double mostSteps = 2000;    // while it works, or as many as a quarter of the handover age asks for
+  double mostSteps = 2000;    // while it works, or as many as an eighth of the handover age asks for
 };
 
 struct PartRun {
@@ -52,9 +52,9 @@ Plate plateAt(const PartSheet& sheet, double temperature_C);
 /// whose stages grow with the root of the step where an explicit method would have to halve it. Throws Stopped.
 class PartHeat {
  public:
-  PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m);
+  PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m, double framePeriod_s);
 
-  /// Age at which near heat hands over: spread over two cells, and evenly through the thickness to 0.2 %.
+  /// Age at which near heat hands over: spread over two cells, evenly through the thickness to 0.2 %, and ten frames old.
   double handover_s() const { return m_handover; }
 
   /// The tour's light, `power_W` while lit, and then `cooling_s` without.

@@ -15,10 +15,10 @@ constexpr double pi = std::numbers::pi;
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double pieceLength = 0.7;     // of the blurred spot
 constexpr double pieceGrowth = 0.1;     // of its variance, while a piece ages
-constexpr double coarseGrowth = 0.3;    // where frames are smeared from the start
+constexpr double endPiece = 0.07;      // of the frame's size: of its way over an end of the part, at a time
 constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
 constexpr double mergedFrom = 4;        // pulse periods: younger pulses are taken one by one
-constexpr double smearedFrom = 10;      // intervals that lines and frames are old when they are smeared
+constexpr double linesOld = 15, framesOld = 10;  // intervals that they are old when they are smeared
 constexpr double mostMisshapen = 0.01;  // of a peak, by one box in place of a frame
 constexpr double evenFrom = 0.25;       // alpha t/L^2: images before, cosines from there on (both right to 1e-7)
 
@@ -33,15 +33,21 @@ double misshapen(const FrameBoxes& boxes, double variance_m2) {
   return boxes.skew_m3 / (s * s * s) + boxes.bulge_m4 / (variance_m2 * variance_m2) + boxes.slant_m2 / variance_m2;
 }
 
+/// Whether a box that moves from one middle to another goes over an edge of the part: then only short pieces of its way have one share on it.
+bool crossesEdge(const Point& from, const Point& to, const Point& size, const Point& part) {
+  const Point low = from.cwiseMin(to) - size / 2, high = from.cwiseMax(to) + size / 2;
+  return (low.array() < 0).any() || (high.array() > part.array()).any();
+}
+
 /// Age at which a spot of that radius has spread to a variance.
 double ageAt(double variance_m2, double radius_m, double diffusivity) {
   return std::max(0.0, (variance_m2 - radius_m * radius_m / 4) / (2 * diffusivity));
 }
 
-double framesFrom(const FrameBoxes& boxes, double radius_m, double diffusivity) {
+double smearFramesFrom(const FrameBoxes& boxes, double radius_m, double diffusivity) {
   double variance = 1e-12;
   while (misshapen(boxes, variance) > mostMisshapen && variance < 1) variance *= 1.2;
-  return std::max(smearedFrom * boxes.period_s, ageAt(std::max(variance, boxes.rowGap_m * boxes.rowGap_m), radius_m, diffusivity));
+  return std::max(framesOld * boxes.period_s, ageAt(std::max(variance, boxes.rowGap_m * boxes.rowGap_m), radius_m, diffusivity));
 }
 
 }  // namespace
@@ -74,22 +80,21 @@ PathHeat::PathHeat(const Frame& frame, double travelAngle_rad, const Emission& e
       m_oldest(oldest_s),
       m_speed(topSpeed(frame)) {
   const double alpha = plate.diffusivity_m2_s();
-  m_fromFrames_s = framesFrom(m_boxes, spotRadius_m, alpha);
+  m_fromFrames_s = smearFramesFrom(m_boxes, spotRadius_m, alpha);
   m_fromRows_s = m_boxes.hasRows
-                     ? std::max(smearedFrom * m_boxes.rowInterval_s, ageAt(m_boxes.rowGap_m * m_boxes.rowGap_m, spotRadius_m, alpha))
+                     ? std::max(linesOld * m_boxes.rowInterval_s, ageAt(m_boxes.rowGap_m * m_boxes.rowGap_m, spotRadius_m, alpha))
                      : never;
 }
 
 double PathHeat::spread_m2(const HeatQuery& query, double age_s) const {
-  return m_radius * m_radius / 4 + query.patchVariance_m2 + 2 * m_plate.diffusivity_m2_s() * age_s;
+  return m_radius * m_radius / 4 + query.patchVariance_m2 + 2 * query.spreading * m_plate.diffusivity_m2_s() * age_s;
 }
 
-double PathHeat::longestPiece_s(double age_s, double patchVariance_m2, double speed_m_s, double growth) const {
-  const double alpha = m_plate.diffusivity_m2_s(), L = m_plate.thickness_m;
-  const double variance = m_radius * m_radius / 4 + patchVariance_m2 + 2 * alpha * age_s;
-  const bool even = alpha * age_s > 0.7 * L * L;
-  const double growing = even ? variance : std::min(variance, L * L / 2);
-  const double full = std::min(pieceLength * std::sqrt(variance) / std::max(speed_m_s, 1e-12), growth * growing / (2 * alpha));
+double PathHeat::longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s) const {
+  const double alpha = query.spreading * m_plate.diffusivity_m2_s(), L = query.depth_m > 0 ? query.depth_m : m_plate.thickness_m;
+  const double variance = spread_m2(query, age_s);
+  double full = std::min(pieceLength * std::sqrt(variance) / std::max(speed_m_s, 1e-12), pieceGrowth * variance / (2 * alpha));
+  if (alpha * age_s < 0.7 * L * L || query.depth_m > 0) full = std::min(full, pieceGrowth * std::max(age_s, 0.01 * L * L / alpha));
   return std::min(full, std::max(firstPiece * full, age_s));
 }
 
@@ -101,7 +106,7 @@ void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit)
   double age = span.youngest_s > 0 && span.youngest_s == query.youngest_s ? std::max(0.0, span.youngest_s - m_period / 2) : span.youngest_s;
   const Stretch* stretch = nullptr;
   while (age < span.oldest_s) {
-    const double longest = longestPiece_s(age, query.patchVariance_m2, speed, pieceGrowth);
+    const double longest = longestPiece_s(query, age, speed);
     const bool single = m_period > 0 && (age < mergedFrom * m_period || longest < 2 * m_period);
     const double length = single ? m_period : m_period > 0 ? m_period * std::floor(longest / m_period) : longest;
     const double next = std::min(age + length, span.oldest_s);
@@ -131,7 +136,11 @@ void PathHeat::rowPieces(const HeatQuery& query, const Span& span, Visit visit) 
       const double oldest = std::min(span.oldest_s, now - begin), speed = (row.velocity + hand).norm();
       double age = std::max(span.youngest_s, now - begin - row.duration_s);
       while (age < oldest) {
-        const double next = std::min(age + longestPiece_s(age, query.patchVariance_m2, speed, pieceGrowth), oldest);
+        double piece = longestPiece_s(query, age, speed);
+        const Point from = stroke.start + hand * (now - age) + row.middle + row.velocity * (now - age - begin);
+        if (crossesEdge(from, from - (row.velocity + hand) * piece, row.size, m_tour.part_m))
+          piece = std::min(piece, std::max(row.interval_s, endPiece * piece));
+        const double next = std::min(age + piece, oldest);
         const double root = std::sqrt(age), nextRoot = std::sqrt(next), middle = 0.25 * (root + nextRoot) * (root + nextRoot);
         const Point at = stroke.start + hand * (now - middle) + row.middle + row.velocity * (now - middle - begin);
         visit(Piece{middle, 2 * (nextRoot - root), next - age, at, row.size, stroke.share * row.share, m_boxes.rowInterval_s});
@@ -146,14 +155,17 @@ template <class Visit>
 void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit) const {
   const TourStroke& stroke = span.stroke;
   const bool coarse = query.finest == Smear::Frames;
-  const double growth = coarse ? coarseGrowth : pieceGrowth;
   double age = span.youngest_s;
   const auto box = [&](const LightBox& light, double middle, double root, double duration) {
     const Point at = stroke.middleAt(query.time_s - middle) + light.middle;
     visit(Piece{middle, root, duration, at, light.size, stroke.share * light.share, m_boxes.period_s});
   };
   while (age < span.oldest_s) {
-    const double next = std::min(age + longestPiece_s(age, query.patchVariance_m2, std::abs(stroke.speed_m_s), growth), span.oldest_s);
+    double piece = longestPiece_s(query, age, std::abs(stroke.speed_m_s));
+    const Point offset = m_boxes.all.middle, size = m_boxes.all.size;
+    if (passesEnd(stroke.middleAt(query.time_s - age) + offset, stroke.middleAt(query.time_s - age - piece) + offset, size, m_tour.part_m.y()))
+      piece = std::min(piece, std::max(endPiece * size.y() / std::max(std::abs(stroke.speed_m_s), 1e-12), 0.25 * piece));
+    const double next = std::min(age + piece, span.oldest_s);
     const double root = std::sqrt(age), nextRoot = std::sqrt(next), middle = 0.25 * (root + nextRoot) * (root + nextRoot);
     if (coarse)
       box(m_boxes.all, middle, 2 * (nextRoot - root), next - age);
@@ -161,6 +173,24 @@ void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit
       for (const LightBox& light : m_boxes.whole) box(light, middle, 2 * (nextRoot - root), next - age);
     age = next;
   }
+}
+
+/// Age from which lines are smeared: whole ones of the row that is then the brightest, so that no half of one is spread over all of it.
+double PathHeat::rowsFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const {
+  if (std::isinf(age_s)) return age_s;
+  const double then = query.time_s - age_s - stroke.clock_s, inFrame = then - m_boxes.period_s * std::floor(then / m_boxes.period_s);
+  const LightBox* brightest = nullptr;
+  for (const LightBox& row : m_boxes.rows) {
+    if (inFrame < row.begin_s || inFrame > row.begin_s + row.duration_s) continue;
+    if (!brightest || row.share > brightest->share) brightest = &row;
+  }
+  return brightest ? age_s + std::fmod(inFrame - brightest->begin_s, brightest->interval_s) : age_s + inFrame;
+}
+
+/// Age from which frames are smeared: whole ones, none that the stroke's end cut off.
+double PathHeat::framesFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const {
+  const double until = std::min(query.time_s - age_s, stroke.end_s) - stroke.clock_s;
+  return query.time_s - stroke.clock_s - m_boxes.period_s * std::floor(until / m_boxes.period_s);
 }
 
 template <class Visit>
@@ -175,16 +205,17 @@ void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
     const double youngest = std::max(query.youngest_s, query.time_s - stroke.end_s);
     const double oldest = std::min(m_oldest, query.time_s - stroke.begin_s);
     const auto within = [&](double from, double to) { return Span{stroke, std::max(youngest, from), std::min(oldest, to)}; };
-    const double rows = std::min(fromRows, fromFrames);
+    const double frames = fromFrames > 0 ? framesFrom(query, stroke, fromFrames) : 0;
+    const double rows = std::min(fromRows > 0 ? rowsFrom(query, stroke, fromRows) : 0, frames);
     if (const Span span = within(0, rows); span.youngest_s < span.oldest_s) beamPieces(query, span, visit);
-    if (const Span span = within(rows, fromFrames); span.youngest_s < span.oldest_s) rowPieces(query, span, visit);
-    if (const Span span = within(fromFrames, never); span.youngest_s < span.oldest_s) framePieces(query, span, visit);
+    if (const Span span = within(rows, frames); span.youngest_s < span.oldest_s) rowPieces(query, span, visit);
+    if (const Span span = within(frames, never); span.youngest_s < span.oldest_s) framePieces(query, span, visit);
   }
 }
 
 /// Integral over the piece of what one joule a square metre on the face gives at a depth.
-double PathHeat::depthKernel(const Piece& piece, double depth_m) const {
-  const double L = m_plate.thickness_m, alpha = m_plate.diffusivity_m2_s(), fourier = alpha * piece.age_s / (L * L);
+double PathHeat::depthKernel(const HeatQuery& query, const Piece& piece, double depth_m) const {
+  const double L = m_plate.thickness_m, alpha = query.spreading * m_plate.diffusivity_m2_s(), fourier = alpha * piece.age_s / (L * L);
   const double air = std::exp(-m_plate.lossRate_1_s() * piece.age_s);
   if (fourier > evenFrom) {
     const double z = pi * depth_m / L, decay = std::exp(-pi * pi * fourier);
@@ -215,17 +246,17 @@ FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {
   eachPiece(query, [&](const Piece& piece) {
     const double here = piece.share * placeKernel(query, piece);
     if (here <= 0) return;
-    rise.front_K += here * depthKernel(piece, 0);
-    rise.back_K += here * depthKernel(piece, m_plate.thickness_m);
+    rise.front_K += here * depthKernel(query, piece, 0);
+    rise.back_K += here * depthKernel(query, piece, m_plate.thickness_m);
   });
   return rise;
 }
 
-double PathHeat::riseAtDepth_K_W(const HeatQuery& query, double depth_m) const {
+double PathHeat::riseAtDepth_K_W(const HeatQuery& query) const {
   double rise = 0;
   eachPiece(query, [&](const Piece& piece) {
     const double here = piece.share * placeKernel(query, piece);
-    if (here > 0) rise += here * depthKernel(piece, depth_m);
+    if (here > 0) rise += here * depthKernel(query, piece, query.depth_m);
   });
   return rise;
 }
@@ -262,17 +293,17 @@ void PathHeat::addMeans_K_W(double time_s, int across, int along, const Point& c
 
 double PathHeat::bound_K_W(const HeatQuery& query) const {
   double bound = 0;
-  const double alpha = m_plate.diffusivity_m2_s(), L = m_plate.thickness_m;
+  const double alpha = query.spreading * m_plate.diffusivity_m2_s(), L = m_plate.thickness_m;
   eachPiece(query, [&](const Piece& piece) {
     HeatQuery under = query;
     under.place = piece.middle;
     const double variance = spread_m2(query, piece.age_s);
-    const double shrinking = alpha * piece.age_s > 0.7 * L * L ? variance : std::min(variance, L * L / 2);
-    const double growth = 2 * alpha * piece.duration_s / shrinking;
+    const double crossing = alpha * piece.age_s > 0.7 * L * L ? 0 : piece.duration_s / std::max(piece.age_s, 0.01 * L * L / alpha);
+    const double growth = std::max(2 * alpha * piece.duration_s / variance, crossing);
     const double rounding = 3.75 / 24 * growth * growth;
     const double smearing = 1.5 * piece.forgotten_s / (4 * std::max(piece.age_s, piece.forgotten_s / 4));
     const double shape = piece.forgotten_s == m_boxes.period_s && piece.forgotten_s > 0 ? misshapen(m_boxes, variance) : 0;
-    bound += (rounding + smearing + shape) * piece.share * placeKernel(under, piece) * depthKernel(piece, 0);
+    bound += (rounding + smearing + shape) * piece.share * placeKernel(under, piece) * depthKernel(query, piece, 0);
   });
   return bound;
 }

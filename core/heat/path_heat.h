@@ -19,6 +19,8 @@ struct HeatQuery {
   double youngest_s = 0;        // energy younger than this is left out: a pulse period gives "an instant before the pulse"
   double patchVariance_m2 = 0;  // per axis, of the patch over which is averaged; 0 a point
   Smear finest = Smear::Beam;
+  double depth_m = 0;    // below the front face, for riseAtDepth_K_W alone
+  double spreading = 1;  // of heat, over the plate's own diffusivity: for metal that is warmer than the plate's properties hold for
 };
 
 struct FacesRise {
@@ -36,16 +38,18 @@ struct FacesRise {
 /// images are summed as cosines through the thickness instead.
 ///
 /// The further back, the coarser; all errors relative to what the piece would give right under it:
-/// - a piece is never longer than lets s^2 (or the spread in depth) grow by a tenth: its age is rounded to its middle, error at most
-///   (0.1^2/24) x 3.75 = 0.16 %, 3.75 the greatest second derivative of t^-3/2 exp(-r^2/4 alpha t) in ln t. The singular 1/sqrt(t) is
-///   integrated exactly;
+/// - a piece is never longer than lets s^2 grow by a tenth, nor, while heat still crosses the plate, than a tenth of its age: its age is
+///   rounded to its middle, error at most (0.1^2/24) x 3.75 = 0.16 %, 3.75 the greatest second derivative of t^-3/2 exp(-r^2/4 alpha t) in
+///   ln t. The singular 1/sqrt(t) is integrated exactly;
 /// - nor longer than 0.7 s over its speed, so that a row of pieces ripples by 2 exp(-2 pi^2/0.49), below 1e-17;
 /// - of a pulse train the youngest pulses are taken one by one, older ones in whole numbers to a piece;
-/// - lines are smeared along themselves once they are ten intervals old and s has reached their spacing, frames once ten periods old: where
-///   in its line or frame the light was is then forgotten, at most 1.5 x interval / (4 age), 3.75 % of the youngest so smeared and less of
-///   all older (1.5 the greatest first derivative in ln t); a raster's there and back cancels most of it;
+/// - lines are smeared along themselves once they are fifteen intervals old and s has reached their spacing, frames once ten periods old,
+///   whole lines and frames only: when within its line or frame the light came is then forgotten, at most 1.5 x interval / (4 age), 2.5 and
+///   3.75 % of the youngest so smeared and less of all older (1.5 the greatest first derivative in ln t); a raster's there and back cancels
+///   most of it;
 /// - a frame that is not made of rows becomes some fifty boxes once their third and fourth moments and slant matter less than 1 %.
-/// bound_K_W() adds these up for a query. So a query costs as many pieces as the decades of age it looks back, whatever the pulses.
+/// - light that goes over the part's edge is lost; its way there is rounded to pieces, which near such an edge may come to 2 % more.
+/// But for the last bound_K_W() adds these up for a query. So a query costs as many pieces as the decades of age it looks back, whatever the pulses.
 class PathHeat {
  public:
   PathHeat(const Frame& frame, double travelAngle_rad, const Emission& emission, double spotRadius_m, const Plate& plate, HandTour tour,
@@ -54,8 +58,8 @@ class PathHeat {
   /// Rise per watt of the beam, the metal's share of it as the tour's strokes say.
   FacesRise rise_K_W(const HeatQuery& query) const;
 
-  /// At a depth below the front face.
-  double riseAtDepth_K_W(const HeatQuery& query, double depth_m) const;
+  /// At the query's depth below the front face.
+  double riseAtDepth_K_W(const HeatQuery& query) const;
 
   /// Adds to a field the means over its cells and through the thickness, frames smeared evenly; [row * across + column] as in PartField.
   void addMeans_K_W(double time_s, int across, int along, const Point& cell_m, std::vector<double>& rise) const;
@@ -83,9 +87,11 @@ class PathHeat {
   void rowPieces(const HeatQuery& query, const Span& span, Visit visit) const;
   template <class Visit>
   void framePieces(const HeatQuery& query, const Span& span, Visit visit) const;
-  double longestPiece_s(double age_s, double patchVariance_m2, double speed_m_s, double growth) const;
+  double longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s) const;
+  double rowsFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const;
+  double framesFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const;
   double spread_m2(const HeatQuery& query, double age_s) const;
-  double depthKernel(const Piece& piece, double depth_m) const;
+  double depthKernel(const HeatQuery& query, const Piece& piece, double depth_m) const;
   double placeKernel(const HeatQuery& query, const Piece& piece) const;
 
   const Frame& m_frame;

@@ -32,7 +32,8 @@ class WorkHeat {
   /// Of the grid alone.
   double part_C(const Point& place, double time_s) const { return m_metal.temperature_C(m_part.at(place, time_s)); }
 
-  Faces at(const HeatQuery& query) const { return with(query.place, query.time_s, m_near.rise_K_W(query)); }
+  /// Near heat spreads as fast as the metal does half way between the part's temperature there and the one it makes.
+  Faces at(const HeatQuery& query) const;
 
   /// A near rise per watt put on what the grid has at a place and time.
   Faces with(const Point& place, double time_s, const FacesRise& rise) const {

@@ -91,7 +91,7 @@ TEST_CASE("Nowhere and never on the part does the beam meet much hotter metal th
   const Emission emission{true, 50e3, 1};
   constexpr double radius_m = 150e-6, power_W = 60;
   const Plate plate = plateAt(steel, 20);
-  const PartHeat part(steel, {900}, plate, radius_m);
+  const PartHeat part(steel, {900}, plate, radius_m, frame.period_s());
   const PathHeat near(frame, test::quarterTurn, emission, radius_m, plate, tourOf(plan), part.handover_s());
   const PartRun run = part.run(near.tour(), near.boxes(), power_W, 30);
   const WorkHeat heat(near, part.enthalpy(), run.field, power_W);

