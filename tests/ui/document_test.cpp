@@ -113,7 +113,9 @@ TEST_CASE("Each edit undoes to the project it began with", "[document]") {
   const std::vector<std::function<void()>> all = {
       [&] { edits::rename(document, "Door"); },
       [&] { edits::setSubstrate(document, "brass"); },
-      [&] { edits::setPartThickness(document, {0.001, 0.002, 0.003}, KnownFrom::Gauge); },
+      [&] {
+        edits::setPartThickness(document, {0.001, 0.002, 0.003}, KnownFrom::Gauge);
+      },
       [&] { edits::setPartWidth(document, 0.3); },
       [&] { edits::setPartHeight(document, 0.2); },
       [&] { edits::setFinish(document, Finish::Any); },
@@ -181,7 +183,8 @@ TEST_CASE("In a plan of steps only the step shown changes its machine, and drops
   Opened opened;
   Project project = test::panel();
   Plan& plan = project.plans.at(0);
-  plan.steps = {{"bulk", plan.machine, "long", {}, plan.settings, {}, {}, {}}, {"clean-up", plan.machine, {}, {}, plan.settings, {}, {}, {}}};
+  plan.steps = {{"bulk", plan.machine, "long", {}, plan.settings, {}, {}, {}},
+                {"clean-up", plan.machine, {}, {}, plan.settings, {}, {}, {}}};
   opened.document.replace(project, {});
   edits::applyOnMachine(opened.document, "Another", "yard-1500", plan.settings);
   const std::vector<Step>& steps = opened.document.plan().steps;

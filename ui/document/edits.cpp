@@ -222,8 +222,9 @@ void applyOnMachine(ProjectDocument& document, const QString& label, const std::
   (step ? step->settings : plan.settings) = settings;
   if (step) step->optic.reset();  // it belonged to the machine before
   const auto at = document.place().plan;
-  change<Plan>(document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
-               std::move(plan));
+  change<Plan>(
+      document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
+      std::move(plan));
 }
 
 void chooseMachine(ProjectDocument& document, const std::string& id) {

@@ -23,8 +23,9 @@ void SettingsForm::addHand() {
   m_pace->setAlignment(Qt::AlignRight);
   add({}, m_pace, Importance::Everyday);
   add(tr("Step-over"),
-      makeNumber("stepOver", &Settings::stepOver_m, tr("change the step-over"),
-                 {tr("Step-over"), tr("Distance between neighbouring swaths, measured across the travel."), quantities::length, 1e-5, 1, 1e-3}),
+      makeNumber(
+          "stepOver", &Settings::stepOver_m, tr("change the step-over"),
+          {tr("Step-over"), tr("Distance between neighbouring swaths, measured across the travel."), quantities::length, 1e-5, 1, 1e-3}),
       Importance::Everyday);
   add(tr("Order of swaths"), makeSwathOrder(), Importance::Seldom);
   m_direction = new DirectionField;
@@ -36,7 +37,8 @@ void SettingsForm::addHand() {
 }
 
 Chooser* SettingsForm::makeSwathOrder() {
-  m_swathOrder = new Chooser(tr("Order of swaths"), tr("In which order the hand lays the swaths of a pass: the heat of one meets the next."));
+  m_swathOrder =
+      new Chooser(tr("Order of swaths"), tr("In which order the hand lays the swaths of a pass: the heat of one meets the next."));
   m_swathOrder->setObjectName(QStringLiteral("swathOrder"));
   m_swathOrder->add(idOf(SwathOrder::SideBySide), tr("side by side"), tr("Each swath beside the last one."));
   m_swathOrder->add(idOf(SwathOrder::EverySecond), tr("every second first"),

@@ -125,6 +125,7 @@ void PlotView::setCompact(bool compact) {
   m_compact = compact;
   m_heading->setText(compact ? m_shortTitle : m_title);
   for (int i = 1; i < m_head->count(); ++i) m_head->itemAt(i)->widget()->setVisible(!compact);
+  if (m_below != nullptr) m_below->setVisible(!compact);
   m_plot->setInteractions(compact ? QCP::Interactions() : QCP::iRangeDrag | QCP::iRangeZoom);
   setCursor(compact ? Qt::PointingHandCursor : Qt::ArrowCursor);
   setToolTip(compact ? tr("Click to bring this plot forward") : QString());
@@ -175,6 +176,11 @@ const Settings* PlotView::settings() const {
 }
 
 void PlotView::addToHeading(QWidget* control) { m_head->addWidget(control, 0, Qt::AlignTop); }
+
+void PlotView::addBelow(QWidget* control) {
+  m_below = control;
+  layout()->addWidget(control);
+}
 
 void PlotView::ready() {
   styleCanvas(palette());

@@ -75,6 +75,7 @@ class PlotView : public QWidget {
   const Tones& tones() const { return m_tones; }
   const Settings* settings() const;  // of the first step of the assessed plan
   void addToHeading(QWidget* control);  // at the right of the heading; the small version does without
+  void addBelow(QWidget* control);      // under the plot; the small version does without
   void ready();  // at the end of the last constructor, when restyle can be called
   void replotSoon();
   void refreshAll();
@@ -105,6 +106,7 @@ class PlotView : public QWidget {
   QStackedLayout* m_stack;
   QCustomPlot* m_plot;
   QLabel* m_empty;
+  QWidget* m_below = nullptr;
   Tones m_tones;
   Project m_project;
   std::shared_ptr<const Assessment> m_assessment, m_ghost;
