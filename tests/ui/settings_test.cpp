@@ -210,7 +210,7 @@ TEST_CASE("The order of swaths is chosen among all settings, named in the menu, 
 
 TEST_CASE("A remedy on another machine takes that machine, and one undo gives it back", "[settings]") {
   AssessmentRunner::Model model = test::quickModel();
-  model.remedies = [](const Snapshot& snapshot, const Assessment&, std::stop_token) {
+  model.findRemedies = [](const Snapshot& snapshot, const Assessment&, std::stop_token) {
     Remedy remedy;
     remedy.check = "even";
     remedy.label = "Take the other machine";
