@@ -154,6 +154,7 @@ TEST_CASE("Pictures of the heat, drawn by hand", "[screenshots]") {
       deck->showHeat(HeatView::StillHand);
       picture(window, QStringLiteral("heat-still") + ending);
       deck->showHeat(HeatView::Part);
+      window.find<QToolButton>("partHighest")->setChecked(true);
       QTest::qWait(100);  // the line of the limit comes a moment later
       picture(window, QStringLiteral("heat-part") + ending);
       window.find<QSlider>("partMoment")->setValue(60);

@@ -7,10 +7,11 @@
 
 namespace bw {
 
-/// Where in a plot something can be written without hiding a curve or what was written before.
+/// Where in a plot something can be written without hiding a curve or what was written before. Looks once at the curves, so that many
+/// places can be tried.
 class ClearPlaces {
  public:
-  ClearPlaces(const QCPAxis* x, const QCPAxis* y, std::vector<const QCPGraph*> curves) : m_x(x), m_y(y), m_curves(std::move(curves)) {}
+  ClearPlaces(const QCPAxis* x, const QCPAxis* y, const std::vector<const QCPGraph*>& curves);
 
   bool isClear(const QRectF& box) const;
   /// The first of the places that is clear, or the first of all. Precondition: there is one.
@@ -18,10 +19,18 @@ class ClearPlaces {
   void take(const QRectF& box) { m_taken.push_back(box); }
 
  private:
-  bool isCrossed(const QRectF& box, const QCPGraph& curve) const;
+  /// What a curve covers in one column of pixels; top above bottom: nothing.
+  struct Span {
+    double top = 1e9;
+    double bottom = -1e9;
+  };
+  using Columns = std::vector<Span>;
 
-  const QCPAxis *m_x, *m_y;
-  std::vector<const QCPGraph*> m_curves;
+  void cover(Columns& columns, const QPointF& from, const QPointF& to) const;
+  bool isCrossed(const QRectF& box, const Columns& columns) const;
+
+  double m_left = 0;  // of the first column
+  std::vector<Columns> m_curves;
   std::vector<QRectF> m_taken;
 };
 

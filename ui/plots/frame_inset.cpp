@@ -13,8 +13,8 @@ namespace bw {
 namespace {
 
 constexpr double ms_per_s = 1e3;
-constexpr double step_px = 12;  // between places that are tried
-constexpr double line = 16;     // height of a line of text
+constexpr double step_px = 6;  // between places that are tried
+constexpr double line = 16;    // height of a line of text
 
 QString tr(const char* text) { return QCoreApplication::translate("FrameInset", text); }
 
@@ -50,21 +50,20 @@ QPolygonF pixels(const std::vector<double>& time_s, const std::vector<double>& v
 
 QRectF FrameInset::placeIn(const QRectF& box, const ClearPlaces& places, const std::vector<double>& limits_px) const {
   if (isEmpty() || box.width() < 380 || box.height() < 200) return {};
+  const QSizeF large(std::clamp(0.36 * box.width(), 214.0, 270.0), std::clamp(0.42 * box.height(), 122.0, 160.0)), small(214, 100);
   QRectF best;
   double leastCost = 1e9;
-  for (const QSizeF& size :
-       {QSizeF(std::clamp(0.36 * box.width(), 190.0, 260.0), std::clamp(0.38 * box.height(), 112.0, 150.0)), QSizeF(176, 100)}) {
+  for (const QSizeF& size : {large, small}) {
     for (double top = box.top() + 20; top + size.height() <= box.bottom() - 6; top += step_px) {
       for (double left = box.left() + 8; left + size.width() <= box.right() - 38; left += step_px) {
         const QRectF place(QPointF(left, top), size);
-        const auto hidden = std::ranges::count_if(limits_px, [&](double y) { return y > place.top() - 4 && y < place.bottom() + 12; });
-        const double cost = static_cast<double>(hidden) * 1000 + (top - box.top());  // upper places first
-        if (cost >= leastCost || !places.isClear(place.adjusted(-4, -4, 4, 4))) continue;
+        const auto hidden = std::ranges::count_if(limits_px, [&](double y) { return y > place.top() - 2 && y < place.bottom() + 10; });
+        const double cost = static_cast<double>(hidden) * 1000 + (size == small ? 500 : 0) + (top - box.top());  // upper places first
+        if (cost >= leastCost || !places.isClear(place.adjusted(-3, -3, 3, 3))) continue;
         leastCost = cost;
         best = place;
       }
     }
-    if (!best.isEmpty()) return best;
   }
   return best;
 }
@@ -73,19 +72,20 @@ QString FrameInset::caption() const {
   return m_frame.begin_s > 0 ? tr("one frame, bare, after %1").arg(format::duration(m_frame.begin_s)) : tr("one frame, bare");
 }
 
-QRectF FrameInset::curveBox(const QRectF& place) const { return place.adjusted(44, 2 * line + 4, -12, -2 * line + 10); }
+QRectF FrameInset::curveBox(const QRectF& place) const { return place.adjusted(44, 2 * line + 4, -18, -line - 6); }
 
 void FrameInset::paintAxes(QPainter& painter, const QRectF& curves, const Tones& tones, const QCPRange& range) const {
   painter.setPen(QPen(tones.line, 1));
   painter.drawLine(curves.bottomLeft(), curves.bottomRight());
   painter.drawLine(curves.topLeft(), curves.bottomLeft());
-  const int across = curves.width() > 150 ? 4 : 3, up = curves.height() > 60 ? 3 : 2;
-  for (const double tick : ticksOf(0, span_s() * ms_per_s, across)) {
+  const int across = curves.width() > 190 ? 4 : 3, up = curves.height() > 60 ? 3 : 2;
+  const std::vector<double> times = ticksOf(0, span_s() * ms_per_s, across);
+  for (const double tick : times) {
     const double x = curves.left() + curves.width() * tick / (span_s() * ms_per_s);
     painter.setPen(QPen(tones.line, 1));
     painter.drawLine(QPointF(x, curves.bottom()), QPointF(x, curves.bottom() + 3));
     painter.setPen(tones.quiet);
-    const QString text = QLocale().toString(tick) + (tick == 0 ? QString() : QStringLiteral("\u00a0ms"));
+    const QString text = QLocale().toString(tick) + (tick == times.back() ? QStringLiteral("\u00a0ms") : QString());
     painter.drawText(QRectF(x - 40, curves.bottom() + 3, 80, line), Qt::AlignHCenter | Qt::AlignTop, text);
   }
   for (const double tick : ticksOf(range.lower, range.upper, up)) {

@@ -32,7 +32,7 @@ bool isThere(const std::optional<StillHandHeat>& still) { return still && still-
 
 }  // namespace
 
-HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat: front and back of the metal"), tr("Heat, °C"), parent) {
+HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat, front and back"), tr("Heat, °C"), parent) {
   QCustomPlot* plot = canvas();
   new Painting(plot, QStringLiteral("grid"), Painting::Clip::AxisRect, [this](QCPPainter& painter, const QRectF& box) {
     if (now() == nullptr) return;
@@ -230,15 +230,16 @@ void HeatPlot::paintOver(QPainter& painter, const QRectF& box) const {
   const bool work = m_view == HeatView::Work;
   if (work && now()->ranges) paintSpreads(painter, box, sheet(), *now()->ranges, free);
   const std::vector<LimitMark> limits = isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view);
+  std::vector<double> lines_px;
+  for (const LimitMark& limit : limits) lines_px.push_back(canvas()->yAxis->coordToPixel(limit.limit_C));
+  if (!isCompact()) m_insetPlace = m_inset.placeIn(box, free, lines_px);
+  if (!m_insetPlace.isEmpty()) free.take(m_insetPlace);  // labels step aside for it, as it is the larger
   paintLimits(painter, box, sheet(), limits, free);
   if (isCompact()) return;
   if (work) {
     paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.back_C, tones().ink, tr("back"), false}, free);
     paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.front_C, tones().accent, tr("front"), true}, free);
   }
-  std::vector<double> lines_px;
-  for (const LimitMark& limit : limits) lines_px.push_back(canvas()->yAxis->coordToPixel(limit.limit_C));
-  m_insetPlace = m_inset.placeIn(box, free, lines_px);
   if (!m_insetPlace.isEmpty()) m_inset.paint(painter, m_insetPlace, tones());
 }
 

@@ -82,7 +82,8 @@ TEST_CASE("Without curves of their own the worse of both stand for bare, and not
 
 TEST_CASE("A limit's label tells when it is met, and its mark stands there", "[heat]") {
   Assessment shown = *fake::firstGuess();
-  shown.thermal.limits = {limitOf("paint behind", 146, 150, 0.03), limitOf("wax behind", 146, 60, -1.1), limitOf("touch", 146, 65, {}, true)};
+  shown.thermal.limits = {limitOf("paint behind", 146, 150, 0.03), limitOf("wax behind", 146, 60, -1.1),
+                          limitOf("touch", 146, 65, {}, true)};
   shown.thermal.limits[1].reached_s = 240;
   const auto work = limitMarks(shown, HeatView::Work);
   REQUIRE(work.size() == 3);
@@ -228,4 +229,26 @@ TEST_CASE("A key that is too long for one row takes a second", "[heat]") {
   CHECK(keyRows(font, 2000, key) == 1);
   CHECK(keyRows(font, 250, key) >= 2);
   CHECK(keyRows(font, 250, {}) == 0);
+}
+
+TEST_CASE("A place is clear where no curve runs through it, also between far points, and nothing was written", "[heat]") {
+  QCustomPlot plot;
+  plot.resize(400, 300);
+  plot.xAxis->setRange(0, 10);
+  plot.yAxis->setRange(0, 10);
+  QCPGraph* curve = plot.addGraph();
+  curve->setData(QVector<double>{0, 10}, QVector<double>{0, 10});  // the diagonal
+  plot.replot();
+  const auto around = [&plot](double x, double y) {
+    return QRectF(plot.xAxis->coordToPixel(x) - 8, plot.yAxis->coordToPixel(y) - 8, 16, 16);
+  };
+  ClearPlaces places(plot.xAxis, plot.yAxis, {curve});
+  CHECK_FALSE(places.isClear(around(5, 5)));
+  CHECK(places.isClear(around(3, 7)));
+  CHECK(places.isClear(around(7, 3)));
+  CHECK(places.firstClear({around(5, 5), around(7, 3)}) == around(7, 3));
+  places.take(around(3, 7));
+  CHECK_FALSE(places.isClear(around(3, 7)));
+  curve->setVisible(false);
+  CHECK(ClearPlaces(plot.xAxis, plot.yAxis, {curve}).isClear(around(5, 5)));
 }
