@@ -142,12 +142,15 @@ TEST_CASE("Pictures of the heat, drawn by hand", "[screenshots]") {
     const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
     Window window(model);
     window.document().replace(fake::panel(), {});
-    for (const QSize size : {QSize(1280, 800), QSize(1920, 1080)}) {
+    for (const QSize size : {QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)}) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       PlotDeck* deck = window->plan()->plots();
       window->resize(size);
       window.settle();
       REQUIRE(QTest::qWaitFor([&] { return !window->runner().isLookingDeeper(); }, 20000));
+      window->plan()->showPlot(0);
+      deck->showHeat(HeatView::Part);
+      picture(window, QStringLiteral("heat-small") + ending);
       window->plan()->showPlot(3);
       deck->showHeat(HeatView::Work);
       picture(window, QStringLiteral("heat") + ending);

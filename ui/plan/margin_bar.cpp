@@ -67,7 +67,8 @@ void MarginBar::setLine(MarginLine line) {
   setAccessibleName(m_line.name + QStringLiteral(": ") + m_line.words);
   setAccessibleDescription(tr("Source of the limit: %1").arg(m_line.source));
   setToolTip(tr("Limit from: %1. The bar runs from the part's %2 at the start to beyond the limit. Thin line: 9 in 10 such jobs. Tick: "
-                "most likely. Post: limit, hatched beyond it; lighter where some of it bears more.")
+                "most likely. Post: limit, hatched beyond it; lighter where some of it bears more. A hand may stop so long where and when "
+                "the part is hottest until the limit is met.")
                  .arg(m_line.source, format::temperature(m_line.start_C)));
   updateGeometry();
   update();

@@ -168,10 +168,20 @@ double HeatPlot::topOfScale() const {
   for (const LimitResult& limit : now()->thermal.limits) {
     if (limit.limit_C - from < 2.2 * (hottest - from)) top = std::max(top, limit.limit_C);  // a limit far above would flatten the curves
   }
-  if (m_view == HeatView::StillHand || !now()->ranges) return top;
+  if (m_view == HeatView::StillHand) return topOfStill(top);
+  if (!now()->ranges) return top;
   for (const auto& range : {now()->ranges->front_C, now()->ranges->back_C})
     if (range && std::isfinite(range->high)) top = std::max(top, range->high);
   return top;
+}
+
+/// A beam that burns on gets hotter than any limit: what is far beyond the last of them would only press them together.
+double HeatPlot::topOfStill(double hottest_C) const {
+  const double from = project().part.startTemperature_C;
+  std::optional<double> last_C;
+  for (const LimitResult& limit : now()->thermal.limits)
+    if (limit.limit_C <= hottest_C) last_C = std::max(last_C.value_or(limit.limit_C), limit.limit_C);
+  return last_C ? std::min(hottest_C, from + 1.5 * (*last_C - from)) : hottest_C;
 }
 
 void HeatPlot::fitAxes() {

@@ -51,6 +51,7 @@ class HeatPlot : public PlotView {
   HeatSheet sheet() const;
   ClearPlaces places() const;
   double topOfScale() const;
+  double topOfStill(double hottest_C) const;
   void setTicks();
   void paintOver(QPainter& painter, const QRectF& box) const;
   void choose(HeatView view);

@@ -35,12 +35,6 @@ bool isWorkLeft(const PartMap& map, std::size_t moment) {
 
 }  // namespace
 
-float PartField::lowest_C() const {
-  float low = map->highest_C.front();
-  for (const auto& moment : map->temperature_C) low = std::min(low, *std::ranges::min_element(moment));
-  return low;
-}
-
 float PartField::highest_C() const { return *std::ranges::max_element(map->highest_C); }
 
 PartField partFieldOf(const Assessment& assessment) {

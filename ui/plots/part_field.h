@@ -21,8 +21,7 @@ struct PartField {
 
   bool isEmpty() const { return map == nullptr; }
   std::size_t moments() const { return map->time_s.size(); }
-  float lowest_C() const;  // ever and anywhere
-  float highest_C() const;
+  float highest_C() const;  // ever and anywhere
 };
 
 /// Empty where there is no map, or one without a moment.

@@ -104,7 +104,8 @@ void PartMapPlot::refresh() {
   auto value = shown().begin();
   for (int row = 0; row < map.rows; ++row)
     for (int column = 0; column < map.columns; ++column, ++value) m_map->data()->setCell(column, row, static_cast<double>(*value));
-  const double low = static_cast<double>(m_field.lowest_C()), high = static_cast<double>(m_field.highest_C());
+  const double low = std::min(project().part.startTemperature_C, project().part.ambientTemperature_C);
+  const double high = static_cast<double>(m_field.highest_C());
   m_map->setDataRange(QCPRange(low, std::max(high, low + 1)));  // the same for all moments, so that shades compare
   m_time->setWords(moment() ? momentWords(m_field, *moment()) : tr("the whole job"));
 }

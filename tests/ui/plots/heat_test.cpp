@@ -252,3 +252,14 @@ TEST_CASE("A place is clear where no curve runs through it, also between far poi
   curve->setVisible(false);
   CHECK(ClearPlaces(plot.xAxis, plot.yAxis, {curve}).isClear(around(5, 5)));
 }
+
+TEST_CASE("A hand that stops for long does not press the limits together", "[heat]") {
+  Assessment shown = fake::deepened(*fake::firstGuess());
+  shown.thermal.limits = {limitOf("paint behind", 146, 150, 0.03)};
+  shown.thermal.stillHand->front_C.back() = 2000;
+  HeatPlot plot;
+  plot.setView(HeatView::StillHand);
+  show(plot, shown);
+  CHECK(plot.canvas()->yAxis->range().upper > 150);
+  CHECK(plot.canvas()->yAxis->range().upper < 400);
+}
