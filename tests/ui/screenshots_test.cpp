@@ -150,6 +150,7 @@ TEST_CASE("Pictures of the heat, drawn by hand", "[screenshots]") {
       REQUIRE(QTest::qWaitFor([&] { return !window->runner().isLookingDeeper(); }, 20000));
       window->plan()->showPlot(0);
       deck->showHeat(HeatView::Part);
+      QTest::qWait(100);
       picture(window, QStringLiteral("heat-small") + ending);
       window->plan()->showPlot(3);
       deck->showHeat(HeatView::Work);

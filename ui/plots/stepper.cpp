@@ -93,8 +93,7 @@ void Stepper::setPace() {
 void Stepper::allowPlaying() {
   const bool still = style()->styleHint(QStyle::SH_Widget_Animation_Duration, nullptr, this) == 0;
   m_play->setEnabled(!still && most() > 0);
-  m_play->setToolTip(still ? tr("%1; off because this desktop asks for no animation.").arg(m_tip)
-                           : tr("%1, one after the other.").arg(m_tip));
+  m_play->setToolTip(still ? tr("%1; off because this desktop asks for no animation.").arg(m_tip) : m_tip + QLatin1Char('.'));
   if (!m_play->isEnabled()) m_play->setChecked(false);
 }
 

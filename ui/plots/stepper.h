@@ -22,7 +22,7 @@ class Stepper : public QWidget {
     const char* slider;
     const char* button;
     QString sliderName, sliderTip;
-    QString buttonName, buttonTip;  // the tip without its end: "Runs through the passes"
+    QString buttonName, buttonTip;  // the tip without its full stop
   };
 
   explicit Stepper(const Words& words, QWidget* parent = nullptr);

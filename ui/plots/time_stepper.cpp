@@ -24,7 +24,7 @@ TimeStepper::TimeStepper(QWidget* parent)
     : QWidget(parent),
       m_stepper(new Stepper({"partMoment", "playJob", tr("Moment of the job shown"),
                              tr("Step through the job and see the part warm and cool; arrow keys do it too."), tr("Run through the job"),
-                             tr("Runs through the whole job in about ten seconds, moments")})),
+                             tr("Runs through the whole job in about ten seconds")})),
       m_highest(new QToolButton) {
   m_stepper->setWholeTime(wholeJob_ms);
   m_stepper->label()->setMinimumWidth(QFontMetrics(m_stepper->label()->font()).horizontalAdvance(tr("00 min, pause after pass 00")));

@@ -256,3 +256,25 @@ TEST_CASE("The deck swaps the curves of the heat and the map of the part", "[par
   CHECK(deck.plot(3)->isCompact());
   CHECK_FALSE(deck.plot(3)->findChild<TimeStepper*>()->isVisible());
 }
+
+TEST_CASE("The small map of the part keeps its proportion", "[part]") {
+  PlotDeck deck;
+  deck.setProject(fake::panel());
+  deck.setAssessment(fake::shared(fake::deepened(*fake::firstGuess())));
+  deck.resize(680, 640);
+  deck.show();
+  deck.showPlot(3);
+  deck.showHeat(HeatView::Part);
+  QTest::qWait(50);
+  deck.findChild<QSlider*>("partMoment")->setValue(60);
+  QTest::qWait(50);
+  deck.resize(780, 670);
+  deck.showPlot(0);
+  QTest::qWait(50);
+  const QCustomPlot* canvas = deck.plot(3)->canvas();
+  REQUIRE(deck.plot(3)->isCompact());
+  const double across = canvas->xAxis->coordToPixel(100) - canvas->xAxis->coordToPixel(0);
+  const double up = canvas->yAxis->coordToPixel(0) - canvas->yAxis->coordToPixel(100);
+  CHECK_FALSE(deck.plot(3)->isZoomed());
+  CHECK(across == Catch::Approx(up).epsilon(0.01));
+}
