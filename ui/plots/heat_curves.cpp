@@ -103,4 +103,8 @@ QString stillHandCsv(const StillHandHeat& still) {
   return tableOf({{"time_since_stop_s", still.time_s}, {"front_C", still.front_C}, {"back_C", still.back_C}});
 }
 
+QString frameCsv(const FrameTrace& frame) {
+  return tableOf({{"time_in_frame_s", frame.time_s}, {"near_C", frame.near_C}, {"back_C", frame.back_C}});
+}
+
 }  // namespace bw

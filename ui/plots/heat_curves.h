@@ -41,5 +41,6 @@ std::vector<LimitMark> limitMarks(const Assessment& assessment, HeatView view);
 /// Every curve as columns; those that were not followed are left out.
 QString heatCsv(const HeatTrace& trace);
 QString stillHandCsv(const StillHandHeat& still);
+QString frameCsv(const FrameTrace& frame);
 
 }  // namespace bw

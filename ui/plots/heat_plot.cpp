@@ -225,6 +225,9 @@ void HeatPlot::extendMenu(QMenu& menu) {
   action->setCheckable(true);
   action->setChecked(m_logarithmic);
   connect(action, &QAction::toggled, this, &HeatPlot::setLogarithmic);
+  if (m_inset.isEmpty()) return;
+  menu.addAction(tr("Save the one frame as CSV…"), this,
+                 [this] { askAndExport(QStringLiteral("csv"), [this] { return frameCsv(now()->thermal.lastFrame); }); });
 }
 
 HeatSheet HeatPlot::sheet() const { return {canvas()->xAxis, canvas()->yAxis, tones(), isCompact(), m_logarithmic}; }

@@ -334,18 +334,18 @@ void PlotView::contextMenuEvent(QContextMenuEvent* event) {
   menu.exec(event->globalPos());
 }
 
-void PlotView::askAndExport(const QString& suffix) {
+void PlotView::askAndExport(const QString& suffix, const std::function<QString()>& table) {
   QString file = QFileDialog::getSaveFileName(this, tr("Save the plot"), m_shortTitle + QLatin1Char('.') + suffix,
                                               QStringLiteral("%1 (*.%2)").arg(suffix.toUpper(), suffix));
   if (file.isEmpty()) return;
   if (QFileInfo(file).suffix().compare(suffix, Qt::CaseInsensitive) != 0) file += QLatin1Char('.') + suffix;
   QString problem;
-  if (!exportTo(file, &problem)) QMessageBox::warning(this, tr("Save the plot"), problem);
+  if (!exportTo(file, &problem, table)) QMessageBox::warning(this, tr("Save the plot"), problem);
 }
 
-bool PlotView::exportTo(const QString& file, QString* problem) {
+bool PlotView::exportTo(const QString& file, QString* problem, const std::function<QString()>& table) {
   const bool asTable = QFileInfo(file).suffix().compare(QLatin1String("csv"), Qt::CaseInsensitive) == 0;
-  const bool done = emptyText().isEmpty() && (asTable ? writeText(file, csv()) : exportPicture(file));
+  const bool done = emptyText().isEmpty() && (asTable ? writeText(file, table ? table() : csv()) : exportPicture(file));
   if (!done && problem != nullptr) *problem = tr("The plot was not saved: %1 cannot be written. Try another folder or name.").arg(file);
   return done;
 }

@@ -7,6 +7,7 @@
 #include "ui/style/theme.h"
 
 #include <QWidget>
+#include <functional>
 #include <memory>
 #include <optional>
 
@@ -47,7 +48,8 @@ class PlotView : public QWidget {
 
   virtual QString readoutAt(double x, double y) const = 0;
   virtual QString csv() const = 0;
-  bool exportTo(const QString& file, QString* problem = nullptr);  // by suffix: png, svg, pdf, csv
+  /// By suffix: png, svg, pdf, csv; `table`: another than csv().
+  bool exportTo(const QString& file, QString* problem = nullptr, const std::function<QString()>& table = {});
 
  signals:
   void activated();  // the small version was clicked
@@ -79,6 +81,7 @@ class PlotView : public QWidget {
   void ready();  // at the end of the last constructor, when restyle can be called
   void replotSoon();
   void refreshAll();
+  void askAndExport(const QString& suffix, const std::function<QString()>& table = {});
 
   void changeEvent(QEvent* event) override;
   void showEvent(QShowEvent* event) override;
@@ -97,7 +100,6 @@ class PlotView : public QWidget {
   void zoomBy(double factor);
   void panBy(double across, double up);
   bool exportPicture(const QString& file);
-  void askAndExport(const QString& suffix);
 
   QString m_title, m_shortTitle;
   ElidedLabel* m_heading;

@@ -190,6 +190,19 @@ TEST_CASE("The table of the heat plot has a column for each curve that is known"
   CHECK(heatCsv(trace) == "time_s,front_C,back_C,front_bare_C,back_stripping_C,part_C\n1,30,25,30,22,21\n2,40,35,40,28,22\n");
 }
 
+TEST_CASE("The one frame has a table of its own", "[heat]") {
+  HeatPlot plot;
+  Assessment shown = *fake::firstGuess();
+  shown.thermal.lastFrame = {240, {0, 0.001}, {80, 95}, {60, 61}};
+  show(plot, shown);
+  QTemporaryDir folder;
+  const QString file = folder.filePath(QStringLiteral("frame.csv"));
+  REQUIRE(plot.exportTo(file, nullptr, [&shown] { return frameCsv(shown.thermal.lastFrame); }));
+  QFile written(file);
+  REQUIRE(written.open(QIODevice::ReadOnly));
+  CHECK(written.readAll() == "time_in_frame_s,near_C,back_C\n0,80,60\n0.001,95,61\n");
+}
+
 TEST_CASE("Both views of the heat plot are exported as pictures and vectors", "[heat]") {
   HeatPlot plot;
   show(plot, fake::deepened(*fake::firstGuess()));
