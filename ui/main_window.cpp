@@ -225,7 +225,7 @@ void MainWindow::applyRemedy(int index) {
   if (index < 0 || static_cast<std::size_t>(index) >= m_remedies.size()) return;
   const Remedy remedy = m_remedies[static_cast<std::size_t>(index)];
   const QString label = QString::fromStdString(remedy.label);
-  edits::applySettings(m_document, label, remedy.settings);
+  edits::applyOnMachine(m_document, label, remedy.machine, remedy.settings);
   m_band->setDone(label);
 }
 

@@ -2,6 +2,7 @@
 #include "tests/support/fake_assessment.h"
 
 #include "tests/support/fake_dose.h"
+#include "tests/support/fake_heat.h"
 
 #include <algorithm>
 #include <cmath>
@@ -238,6 +239,7 @@ ThermalResult thermal(int passes, double passTime_s, double pause_s, double peak
                  limit("first straw tint", "front face", *made.front_C, 260, "heat-tint colours of steel, time counted", false),
                  limit("touch", "front face", *made.front_C, 65, "ISO 13732-1, bare metal, a short touch", true)};
   made.warpIndex = 0.7;
+  fillHeat(made);
   made.worstMargin = made.limits[0].margin;
   return made;
 }
@@ -256,19 +258,29 @@ JobResult job(double totalTime_s) {
 }
 
 std::vector<Working> workings() {
-  return {{"dose.mean_J_cm2", "Mean dose", "mean power × lit share ÷ (travel × step-over)",
+  return {{"dose.mean_J_cm2",
+           "Mean dose",
+           "mean power × lit share ÷ (travel × step-over)",
            {"mean power 255 W (yours)", "lit share 1.0, beam on in the turns", "travel 16 mm/s (yours)", "step-over 35 mm (yours)"},
            "energy balance of an endless area"},
-          {"cool_enough", "Back face", "warmth of the whole panel + what the last lines build up at the back",
+          {"temperature",
+           "Back face",
+           "warmth of the whole panel + what the last lines build up at the back",
            {"steel 1.2 mm (measured)", "56 % of the beam stays as heat", "start 20 °C", "no wait between passes"},
            "pulses as instantaneous Gaussians with images; plate cooled on both faces"},
-          {"job.total_time_s", "Time", "beam time ÷ share of the time the beam is on + waits + setting up",
+          {"job.total_time_s",
+           "Time",
+           "beam time ÷ share of the time the beam is on + waits + setting up",
            {"beam time 40 min", "beam on 70 % of the time (common practice, no source)", "setting up 10 min (typical)"},
            "common practice, no source"},
-          {"job.cost", "Price", "time × hourly rate + machine + energy + consumables and waste",
+          {"job.cost",
+           "Price",
+           "time × hourly rate + machine + energy + consumables and waste",
            {"42 an hour (yours)", "machine 18 an hour (typical)", "filters and waste 6.50 (typical)"},
            "your own rates"},
-          {"removal.passes_needed", "Passes", "smallest number that leaves 99 % of the repeat cell bare",
+          {"removal.passes_needed",
+           "Passes",
+           "smallest number that leaves 99 % of the repeat cell bare",
            {"coat 230 µm (typical)", "dose of one pass as in the map"},
            "ledger of pulses, one depth for each class of place"}};
 }
@@ -280,8 +292,8 @@ std::vector<VerdictRow> failingVerdict() {
           {"even", "Even?", Status::Fails,
            "The swath's edges get 1.3 times the dose of its middle and a strip of 3 % is missed; stripes will show.",
            "Switch the beam off in the turns."},
-          {"cool_enough", "Cool enough?", Status::Near, "Back face 139 °C of 150 °C (paint behind, typical).", "Wait between passes."},
-          {"stays_flat", "Stays flat?", Status::Near, "The panel may oil-can while hot: index 0.7 of 1. A screening figure only.", ""},
+          {"temperature", "Cool enough?", Status::Near, "Back face 139 °C of 150 °C (paint behind, typical).", "Wait between passes."},
+          {"flatness", "Stays flat?", Status::Near, "The panel may oil-can while hot: index 0.7 of 1. A screening figure only.", ""},
           {"finish", "Finish?", Status::Meets, "Etches about 2 µm of 10 µm allowed; melts 1 µm deep for an instant.", ""},
           {"machine_able", "Machine able?", Status::Meets, "All settings lie inside what the machine can do.", ""},
           {"time", "Time?", Status::Meets, "About 75 min for 0.23 m².", ""},
@@ -293,7 +305,7 @@ std::vector<VerdictRow> mendedVerdict() {
   std::vector<VerdictRow> rows = failingVerdict();
   rows[0] = {"comes_off", "Comes off?", Status::Near, "Bare nearly everywhere after 10 passes.", "Prove it on a patch first."};
   rows[1] = {"even", "Even?", Status::Meets, "Edges and middle get the same, ripple 12 %.", ""};
-  rows[2] = {"cool_enough", "Cool enough?", Status::Meets, "Back face 101 °C of 150 °C (paint behind, typical).", ""};
+  rows[2] = {"temperature", "Cool enough?", Status::Meets, "Back face 101 °C of 150 °C (paint behind, typical).", ""};
   return rows;
 }
 
@@ -384,6 +396,7 @@ std::shared_ptr<const Assessment> continuous() {
   made.finish.meltFluence_J_m2.reset();
   made.removal = {};
   made.thermal.trace = {};
+  made.thermal.lastFrame = {};
   made.verdict[0] = {"comes_off", "Comes off?", Status::NotKnown, "This version cannot tell how a continuous beam removes this coat.", ""};
   made.answer = "Whether it comes off is not known for this beam; 65 min";
   return std::make_shared<const Assessment>(std::move(made));
@@ -394,7 +407,7 @@ std::vector<Remedy> remedies() {
   const Settings settings = mendedSettings();
   return {{"even", "Beam off in the turns", "edges 1.3 to 1.0 times the middle, time as before", settings, outcome},
           {"comes_off", "Step over 31 mm instead of 35 mm", "missed 3.0 to 0 %, +7 min", settings, outcome},
-          {"cool_enough", "Wait 90 s between passes", "back 139 to 101 °C, +6 min", settings, outcome},
+          {"temperature", "Wait 90 s between passes", "back 139 to 101 °C, +6 min", settings, outcome},
           {"comes_off", "Ten passes instead of four", "bare 0 to 99 %, +63 min", settings, outcome}};
 }
 

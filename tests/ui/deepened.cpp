@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/ui/deepened.h"
 
+#include "tests/support/fake_heat.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -89,6 +91,7 @@ Assessment deepened(const Assessment& first) {
   made.ranges = ranges(first);
   if (first.map != nullptr && !first.removal.places.empty()) made.removal.map = removedMap(first);
   made.removal.stillHand = StillHand{0.31, 0.92};
+  deepenHeat(made.thermal);
   for (std::size_t i = 0; i < made.removal.layers.size(); ++i) made.removal.layers[i].clearsUpTo_rad = 0.9 - 0.1 * static_cast<double>(i);
   return made;
 }

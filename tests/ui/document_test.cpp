@@ -113,7 +113,9 @@ TEST_CASE("Each edit undoes to the project it began with", "[document]") {
   const std::vector<std::function<void()>> all = {
       [&] { edits::rename(document, "Door"); },
       [&] { edits::setSubstrate(document, "brass"); },
-      [&] { edits::setPartThickness(document, {0.001, 0.002, 0.003}, KnownFrom::Gauge); },
+      [&] {
+        edits::setPartThickness(document, {0.001, 0.002, 0.003}, KnownFrom::Gauge);
+      },
       [&] { edits::setPartWidth(document, 0.3); },
       [&] { edits::setPartHeight(document, 0.2); },
       [&] { edits::setFinish(document, Finish::Any); },
@@ -133,6 +135,8 @@ TEST_CASE("Each edit undoes to the project it began with", "[document]") {
       [&] { edits::setPattern(document, Pattern::Spiral); },
       [&] { edits::setOneWay(document, true); },
       [&] { edits::setBeamOffInTurns(document, true); },
+      [&] { edits::setSwathOrder(document, SwathOrder::EverySecond); },
+      [&] { edits::applyOnMachine(document, "Another machine", "yard-1500", Settings{}); },
       [&] { edits::chooseMachine(document, "yard-1500"); },
       [&] { edits::addMachine(document, typicalMachines().back()); },
       [&] { edits::duplicatePlan(document); },
@@ -157,4 +161,34 @@ TEST_CASE("A machine of another kind brings settings that mean something on it",
   CHECK(opened.document.settings().pattern == Pattern::Line);
   CHECK(opened.document.settings().pulseDuration_s == 0);
   CHECK(opened.stack.count() == 1);
+}
+
+TEST_CASE("What helps on another machine brings machine and settings in one step", "[document]") {
+  Opened opened;
+  Settings settings = opened.document.settings();
+  settings.passes = 9;
+  edits::applyOnMachine(opened.document, "Take the yard's machine", "yard-1500", settings);
+  CHECK(opened.document.machine()->id == "yard-1500");
+  CHECK(opened.document.settings() == settings);
+  CHECK(opened.stack.count() == 1);
+  CHECK(opened.stack.undoText() == "Take the yard's machine");
+  opened.stack.undo();
+  CHECK(opened.document.project() == test::panel());
+  edits::applyOnMachine(opened.document, "Nine passes", {}, settings);
+  CHECK(opened.document.machine()->id == "bench-300");
+  CHECK(opened.document.settings().passes == 9);
+}
+
+TEST_CASE("In a plan of steps only the step shown changes its machine, and drops the optic of the one before", "[document]") {
+  Opened opened;
+  Project project = test::panel();
+  Plan& plan = project.plans.at(0);
+  plan.steps = {{"bulk", plan.machine, "long", {}, plan.settings, {}, {}, {}},
+                {"clean-up", plan.machine, {}, {}, plan.settings, {}, {}, {}}};
+  opened.document.replace(project, {});
+  edits::applyOnMachine(opened.document, "Another", "yard-1500", plan.settings);
+  const std::vector<Step>& steps = opened.document.plan().steps;
+  CHECK(steps[0].machine == "yard-1500");
+  CHECK_FALSE(steps[0].optic);
+  CHECK(steps[1].machine == "bench-300");
 }

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/support/fake_assessment.h"
+#include "tests/ui/deepened.h"
 #include "tests/ui/support.h"
 #include "ui/fields/chooser.h"
 #include "ui/plan/plan_workspace.h"
@@ -125,6 +127,42 @@ TEST_CASE("Pictures of what the passes leave", "[screenshots]") {
       window->plan()->plots()->clearPlace();
       window->plan()->plots()->showRemains(false);
       window->plan()->showPlot(0);
+    }
+  }
+  test::useStableLook(Theme::Light);
+}
+
+TEST_CASE("Pictures of the heat, drawn by hand", "[screenshots]") {
+  AssessmentRunner::Model model;
+  model.assess = [](const Snapshot&, std::stop_token) { return *fake::firstGuess(); };
+  model.findRemedies = [](const Snapshot&, const Assessment&, std::stop_token) { return std::vector<Remedy>(); };
+  model.inDepth = [](const Snapshot&, const Assessment& first, std::stop_token) { return fake::deepened(first); };
+  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+    test::useStableLook(theme);
+    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    Window window(model);
+    window.document().replace(fake::panel(), {});
+    for (const QSize size : {QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)}) {
+      const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
+      PlotDeck* deck = window->plan()->plots();
+      window->resize(size);
+      window.settle();
+      REQUIRE(QTest::qWaitFor([&] { return !window->runner().isLookingDeeper(); }, 20000));
+      window->plan()->showPlot(0);
+      deck->showHeat(HeatView::Part);
+      QTest::qWait(100);
+      picture(window, QStringLiteral("heat-small") + ending);
+      window->plan()->showPlot(3);
+      deck->showHeat(HeatView::Work);
+      picture(window, QStringLiteral("heat") + ending);
+      deck->showHeat(HeatView::StillHand);
+      picture(window, QStringLiteral("heat-still") + ending);
+      deck->showHeat(HeatView::Part);
+      window.find<QToolButton>("partHighest")->setChecked(true);
+      QTest::qWait(100);  // the line of the limit comes a moment later
+      picture(window, QStringLiteral("heat-part") + ending);
+      window.find<QSlider>("partMoment")->setValue(60);
+      picture(window, QStringLiteral("heat-moment") + ending);
     }
   }
   test::useStableLook(Theme::Light);

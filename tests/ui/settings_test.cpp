@@ -190,3 +190,43 @@ TEST_CASE("A remedy is applied as one step with its name, and undone", "[setting
   window.click(window.find<QToolButton>("undo"));
   CHECK_FALSE(window.document().settings().beamOffInTurns);
 }
+
+TEST_CASE("The order of swaths is chosen among all settings, named in the menu, and undone", "[settings]") {
+  Window window;
+  auto* order = window.find<Chooser>("swathOrder");
+  REQUIRE(order);
+  CHECK_FALSE(order->isVisible());
+  window.find<QToolButton>("allSettings")->setChecked(true);
+  CHECK(order->isVisible());
+  CHECK(order->currentText() == "side by side");
+  order->setCurrentIndex(order->findText("every second first"));
+  emit order->activated(order->currentIndex());
+  CHECK(window.document().settings().swathOrder == SwathOrder::EverySecond);
+  CHECK(window.document().undoStack().undoText() == "change the order of swaths");
+  window.document().undoStack().undo();
+  CHECK(window.document().settings().swathOrder == SwathOrder::SideBySide);
+  CHECK(order->currentText() == "side by side");
+}
+
+TEST_CASE("A remedy on another machine takes that machine, and one undo gives it back", "[settings]") {
+  AssessmentRunner::Model model = test::quickModel();
+  model.findRemedies = [](const Snapshot& snapshot, const Assessment&, std::stop_token) {
+    Remedy remedy;
+    remedy.check = "even";
+    remedy.label = "Take the other machine";
+    remedy.machine = "yard-1500";
+    remedy.settings = findPlan(*snapshot.project, snapshot.planName)->settings;
+    remedy.settings.passes = 3;
+    return std::vector<Remedy>{remedy};
+  };
+  Window window(model);
+  REQUIRE(QTest::qWaitFor([&] { return window->remedies().size() == 1; }));
+  emit window->plan()->verdict()->remedyChosen(0);
+  CHECK(window.document().machine()->id == "yard-1500");
+  CHECK(window.document().settings().passes == 3);
+  CHECK(window.find<Chooser>("machine")->id() == "yard-1500");
+  CHECK(window.document().undoStack().undoText() == "Take the other machine");
+  window.document().undoStack().undo();
+  CHECK(window.document().project() == test::panel());
+  CHECK(window.find<Chooser>("machine")->id() == "bench-300");
+}

@@ -99,12 +99,12 @@ TEST_CASE("Answers become the project", "[start]") {
   window.type(window.field("startTotal"), "120");
   window.click(withText(page, "Another"));
   window.type(window.field("startWatts"), "500");
-  window.click(withText(page, "wiring"));
+  for (const char* behind : {"seam sealer", "rubber", "soldered joint"}) window.click(withText(page, behind));
   window.click(window.find<QPushButton>("showMe"));
   const Project& project = window.document().project();
   CHECK(project.part.substrate == "cast-iron");
   CHECK(project.part.thickness_m.high == Catch::Approx(7e-3));
-  CHECK(project.part.behind == std::vector{Behind::Wiring});
+  CHECK(project.part.behind == std::vector{Behind::Sealer, Behind::Rubber, Behind::Solder});
   REQUIRE(project.coat.size() == 2);
   CHECK(project.coat[0].name == "green");
   CHECK(project.coat[1].coating == "unknown-pale");

@@ -191,6 +191,10 @@ void setBeamOffInTurns(ProjectDocument& document, bool off) {
   changeSetting(document, off ? tr("beam off in turns") : tr("beam on in turns"), EditKind::Whole, &Settings::beamOffInTurns, off);
 }
 
+void setSwathOrder(ProjectDocument& document, SwathOrder order) {
+  changeSetting(document, tr("change the order of swaths"), EditKind::Whole, &Settings::swathOrder, order);
+}
+
 void setSpeedWander(ProjectDocument& document, std::optional<double> wander, EditKind kind) {
   std::optional<Hand> hand = document.plan().hand;
   if (!hand && !wander) return;
@@ -207,6 +211,20 @@ void applySettings(ProjectDocument& document, const QString& label, const Settin
   const auto place = document.place();
   change<Settings>(document, {label, Change::Settings, {}}, [place](Project& project) -> Settings& { return settingsAt(project, place); },
                    settings);
+}
+
+void applyOnMachine(ProjectDocument& document, const QString& label, const std::string& machine, const Settings& settings) {
+  Plan plan = document.plan();
+  Step* step = plan.steps.empty() ? nullptr : &plan.steps.at(document.place().step);
+  std::string& chosen = step ? step->machine : plan.machine;
+  if (machine.empty() || machine == chosen) return applySettings(document, label, settings);
+  chosen = machine;
+  (step ? step->settings : plan.settings) = settings;
+  if (step) step->optic.reset();  // it belonged to the machine before
+  const auto at = document.place().plan;
+  change<Plan>(
+      document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
+      std::move(plan));
 }
 
 void chooseMachine(ProjectDocument& document, const std::string& id) {

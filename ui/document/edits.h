@@ -39,10 +39,13 @@ void setOscillationRate(ProjectDocument& document, double rate_Hz, EditKind kind
 void setPattern(ProjectDocument& document, Pattern pattern);
 void setOneWay(ProjectDocument& document, bool oneWay);
 void setBeamOffInTurns(ProjectDocument& document, bool off);
+void setSwathOrder(ProjectDocument& document, SwathOrder order);
 /// Of the plan's hand; nothing where nobody knows.
 void setSpeedWander(ProjectDocument& document, std::optional<double> wander, EditKind kind = EditKind::Whole);
 /// All settings at once; `label` names what was done ("Wait 90 s between passes").
 void applySettings(ProjectDocument& document, const QString& label, const Settings& settings);
+/// The same on another machine of the project, in one step. An empty or the same `machine` leaves the machine as it is.
+void applyOnMachine(ProjectDocument& document, const QString& label, const std::string& machine, const Settings& settings);
 /// Takes a machine into the project and chooses it, in one step.
 void addMachine(ProjectDocument& document, const Machine& machine);
 void chooseMachine(ProjectDocument& document, const std::string& id);

@@ -2,6 +2,7 @@
 #include "ui/plan/answer_line.h"
 
 #include "ui/plan/working.h"
+#include "ui/plots/heat_words.h"
 #include "ui/style/format.h"
 #include "ui/style/range_text.h"
 #include "ui/style/theme.h"
@@ -154,13 +155,7 @@ std::vector<AnswerLine::Entry> AnswerLine::entries() const {
 /// What the limit is held against: the range of the face, where this limit is on the face's own number and its range is known.
 QString AnswerLine::predicted(const LimitResult& limit) const {
   const auto whole = [](double value) { return QLocale().toString(value, 'f', 0); };
-  const auto& thermal = m_assessment->thermal;
-  if (m_assessment->ranges) {
-    for (const auto& [single_C, spread] :
-         {std::pair{thermal.back_C, m_assessment->ranges->back_C}, std::pair{thermal.front_C, m_assessment->ranges->front_C}}) {
-      if (single_C && spread && std::abs(*single_C - limit.predicted_C) < 1e-9) return format::ends(*spread, whole);
-    }
-  }
+  if (const std::optional<Spread> spread = spreadOf(limit, *m_assessment)) return format::ends(*spread, whole);
   return whole(limit.predicted_C);
 }
 

@@ -68,17 +68,21 @@ DetailList::DetailList(QWidget* parent) : QWidget(parent) {
   column->setSpacing(space::small + 1);
 }
 
-void DetailList::set(const std::vector<RangeLine>& ranges, const std::vector<Fact>& facts, bool wait) {
+void DetailList::set(const std::vector<MarginLine>& margins, const std::vector<RangeLine>& ranges, const std::vector<Fact>& facts,
+                     bool wait) {
   const bool stays = wait && m_hasSpread;
   setEnabled(!stays);
   if (stays) return;
-  m_hasSpread = std::ranges::any_of(ranges, [](const RangeLine& line) { return line.spread.has_value(); });
+  m_hasSpread = std::ranges::any_of(ranges, [](const RangeLine& line) { return line.spread.has_value(); }) ||
+                std::ranges::any_of(margins, [](const MarginLine& line) { return line.spread.has_value(); });
   auto& column = *static_cast<QVBoxLayout*>(layout());
-  resizeTo(m_bars, ranges.size(), column, 0);
-  resizeTo(m_facts, facts.size(), column, m_bars.size());
+  resizeTo(m_margins, margins.size(), column, 0);
+  resizeTo(m_bars, ranges.size(), column, m_margins.size());
+  resizeTo(m_facts, facts.size(), column, m_margins.size() + m_bars.size());
+  for (std::size_t i = 0; i < margins.size(); ++i) m_margins[i]->setLine(margins[i]);
   for (std::size_t i = 0; i < ranges.size(); ++i) m_bars[i]->setLine(ranges[i]);
   for (std::size_t i = 0; i < facts.size(); ++i) m_facts[i]->setFact(facts[i]);
-  setVisible(!ranges.empty() || !facts.empty());
+  setVisible(!margins.empty() || !ranges.empty() || !facts.empty());
 }
 
 }  // namespace bw

@@ -124,39 +124,6 @@ QWidget* SettingsForm::makeFrameFields() {
   return besideEachOther(m_width, m_height);
 }
 
-void SettingsForm::addHand() {
-  m_form->addGroup(tr("Hand"));
-  auto* speed = makeNumber("travel", &Settings::travelSpeed_m_s, tr("change the travel speed"),
-                           {tr("Travel"), tr("Speed of the hand over the part."), quantities::travelSpeed, 0, 1, 1e-3});
-  add(tr("Travel"), speed, Importance::Everyday);
-  m_pace = new QuietLabel;
-  m_pace->setObjectName(QStringLiteral("pace"));
-  m_pace->setAlignment(Qt::AlignRight);
-  add({}, m_pace, Importance::Everyday);
-  add(tr("Step-over"),
-      makeNumber("stepOver", &Settings::stepOver_m, tr("change the step-over"),
-                 {tr("Step-over"), tr("Distance between neighbouring swaths, measured across the travel."), quantities::length, 1e-5, 1, 1e-3}),
-      Importance::Everyday);
-  m_direction = new DirectionField;
-  connect(m_direction, &DirectionField::edited, this, [this](double angle_rad, EditKind kind) {
-    edits::setSetting(m_document, &Settings::travelAngle_rad, tr("change the travel direction"), angle_rad, kind);
-  });
-  add(tr("Direction"), m_direction, Importance::Seldom);
-  add(tr("Wander"), makeWander(), Importance::Seldom);
-}
-
-QuantityField* SettingsForm::makeWander() {
-  m_wander = new QuantityField(
-      {tr("Wander of the hand"),
-       tr("How unsteadily the hand keeps its speed; shown at the start and end of strokes and in corners on the dose map."),
-       quantities::share, 0, 0.6, 0.01, false, true});
-  m_wander->setObjectName(QStringLiteral("wander"));
-  connect(m_wander, &QuantityField::edited, this,
-          [this](Range wander, EditKind kind) { edits::setSpeedWander(m_document, wander.likely, kind); });
-  connect(m_wander, &QuantityField::unknownChosen, this, [this] { edits::setSpeedWander(m_document, std::nullopt); });
-  return m_wander;
-}
-
 void SettingsForm::addPasses() {
   m_form->addGroup(tr("Passes"));
   m_passes = new QuantityField({tr("Passes"), tr("How many times the whole area is gone over."), quantities::count, 1, 200, 1, false, false, true});
@@ -242,6 +209,7 @@ void SettingsForm::refreshValues() {
   m_passes->setValue(settings.passes);
   m_oneWay->setChecked(settings.oneWay);
   m_beamOff->setChecked(settings.beamOffInTurns);
+  m_swathOrder->setId(QString::number(static_cast<int>(settings.swathOrder)));
   m_direction->setAngle(settings.travelAngle_rad);
   m_pace->setText(paceText(settings.travelSpeed_m_s));
   const std::optional<Hand>& hand = m_document.plan().hand;

@@ -41,6 +41,7 @@ class SettingsForm : public QWidget {
                             QuantityField::Description description);
   QCheckBox* makeSwitch(const char* objectName, const QString& text, const QString& tip, void (*edit)(ProjectDocument&, bool));
   QWidget* makeFrameFields();
+  Chooser* makeSwathOrder();
   QuantityField* makeWander();
 
   void refresh(Changes changes);
@@ -71,6 +72,7 @@ class SettingsForm : public QWidget {
   QCheckBox* m_oneWay = nullptr;
   QCheckBox* m_beamOff = nullptr;
   QLabel* m_pace = nullptr;
+  Chooser* m_swathOrder = nullptr;
   DirectionField* m_direction = nullptr;
   QuantityField* m_wander = nullptr;
   QuantityField* m_passes = nullptr;

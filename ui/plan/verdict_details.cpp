@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/verdict_details.h"
 
+#include "ui/plots/heat_words.h"
 #include "ui/plots/remaining.h"
 #include "ui/style/format.h"
 
 #include <QCoreApplication>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -34,14 +36,11 @@ const Settings* settingsOf(const Assessment& assessment, const Project& project)
   return plan->steps.empty() ? &plan->settings : &plan->steps.front().settings;
 }
 
-/// The lowest limit that is set on this very number.
-const LimitResult* limitOn(const ThermalResult& thermal, double predicted_C) {
-  const LimitResult* found = nullptr;
-  for (const LimitResult& limit : thermal.limits) {
-    if (limit.warnOnly || std::abs(limit.predicted_C - predicted_C) > 1e-9) continue;
-    if (found == nullptr || limit.limit_C < found->limit_C) found = &limit;
-  }
-  return found;
+/// A limit is set on this very number: then it stands with that limit.
+bool hasLimit(const ThermalResult& thermal, std::optional<double> predicted_C) {
+  return predicted_C && std::ranges::any_of(thermal.limits, [=](const LimitResult& limit) {
+           return !limit.warnOnly && std::abs(limit.predicted_C - *predicted_C) < 1e-9;
+         });
 }
 
 std::vector<RangeLine> removalRanges(const Assessment& assessment, const Project& project) {
@@ -62,27 +61,21 @@ std::vector<RangeLine> removalRanges(const Assessment& assessment, const Project
   return {passes, bare};
 }
 
-RangeLine faceRange(const QString& name, const QString& tip, std::optional<double> single_C, std::optional<Spread> spread,
-                    const ThermalResult& thermal) {
-  RangeLine line{name, tip, format::temperature, single_C, spread};
-  const LimitResult* limit = single_C ? limitOn(thermal, *single_C) : nullptr;
-  if (limit == nullptr) return line;
-  line.limit = limit->limit_C;
-  line.limitWords = tr("limit %1 (%2)").arg(format::temperature(limit->limit_C), text(limit->name));
-  return line;
-}
-
 std::vector<RangeLine> heatRanges(const Assessment& assessment) {
   const ThermalResult& thermal = assessment.thermal;
   RangeLine share{tr("Heat into the part"), tr("Share of the beam's energy that ends in the metal."), format::percent,
                   assessment.removal.heatIntoPartFraction};
   share.most = 1;
   if (share.single) share.spread = spreadOf(assessment, [](const Ranges& ranges) { return ranges.heatIntoPartFraction; });
-  return {faceRange(tr("Back face"), tr("Highest temperature on the far side of the metal."), thermal.back_C,
-                    spreadOf(assessment, &Ranges::back_C), thermal),
-          faceRange(tr("Front face"), tr("Highest temperature of the worked side, without the flash of single pulses."), thermal.front_C,
-                    spreadOf(assessment, &Ranges::front_C), thermal),
-          share};
+  std::vector<RangeLine> lines;
+  if (!hasLimit(thermal, thermal.back_C))
+    lines.push_back({tr("Back face"), tr("Highest temperature on the far side of the metal."), format::temperature, thermal.back_C,
+                     spreadOf(assessment, &Ranges::back_C)});
+  if (!hasLimit(thermal, thermal.front_C))
+    lines.push_back({tr("Front face"), tr("Highest temperature of the worked side, without the flash of single pulses."),
+                     format::temperature, thermal.front_C, spreadOf(assessment, &Ranges::front_C)});
+  lines.push_back(share);
+  return lines;
 }
 
 std::vector<RangeLine> timeRanges(const Assessment& assessment, const Project& project) {
@@ -158,7 +151,18 @@ std::vector<Fact> finishFacts(const Assessment& assessment) {
        tr("Energy of one pulse on each square centimetre in the middle of the spot (fluence).")}};
 }
 
+std::vector<Fact> flatnessFacts(const Assessment& assessment) {
+  std::vector<Fact> facts;
+  if (!assessment.thermal.flatness) return facts;
+  for (const FlatnessTerm& term : flatnessTerms(*assessment.thermal.flatness)) facts.push_back({term.words, term.tip});
+  return facts;
+}
+
 }  // namespace
+
+std::vector<MarginLine> marginsFor(const std::string& check, const Assessment& assessment, const Project& project, bool moreToCome) {
+  return check == "temperature" ? marginsOf(assessment, project, moreToCome) : std::vector<MarginLine>();
+}
 
 std::vector<RangeLine> rangesFor(const std::string& check, const Assessment& assessment, const Project& project, bool moreToCome) {
   std::vector<RangeLine> lines;
@@ -180,6 +184,7 @@ std::vector<RangeLine> rangesFor(const std::string& check, const Assessment& ass
 std::vector<Fact> factsFor(const VerdictRow& row, const Assessment& assessment, const Project& project) {
   if (row.check == "removal" && assessment.removal.computed) return removalFacts(assessment, project);
   if (row.check == "finish") return finishFacts(assessment);
+  if (row.check == "flatness") return flatnessFacts(assessment);
   return {};
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "ui/plan/margin_bar.h"
 #include "ui/plan/range_bar.h"
 
 #include <QColor>
@@ -15,6 +16,9 @@ struct Fact {
   QString tip;
   QColor layer = {};  // not valid: about no layer
 };
+
+/// The limits that stand under a verdict row, tightest first.
+std::vector<MarginLine> marginsFor(const std::string& check, const Assessment& assessment, const Project& project, bool moreToCome);
 
 /// The numbers with ranges that stand under a verdict row.
 std::vector<RangeLine> rangesFor(const std::string& check, const Assessment& assessment, const Project& project, bool moreToCome);

@@ -141,7 +141,9 @@ void VerdictPanel::showRows(bool moreToCome) {
   if (!std::ranges::equal(m_rows, rows, same)) rebuildRows();
   for (std::size_t i = 0; i < rows.size(); ++i) {
     m_rows[i]->setRow(rows[i], findWorking(*m_assessment, rows[i].check));
-    m_rows[i]->details()->set(rangesFor(rows[i].check, *m_assessment, m_project, moreToCome), factsFor(rows[i], *m_assessment, m_project),
+    const std::string& check = rows[i].check;
+    m_rows[i]->details()->set(marginsFor(check, *m_assessment, m_project, moreToCome),
+                              rangesFor(check, *m_assessment, m_project, moreToCome), factsFor(rows[i], *m_assessment, m_project),
                               moreToCome && !m_assessment->ranges);
     const QSignalBlocker quiet(m_rows[i]);  // opened by the result, not by hand
     const auto byHand = m_openByHand.find(rows[i].check);

@@ -4,6 +4,7 @@
 #include "core/dose/strikes.h"
 #include "core/files/assessment_file.h"
 #include "ui/fields/icon.h"
+#include "ui/plots/colour_bar.h"
 #include "ui/plots/dose_colours.h"
 #include "ui/plots/dose_words.h"
 #include "ui/plots/painting.h"
@@ -59,7 +60,7 @@ QString sentence(const std::string& note) {
 }  // namespace
 
 DoseMapPlot::DoseMapPlot(QWidget* parent)
-    : MapPlot(View::Dose, tr("Energy on the part per pass (dose)"), tr("Dose map"), parent),
+    : MapPlot(tr("Energy on the part per pass (dose)"), tr("Dose map"), parent),
       m_map(new TiledMap(canvas()->xAxis, canvas()->yAxis)),
       m_scene(new SceneChooser),
       m_lines(new QToolButton) {
@@ -70,6 +71,7 @@ DoseMapPlot::DoseMapPlot(QWidget* parent)
   m_lines->setAccessibleName(tr("Lines of equal dose"));
   m_lines->setToolTip(tr(
       "Lines of equal dose at 0.5, 1, 1.5 and 2 times the mean, smoothed over single scan lines; one too crowded to follow is left out."));
+  addSwitch(View::Dose);
   addToHeading(m_lines);
   addToHeading(m_scene);
   connect(m_lines, &QToolButton::toggled, this, &DoseMapPlot::refreshAll);
@@ -271,39 +273,11 @@ void DoseMapPlot::paintStrokeEnd(QPainter& painter, const QRectF& box) const {
 
 void DoseMapPlot::paintColourBar(QPainter& painter, const QRectF& box) const {
   if (now() == nullptr || shown() == nullptr) return;
-  const QCPRange range = m_map->dataRange();
-  const QRectF bar(box.right() + 42, box.top() + 30, 14, box.height() - 30);
-  const bool clipped = m_most_J_m2 / J_m2_per_J_cm2 > range.upper * 1.001;
-  QLinearGradient fill(bar.bottomLeft(), bar.topLeft());
-  const QMap<double, QColor> stops = m_map->gradient().colorStops();
-  for (auto stop = stops.begin(); stop != stops.end(); ++stop) fill.setColorAt(stop.key(), stop.value());
-  painter.setPen(Qt::NoPen);
-  painter.setBrush(fill);
-  painter.drawRect(bar);
-  painter.setPen(tones().quiet);
-  painter.drawText(QRectF(bar.left(), box.top() - 4, 70, 16), Qt::AlignLeft | Qt::AlignVCenter, QStringLiteral("J/cm²"));
-  if (clipped) {
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(stops.last());
-    painter.drawPolygon(QPolygonF{bar.topLeft(), QPointF(bar.center().x(), bar.top() - 10), bar.topRight()});
-    painter.setPen(tones().quiet);
-    painter.drawText(QRectF(bar.right() + 4, bar.top() - 15, 60, 14), Qt::AlignLeft | Qt::AlignVCenter,
-                     tr("to %1").arg(format::number(m_most_J_m2 / J_m2_per_J_cm2)));
-  }
-  QCPAxisTicker ticker;
-  ticker.setTickCount(4);
-  QVector<double> ticks;
-  ticker.generate(range, QLocale(), 'g', 4, ticks, nullptr, nullptr);
-  for (const double tick : ticks) {
-    if (tick < range.lower || tick > range.upper) continue;
-    const double y = bar.bottom() - bar.height() * tick / range.upper;
-    if (clipped && y < bar.top() + 10) continue;  // the note on the clipped top stands there
-    painter.setPen(tones().line);
-    painter.drawLine(QPointF(bar.right(), y), QPointF(bar.right() + 4, y));
-    painter.setPen(tones().quiet);
-    painter.drawText(QRectF(bar.right() + 7, y - 8, 44, 16), Qt::AlignLeft | Qt::AlignVCenter, format::number(tick));
-  }
-  if (showsIsolines()) paintIsolineMarks(painter, bar);
+  const double most = m_most_J_m2 / J_m2_per_J_cm2;
+  ColourBar bar{m_map->gradient(), m_map->dataRange(), QStringLiteral("J/cm²")};
+  if (most > bar.range.upper * 1.001) bar.most = most;
+  bar.paint(painter, box, tones());
+  if (showsIsolines()) paintIsolineMarks(painter, ColourBar::place(box));
 }
 
 /// Where the lines stand in the scale, as shares of the mean.

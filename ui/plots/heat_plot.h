@@ -1,13 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "ui/plots/frame_inset.h"
+#include "ui/plots/heat_marks.h"
 #include "ui/plots/plot_view.h"
 
 class QCPGraph;
 
 namespace bw {
 
-/// Temperature of the metal's front and back against time, under its limits.
+struct KeyEntry;
+class ViewSwitch;
+
+/// Temperature of the metal's front and back against time, under its limits: during the work, or from the moment the hand stops.
 class HeatPlot : public PlotView {
   Q_OBJECT
 
@@ -16,11 +21,21 @@ class HeatPlot : public PlotView {
 
   QString readoutAt(double time_s, double temperature_C) const override;
   QString csv() const override;
-  QCPGraph* front() const { return m_front; }
+  QCPGraph* front() const { return m_front; }  // bare
   QCPGraph* back() const { return m_back; }
+  QCPGraph* thinFront() const { return m_thinFront; }  // as the coat comes off
+  QCPGraph* thinBack() const { return m_thinBack; }
   void setLogarithmic(bool logarithmic);  // otherwise as the trace's span suggests
+  HeatView view() const { return m_view; }
+  void setView(HeatView view);                               // one of the two with curves
+  const QRectF& insetPlace() const { return m_insetPlace; }  // of the frame in fine time, as drawn; empty where it is not
+
+ signals:
+  void partChosen();  // the map of the part is asked for
 
  protected:
+  void arrived() override;
+  bool isBehind() const override { return m_view == HeatView::StillHand && m_stillBehind; }
   void refresh() override;
   void restyle(const Tones& tones) override;
   void fitAxes() override;
@@ -29,20 +44,26 @@ class HeatPlot : public PlotView {
   void extendMenu(QMenu& menu) override;
 
  private:
-  double hottest() const;
-  double start_s() const;
+  void addSwitch();
+  QString workSummary() const;
+  QString stillSummary() const;
+  std::vector<KeyEntry> keyEntries() const;
+  HeatSheet sheet() const;
+  ClearPlaces places() const;
+  double topOfScale() const;
+  double topOfStill(double hottest_C) const;
   void setTicks();
-  QRectF clearOf(const std::vector<QRectF>& places) const;
-  bool isClear(const QRectF& box) const;
-  void paintLimitLabel(QPainter& painter, const QRectF& row, const QString& brief, const QString& more) const;
-  void paintLimits(QPainter& painter, const QRectF& box) const;
-  void paintPasses(QPainter& painter, const QRectF& box) const;
-  void paintPeaks(QPainter& painter, const QRectF& box) const;
-  void paintSpreads(QPainter& painter, const QRectF& box) const;
-  void paintAmbient(QPainter& painter, const QRectF& box) const;
-  void paintAbove(QPainter& painter, const QRectF& box) const;
+  void paintOver(QPainter& painter, const QRectF& box) const;
+  void choose(HeatView view);
 
-  QCPGraph *m_front, *m_back, *m_ghostFront, *m_ghostBack;
+  QCPGraph *m_front, *m_back, *m_thinFront, *m_thinBack, *m_ghostFront, *m_ghostBack;
+  ViewSwitch* m_switch = nullptr;
+  HeatView m_view = HeatView::Work;
+  HeatCurves m_curves;
+  std::optional<StillHandHeat> m_still;  // an earlier one as long as the newest is on its way
+  bool m_stillBehind = false;
+  FrameInset m_inset;
+  mutable QRectF m_insetPlace;  // found while painting, when all that must not be hidden has its place
   std::optional<bool> m_logarithmicByHand;
   bool m_logarithmic = true;
 };

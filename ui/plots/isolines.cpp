@@ -99,4 +99,9 @@ std::vector<Isoline> isolinesOf(const DoseMap& map, const MapPlacing& placing, d
   return made;
 }
 
+QVector<QLineF> isolineOf(const std::vector<float>& values, int columns, int rows, double level) {
+  if (columns < 1 || rows < 1 || values.size() < static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows)) return {};
+  return lineAt(Nodes{{columns, rows, values, {}}, 1, 1}, {}, level);
+}
+
 }  // namespace bw

@@ -24,4 +24,8 @@ inline constexpr std::array<double, 4> isolineShares = {0.5, 1, 1.5, 2};
 /// the mean of its corners. A line with more pieces than an eye can follow is left empty.
 std::vector<Isoline> isolinesOf(const DoseMap& map, const MapPlacing& placing, double mean_J_m2);
 
+/// The line through values at the middles of cells of a grid that does not repeat, row by row, where they are `level`; unsmoothed, in units
+/// of a cell's sides from the corner of the first.
+QVector<QLineF> isolineOf(const std::vector<float>& values, int columns, int rows, double level);
+
 }  // namespace bw

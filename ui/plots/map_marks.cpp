@@ -50,7 +50,7 @@ void paintThumb(QPainter& painter, const QRectF& box, double pixelsPerMm, const 
 
 void paintScaleBar(QPainter& painter, const QRectF& box, double pixelsPerMm, double most, const Tones& tones) {
   double length_mm = 0;
-  for (const double candidate : {0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0}) {
+  for (const double candidate : {0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0}) {
     if (candidate * pixelsPerMm <= most) length_mm = candidate;
   }
   if (length_mm <= 0) return;

@@ -3,10 +3,8 @@
 
 #include "ui/plots/map_marks.h"
 #include "ui/plots/painting.h"
+#include "ui/plots/view_switch.h"
 #include "ui/style/format.h"
-
-#include <QHBoxLayout>
-#include <QToolButton>
 
 #include <algorithm>
 #include <cmath>
@@ -26,42 +24,19 @@ std::optional<double> within(double value, double origin, double size, bool repe
 
 }  // namespace
 
-MapPlot::MapPlot(View view, QString title, QString shortTitle, QWidget* parent)
-    : PlotView(std::move(title), std::move(shortTitle), parent) {
+MapPlot::MapPlot(QString title, QString shortTitle, QWidget* parent) : PlotView(std::move(title), std::move(shortTitle), parent) {
   canvas()->axisRect()->setAutoMargins(QCP::msNone);
   canvas()->xAxis->grid()->setVisible(false);
   canvas()->yAxis->grid()->setVisible(false);
-  addSwitch(view);
 }
 
-/// Two words beside each other, of which this view's is on.
 void MapPlot::addSwitch(View view) {
-  struct Word {
-    View view;
-    const char* name;
-    QString text, tip;
-  };
-  auto* both = new QWidget;
-  auto* row = new QHBoxLayout(both);
-  row->setContentsMargins(0, 0, 0, 0);
-  row->setSpacing(0);
-  for (const Word& word :
-       {Word{View::Dose, "viewDose", tr("Dose"), tr("The energy that one pass leaves at each point.")},
-        Word{View::Remains, "viewRemains", tr("What remains"), tr("The layer that is on top at each point after a pass.")}}) {
-    auto* button = new QToolButton;
-    button->setObjectName(QLatin1String(word.name));
-    button->setText(word.text);
-    button->setToolTip(word.tip);
-    button->setAccessibleDescription(word.tip);
-    button->setCheckable(true);
-    button->setChecked(word.view == view);
-    row->addWidget(button);
-    connect(button, &QToolButton::clicked, this, [this, button, view, chosen = word.view] {
-      button->setChecked(chosen == view);
-      if (chosen != view) emit viewChosen(chosen);
-    });
-  }
+  auto* both = new ViewSwitch(
+      {{static_cast<int>(View::Dose), "viewDose", tr("Dose"), tr("The energy that one pass leaves at each point.")},
+       {static_cast<int>(View::Remains), "viewRemains", tr("What remains"), tr("The layer that is on top at each point after a pass.")}},
+      static_cast<int>(view));
   addToHeading(both);
+  connect(both, &ViewSwitch::chosen, this, [this](int other) { emit viewChosen(static_cast<View>(other)); });
 }
 
 void MapPlot::lookAt(const MapPlot& other) {

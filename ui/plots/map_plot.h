@@ -17,7 +17,7 @@ class MapPlot : public PlotView {
   /// The ways to look at the same surface; each has a plot of its own.
   enum class View { Dose, Remains };
 
-  MapPlot(View view, QString title, QString shortTitle, QWidget* parent);
+  MapPlot(QString title, QString shortTitle, QWidget* parent);
 
   /// Takes over the view of another map of the same work.
   void lookAt(const MapPlot& other);
@@ -34,6 +34,7 @@ class MapPlot : public PlotView {
   void keepShape() override;
   void clickedAt(const QPointF& position) override;
 
+  void addSwitch(View view);  // to the other ways to look at the repeat cell
   void setMargins();
   std::optional<PickedPlace> placeOf(double across_mm, double along_mm) const;  // in the map; nothing outside it
   QString whereWords(double across_mm, double along_mm) const;
@@ -43,7 +44,6 @@ class MapPlot : public PlotView {
   void paintSizes(QPainter& painter, const QRectF& box, bool travels) const;  // thumb, scale bar, travel
 
  private:
-  void addSwitch(View view);
   QRectF pixels(double left_mm, double low_mm, double width_mm, double height_mm) const;
 };
 

@@ -4,6 +4,8 @@
 #include "ui/style/hatch.h"
 #include "ui/style/theme.h"
 
+#include <cmath>
+
 namespace bw {
 
 namespace {
@@ -30,18 +32,43 @@ void paintMark(QPainter& painter, const QRectF& box, const KeyEntry& entry) {
 
 }  // namespace
 
-void paintKey(QPainter& painter, const QRectF& axisRect, const std::vector<KeyEntry>& entries, const QColor& ink) {
-  constexpr double markWidth = 18, markHeight = 10, height = 18;
-  const QFontMetricsF metrics(painter.font());
-  double x = axisRect.left();
-  const double y = axisRect.top() - height - space::small;
+namespace {
+
+constexpr double markWidth = 18, markHeight = 10, rowHeight = 18;
+
+/// Left edge and row of each entry.
+std::vector<QPointF> keyPlaces(const QFontMetricsF& metrics, double width, const std::vector<KeyEntry>& entries) {
+  std::vector<QPointF> made;
+  double x = 0, row = 0;
   for (const KeyEntry& entry : entries) {
-    const double width = markWidth + space::small + metrics.horizontalAdvance(entry.text);
-    if (x + width > axisRect.right() + space::wide) break;
-    paintMark(painter, QRectF(x, y + (height - markHeight) / 2, markWidth, markHeight), entry);
+    const double needed = markWidth + space::small + metrics.horizontalAdvance(entry.text);
+    if (x > 0 && x + needed > width) {
+      x = 0;
+      ++row;
+    }
+    made.emplace_back(x, row);
+    x += needed + space::wide;
+  }
+  return made;
+}
+
+}  // namespace
+
+int keyRows(const QFont& font, double width, const std::vector<KeyEntry>& entries) {
+  return entries.empty() ? 0 : static_cast<int>(keyPlaces(QFontMetricsF(font), width, entries).back().y()) + 1;
+}
+
+void paintKey(QPainter& painter, const QRectF& axisRect, const std::vector<KeyEntry>& entries, const QColor& ink) {
+  const QFontMetricsF metrics(painter.font());
+  const std::vector<QPointF> places = keyPlaces(metrics, axisRect.width() + space::wide, entries);
+  const double room = std::max(1.0, std::floor((axisRect.top() - space::small) / rowHeight));  // in rows
+  const double rows = places.empty() ? 0 : std::min(room, places.back().y() + 1);
+  for (std::size_t i = 0; i < entries.size() && places[i].y() < rows; ++i) {
+    const double x = axisRect.left() + places[i].x(), y = axisRect.top() - space::small - rowHeight * (rows - places[i].y());
+    paintMark(painter, QRectF(x, y + (rowHeight - markHeight) / 2, markWidth, markHeight), entries[i]);
     painter.setPen(ink);
-    painter.drawText(QRectF(x + markWidth + space::small, y, width, height), Qt::AlignLeft | Qt::AlignVCenter, entry.text);
-    x += width + space::wide;
+    painter.drawText(QRectF(x + markWidth + space::small, y, axisRect.width(), rowHeight), Qt::AlignLeft | Qt::AlignVCenter,
+                     entries[i].text);
   }
 }
 

@@ -34,7 +34,10 @@ struct KeyEntry {
   QString text;
 };
 
-/// The key in one row above the axis rect; what does not fit is left out from the end.
+/// How many rows the key takes in so many pixels.
+int keyRows(const QFont& font, double width, const std::vector<KeyEntry>& entries);
+
+/// The key above the axis rect, in rows of 18 px as far as there is room; what does not fit is left out from the end.
 void paintKey(QPainter& painter, const QRectF& axisRect, const std::vector<KeyEntry>& entries, const QColor& ink);
 
 /// Text on a plate of the ground's colour, so that it stays readable over curves. Returns the plate.

@@ -4,6 +4,7 @@
 #include "ui/plots/depth_plot.h"
 #include "ui/plots/dose_map_plot.h"
 #include "ui/plots/heat_plot.h"
+#include "ui/plots/part_map_plot.h"
 #include "ui/plots/pass_stepper.h"
 #include "ui/plots/remains_plot.h"
 #include "ui/plots/swath_plot.h"
@@ -20,8 +21,13 @@ constexpr double smallShare = 0.3;  // of the height, for the row of small plots
 
 }  // namespace
 
-PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent), m_map(new DoseMapPlot(this)), m_remains(new RemainsPlot(this)) {
-  m_plots = {m_map, new SwathPlot(this), new DepthPlot(this), new HeatPlot(this)};
+PlotDeck::PlotDeck(QWidget* parent)
+    : QWidget(parent),
+      m_map(new DoseMapPlot(this)),
+      m_remains(new RemainsPlot(this)),
+      m_heat(new HeatPlot(this)),
+      m_part(new PartMapPlot(this)) {
+  m_plots = {m_map, new SwathPlot(this), new DepthPlot(this), m_heat};
   for (int i = 0; i < plotCount; ++i) {
     plot(i)->setObjectName(QStringLiteral("plot%1").arg(i + 1));
     connect(plot(i), &PlotView::activated, this, [this, i] { showPlot(i); });
@@ -29,8 +35,13 @@ PlotDeck::PlotDeck(QWidget* parent) : QWidget(parent), m_map(new DoseMapPlot(thi
     connect(key, &QShortcut::activated, this, [this, i] { showPlot(i); });
   }
   m_remains->setObjectName(QStringLiteral("plotRemains"));
+  m_part->setObjectName(QStringLiteral("plotPart"));
   m_remains->hide();
+  m_part->hide();
   connect(m_remains, &PlotView::activated, this, [this] { showPlot(0); });
+  connect(m_part, &PlotView::activated, this, [this] { showPlot(3); });
+  connect(m_heat, &HeatPlot::partChosen, this, [this] { showHeat(HeatView::Part); });
+  connect(m_part, &PartMapPlot::curvesChosen, this, &PlotDeck::showHeat);
   for (PlotView* view : all()) {
     connect(view, &PlotView::placePicked, this, &PlotDeck::pickPlace);
     connect(view, &PlotView::placeDropped, this, &PlotDeck::clearPlace);
@@ -47,7 +58,7 @@ void PlotDeck::setProject(const Project& project) {
   for (PlotView* view : all()) view->setProject(project);
 }
 
-std::vector<PlotView*> PlotDeck::all() const { return {m_map, m_remains, plot(1), plot(2), plot(3)}; }
+std::vector<PlotView*> PlotDeck::all() const { return {m_map, m_remains, plot(1), plot(2), m_heat, m_part}; }
 
 void PlotDeck::setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome) {
   for (PlotView* view : all()) view->setAssessment(assessment, moreToCome);
@@ -89,17 +100,29 @@ void PlotDeck::setPass(int pass) { m_remains->setPass(pass); }
 void PlotDeck::showRemains(bool remains) {
   MapPlot* from = remains ? static_cast<MapPlot*>(m_map) : m_remains;
   MapPlot* to = remains ? static_cast<MapPlot*>(m_remains) : m_map;
-  if (plot(0) == to) return;
-  m_plots[0] = to;
-  arrange();
+  if (!swapIn(0, to)) return;
   to->lookAt(*from);
-  to->show();
-  from->hide();
-  to->setFocus(Qt::OtherFocusReason);
   if (remains && m_remains->stepper()->pass() == 0) {  // before the first pass there is little to see
     m_remains->setPass(m_remains->plannedPasses());
     emit passChanged(m_remains->plannedPasses());
   }
+}
+
+void PlotDeck::showHeat(HeatView view) {
+  if (view != HeatView::Part) m_heat->setView(view);
+  swapIn(3, view == HeatView::Part ? static_cast<PlotView*>(m_part) : m_heat);
+}
+
+/// Another plot in a place of the deck; says whether it was another.
+bool PlotDeck::swapIn(std::size_t slot, PlotView* view) {
+  PlotView* before = m_plots[slot];
+  if (before == view) return false;
+  m_plots[slot] = view;
+  arrange();
+  view->show();
+  before->hide();
+  view->setFocus(Qt::OtherFocusReason);
+  return true;
 }
 
 void PlotDeck::resizeEvent(QResizeEvent* event) {

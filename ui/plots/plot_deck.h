@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "ui/plots/heat_curves.h"
 
 #include <QWidget>
 #include <array>
@@ -10,11 +11,13 @@
 namespace bw {
 
 class DoseMapPlot;
+class HeatPlot;
+class PartMapPlot;
 class PlotView;
 class RemainsPlot;
 
 /// The four linked plots of a plan: one large and three small, or two by two where there is room.
-/// 0 dose map or, instead, what remains, 1 across the swath, 2 down through the coat, 3 heat.
+/// 0 dose map or, instead, what remains, 1 across the swath, 2 down through the coat, 3 heat as curves or over the part.
 class PlotDeck : public QWidget {
   Q_OBJECT
 
@@ -35,6 +38,7 @@ class PlotDeck : public QWidget {
   void clearPlace();
   void setPass(int pass);  // of the map of what remains; says nothing
   void showRemains(bool remains);
+  void showHeat(HeatView view);
   PlotView* plot(int index) const { return m_plots[static_cast<std::size_t>(index)]; }
 
  signals:
@@ -50,12 +54,15 @@ class PlotDeck : public QWidget {
  private:
   std::vector<PlotView*> all() const;
   void pickPlace(double across_m, double along_m);
+  bool swapIn(std::size_t slot, PlotView* view);
   void arrange();
   void arrangeTwoByTwo();
   void place(int index, const QRect& where, bool compact);
 
   DoseMapPlot* m_map;
   RemainsPlot* m_remains;
+  HeatPlot* m_heat;
+  PartMapPlot* m_part;
   std::array<PlotView*, plotCount> m_plots{};
   int m_shown = 0;
 };

@@ -125,6 +125,7 @@ void PlotView::setCompact(bool compact) {
   m_compact = compact;
   m_heading->setText(compact ? m_shortTitle : m_title);
   for (int i = 1; i < m_head->count(); ++i) m_head->itemAt(i)->widget()->setVisible(!compact);
+  if (m_below != nullptr) m_below->setVisible(!compact);
   m_plot->setInteractions(compact ? QCP::Interactions() : QCP::iRangeDrag | QCP::iRangeZoom);
   setCursor(compact ? Qt::PointingHandCursor : Qt::ArrowCursor);
   setToolTip(compact ? tr("Click to bring this plot forward") : QString());
@@ -175,6 +176,11 @@ const Settings* PlotView::settings() const {
 }
 
 void PlotView::addToHeading(QWidget* control) { m_head->addWidget(control, 0, Qt::AlignTop); }
+
+void PlotView::addBelow(QWidget* control) {
+  m_below = control;
+  layout()->addWidget(control);
+}
 
 void PlotView::ready() {
   styleCanvas(palette());
@@ -328,18 +334,18 @@ void PlotView::contextMenuEvent(QContextMenuEvent* event) {
   menu.exec(event->globalPos());
 }
 
-void PlotView::askAndExport(const QString& suffix) {
+void PlotView::askAndExport(const QString& suffix, const std::function<QString()>& table) {
   QString file = QFileDialog::getSaveFileName(this, tr("Save the plot"), m_shortTitle + QLatin1Char('.') + suffix,
                                               QStringLiteral("%1 (*.%2)").arg(suffix.toUpper(), suffix));
   if (file.isEmpty()) return;
   if (QFileInfo(file).suffix().compare(suffix, Qt::CaseInsensitive) != 0) file += QLatin1Char('.') + suffix;
   QString problem;
-  if (!exportTo(file, &problem)) QMessageBox::warning(this, tr("Save the plot"), problem);
+  if (!exportTo(file, &problem, table)) QMessageBox::warning(this, tr("Save the plot"), problem);
 }
 
-bool PlotView::exportTo(const QString& file, QString* problem) {
+bool PlotView::exportTo(const QString& file, QString* problem, const std::function<QString()>& table) {
   const bool asTable = QFileInfo(file).suffix().compare(QLatin1String("csv"), Qt::CaseInsensitive) == 0;
-  const bool done = emptyText().isEmpty() && (asTable ? writeText(file, csv()) : exportPicture(file));
+  const bool done = emptyText().isEmpty() && (asTable ? writeText(file, table ? table() : csv()) : exportPicture(file));
   if (!done && problem != nullptr) *problem = tr("The plot was not saved: %1 cannot be written. Try another folder or name.").arg(file);
   return done;
 }

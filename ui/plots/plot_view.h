@@ -7,6 +7,7 @@
 #include "ui/style/theme.h"
 
 #include <QWidget>
+#include <functional>
 #include <memory>
 #include <optional>
 
@@ -47,7 +48,8 @@ class PlotView : public QWidget {
 
   virtual QString readoutAt(double x, double y) const = 0;
   virtual QString csv() const = 0;
-  bool exportTo(const QString& file, QString* problem = nullptr);  // by suffix: png, svg, pdf, csv
+  /// By suffix: png, svg, pdf, csv; `table`: another than csv().
+  bool exportTo(const QString& file, QString* problem = nullptr, const std::function<QString()>& table = {});
 
  signals:
   void activated();  // the small version was clicked
@@ -75,9 +77,11 @@ class PlotView : public QWidget {
   const Tones& tones() const { return m_tones; }
   const Settings* settings() const;  // of the first step of the assessed plan
   void addToHeading(QWidget* control);  // at the right of the heading; the small version does without
+  void addBelow(QWidget* control);      // under the plot; the small version does without
   void ready();  // at the end of the last constructor, when restyle can be called
   void replotSoon();
   void refreshAll();
+  void askAndExport(const QString& suffix, const std::function<QString()>& table = {});
 
   void changeEvent(QEvent* event) override;
   void showEvent(QShowEvent* event) override;
@@ -96,7 +100,6 @@ class PlotView : public QWidget {
   void zoomBy(double factor);
   void panBy(double across, double up);
   bool exportPicture(const QString& file);
-  void askAndExport(const QString& suffix);
 
   QString m_title, m_shortTitle;
   ElidedLabel* m_heading;
@@ -105,6 +108,7 @@ class PlotView : public QWidget {
   QStackedLayout* m_stack;
   QCustomPlot* m_plot;
   QLabel* m_empty;
+  QWidget* m_below = nullptr;
   Tones m_tones;
   Project m_project;
   std::shared_ptr<const Assessment> m_assessment, m_ghost;

@@ -28,9 +28,10 @@ QColor metalHatch(const Tones& tones) { return blend(tones.sheet, tones.quiet, 0
 }  // namespace
 
 RemainsPlot::RemainsPlot(QWidget* parent)
-    : MapPlot(View::Remains, tr("What remains of the coat"), tr("What remains"), parent),
+    : MapPlot(tr("What remains of the coat"), tr("What remains"), parent),
       m_map(new LayerMap(canvas()->xAxis, canvas()->yAxis)),
       m_stepper(new PassStepper) {
+  addSwitch(View::Remains);
   m_stepper->setMinimumWidth(150);
   addToHeading(m_stepper);
   connect(m_stepper, &PassStepper::passChanged, this, [this](int pass) {

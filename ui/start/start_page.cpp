@@ -189,15 +189,19 @@ void StartPage::offerMachines() {
 
 QWidget* StartPage::makeBehind() {
   auto* boxes = new QWidget;
-  auto* row = new QHBoxLayout(boxes);
-  row->setContentsMargins(0, 0, 0, 0);
-  row->setSpacing(space::wide);
-  for (const Behind behind : {Behind::Paint, Behind::Adhesive, Behind::Foam, Behind::Wood, Behind::Wiring, Behind::ClosedCavity, Behind::Nothing}) {
+  auto* grid = new QGridLayout(boxes);
+  grid->setContentsMargins(0, 0, 0, 0);
+  grid->setHorizontalSpacing(space::wide);
+  grid->setVerticalSpacing(space::small);
+  constexpr int columns = 5;
+  for (const Behind behind : {Behind::Paint, Behind::Sealer, Behind::Adhesive, Behind::Rubber, Behind::Solder, Behind::Foam, Behind::Wood,
+                              Behind::Wiring, Behind::ClosedCavity, Behind::Nothing}) {
     auto* box = new QCheckBox(behindWord(behind));
-    row->addWidget(box);
+    const int at = static_cast<int>(m_behind.size());
+    grid->addWidget(box, at / columns, at % columns);
     m_behind.emplace_back(box, behind);
   }
-  row->addStretch();
+  grid->setColumnStretch(columns, 1);
   m_zinc = new QCheckBox(tr("zinc under the coat, which must stay"));
   m_zinc->setObjectName(QStringLiteral("startZinc"));
   return makeCard(tr("What must not be hurt?"),

@@ -2,9 +2,11 @@
 #include "tests/support/catch.h"
 
 #include "tests/support/fake_assessment.h"
+#include "tests/ui/deepened.h"
 #include "ui/plots/depth_plot.h"
 #include "ui/plots/dose_map_plot.h"
 #include "ui/plots/heat_plot.h"
+#include "ui/plots/part_map_plot.h"
 #include "ui/plots/swath_plot.h"
 #include "ui/style/theme.h"
 
@@ -26,12 +28,16 @@ std::vector<std::unique_ptr<PlotView>> allPlots() {
   plots.push_back(std::make_unique<SwathPlot>());
   plots.push_back(std::make_unique<DepthPlot>());
   plots.push_back(std::make_unique<HeatPlot>());
+  plots.push_back(std::make_unique<PartMapPlot>());
   for (auto& plot : plots) {
     plot->setProject(fake::panel());
     plot->resize(640, 420);
   }
   return plots;
 }
+
+/// With what is found in depth, so that every plot has something to show.
+std::shared_ptr<const Assessment> deep(const std::shared_ptr<const Assessment>& first) { return fake::shared(fake::deepened(*first)); }
 
 QByteArray contentOf(const QString& name) {
   QFile file(name);
@@ -129,11 +135,11 @@ TEST_CASE("A remedy's outcome is a dashed line that goes away again") {
 
 TEST_CASE("Zoom survives a new result until it is fitted") {
   for (const auto& plot : allPlots()) {
-    plot->setAssessment(fake::firstGuess());
+    plot->setAssessment(deep(fake::firstGuess()));
     plot->canvas()->xAxis->setRange(2, 3);
     const QCPRange zoomed = plot->canvas()->xAxis->range();
     CHECK(plot->isZoomed());
-    plot->setAssessment(fake::mended());
+    plot->setAssessment(deep(fake::mended()));
     CHECK(plot->canvas()->xAxis->range() == zoomed);
     QTest::keyClick(plot.get(), Qt::Key_0);
     CHECK_FALSE(plot->isZoomed());
@@ -147,7 +153,7 @@ TEST_CASE("An empty plot says what to do next") {
     plot->setAssessment(std::make_shared<const Assessment>());
     CHECK_FALSE(plot->emptyText().isEmpty());
     CHECK(plot->statement().isEmpty());
-    plot->setAssessment(fake::firstGuess());
+    plot->setAssessment(deep(fake::firstGuess()));
     CHECK(plot->emptyText().isEmpty());
     CHECK_FALSE(plot->statement().isEmpty());
   }
@@ -155,7 +161,7 @@ TEST_CASE("An empty plot says what to do next") {
 
 TEST_CASE("Plots follow the palette while they are shown") {
   for (const auto& plot : allPlots()) {
-    plot->setAssessment(fake::firstGuess());
+    plot->setAssessment(deep(fake::firstGuess()));
     plot->show();
     QCoreApplication::processEvents();
     plot->setPalette(paletteOf(Theme::Dark));
@@ -171,7 +177,7 @@ TEST_CASE("Plots follow the palette while they are shown") {
 
 TEST_CASE("No text in a plot is smaller than 12 px") {
   for (const auto& plot : allPlots()) {
-    plot->setAssessment(fake::firstGuess());
+    plot->setAssessment(deep(fake::firstGuess()));
     for (const bool compact : {false, true}) {
       plot->setCompact(compact);
       CHECK(QFontInfo(plot->canvas()->xAxis->tickLabelFont()).pixelSize() >= space::leastFont);
@@ -186,7 +192,7 @@ TEST_CASE("Plots are exported as pictures, vectors and tables") {
   int number = 0;
   for (const auto& plot : allPlots()) {
     plot->setPalette(paletteOf(Theme::Dark));
-    plot->setAssessment(fake::firstGuess());
+    plot->setAssessment(deep(fake::firstGuess()));
     plot->show();
     QCoreApplication::processEvents();
     const QString base = folder.filePath(QStringLiteral("plot%1.").arg(++number));

@@ -72,7 +72,7 @@ TEST_CASE("Remedies show under their row and report what is hovered and chosen")
   QSignalSpy hovered(&panel, &VerdictPanel::remedyHovered), chosen(&panel, &VerdictPanel::remedyChosen);
   auto* wait = panel.findChild<RemedyButton*>(QStringLiteral("remedy2"));
   REQUIRE(wait != nullptr);
-  CHECK(rowOf(panel, "cool_enough")->isAncestorOf(wait));
+  CHECK(rowOf(panel, "temperature")->isAncestorOf(wait));
   CHECK(wait->text() == "Wait 90 s between passes");
   CHECK(wait->effect().contains("+6 min"));
   QEnterEvent enter(QPointF(5, 5), QPointF(5, 5), QPointF(5, 5));

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/plots/clear_places.h"
+#include "ui/plots/heat_curves.h"
+#include "ui/style/theme.h"
+
+namespace bw {
+
+// What is drawn over the curves of the heat plot. Each takes the places it writes on.
+
+/// The plot as the marks see it.
+struct HeatSheet {
+  const QCPAxis* x;
+  const QCPAxis* y;
+  Tones tones;
+  bool compact = false;
+  bool logarithmic = false;
+};
+
+/// Lines with hatching beyond, the label above, a rhomb where the limit is first met; labels of close limits step aside.
+void paintLimits(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits, ClearPlaces& places);
+
+/// Where each pass begins.
+void paintPasses(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<double>& starts_s);
+
+/// A dot and the number where a curve is highest.
+struct PeakMark {
+  const std::vector<double>& curve_C;
+  QColor colour;
+  QString name;
+  bool above = false;
+};
+void paintPeak(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<double>& time_s, const PeakMark& peak,
+               ClearPlaces& places);
+
+/// At the right edge: a thin line for the hottest in nine of ten such jobs, a tick where it is most likely.
+void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Ranges& ranges, ClearPlaces& places);
+
+void paintAmbient(QPainter& painter, const QRectF& box, const HeatSheet& sheet, double ambient_C);
+
+}  // namespace bw
