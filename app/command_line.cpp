@@ -30,6 +30,7 @@ struct AssessArguments {
   std::string map;
   std::string profile;
   std::string trace;
+  std::string partMap;
   std::string view = "middle";
   double still_s = 1;
   bool strict = false;
@@ -75,6 +76,11 @@ std::string traceText(const Assessment& assessment) {
   throw Unusable("--trace: temperatures are not computed for this plan");
 }
 
+std::string partMapText(const Assessment& assessment) {
+  if (assessment.thermal.map) return partMapCsv(*assessment.thermal.map);
+  throw Unusable("--part-map: temperatures are not computed for this plan; a travel speed above 0 is accepted");
+}
+
 /// Everything that was asked for, made before anything is written.
 std::vector<Output> outputsOf(const Assessment& assessment, const AssessArguments& arguments) {
   std::vector<Output> outputs;
@@ -82,13 +88,14 @@ std::vector<Output> outputsOf(const Assessment& assessment, const AssessArgument
   if (!arguments.map.empty()) outputs.push_back({arguments.map, mapText(assessment)});
   if (!arguments.profile.empty()) outputs.push_back({arguments.profile, profileText(assessment)});
   if (!arguments.trace.empty()) outputs.push_back({arguments.trace, traceText(assessment)});
+  if (!arguments.partMap.empty()) outputs.push_back({arguments.partMap, partMapText(assessment)});
   return outputs;
 }
 
 /// Before the calculation: results must overwrite neither the project nor each other.
 void checkOutputPaths(const AssessArguments& arguments) {
   std::vector<std::string> taken;
-  for (const std::string& path : {arguments.json, arguments.map, arguments.profile, arguments.trace}) {
+  for (const std::string& path : {arguments.json, arguments.map, arguments.profile, arguments.trace, arguments.partMap}) {
     std::error_code ignored;
     if (path.empty()) continue;
     if (fs::equivalent(path, arguments.file, ignored)) {
@@ -167,6 +174,7 @@ CLI::App* addAssess(CLI::App& app, AssessArguments& arguments) {
   verb->add_option("--still-s", arguments.still_s, "How many seconds the hand of --view still stands")->check(CLI::Range(0.0, 3600.0));
   verb->add_option("--profile", arguments.profile, "Write the dose across the swath as CSV");
   verb->add_option("--trace", arguments.trace, "Write temperature against time as CSV");
+  verb->add_option("--part-map", arguments.partMap, "Write the highest temperature all over the part as CSV");
   verb->add_flag("--strict", arguments.strict, "Exit with status 1 if the plan fails a check");
   return verb;
 }

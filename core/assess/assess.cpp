@@ -3,6 +3,7 @@
 
 #include "core/assess/work.h"
 #include "core/assess/workings.h"
+#include "core/job/work.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -16,8 +17,8 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   auto& notes = assessment.notes;
   if (assessment.ranges)
     notes.push_back("ranges: " + std::to_string(assessment.ranges->samples) +
-                    " draws of coat, metal and hand, nine in ten inside; those of the heat for the metal's and the coat's shares alone; "
-                    "those of the dose for swaths that do not start in step");
+                    " draws of coat, metal and hand, nine in ten inside; those of the heat by how each temperature answers to thickness, "
+                    "conductivity, specific heat, cooling and travel; those of the dose for swaths that do not start in step");
   else
     notes.push_back("ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread not computed");
   if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
@@ -46,10 +47,14 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
                     " the metal boils; figures beyond only say by how much the beam is too strong for bare metal");
   }
   if (assessment.thermal.near_C) {
-    notes.push_back(
-        "heat: tint is judged on means over 10 ms and a spot; bare metal under a focused beam may colour in shorter peaks than these");
+    if (assessment.thermal.flash_C.value_or(0) > work.metal.melting_C.range.likely)
+      notes.push_back("heat: the beam melts the bare metal for an instant; the oxide of melts colours by other laws, which are not modelled");
+    notes.push_back("heat: near heat takes its properties at one middling temperature, on hot steel right to about 2 % of the rise; an "
+                    "oblique travel is laid out along the nearer side; areas lie side by side across the travel");
+    if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.area_m2 > 0; }) &&
+        areaOf_m2(areasOf(work.project.part, work.step)) > work.project.part.size_m[0] * work.project.part.size_m[1])
+      notes.push_back("heat: the areas together are larger than the part's face; the heat is that of going over the face once a pass");
   }
-  notes.push_back("heat: constant properties; hottest place taken as the last swath's middle");
 }
 
 }  // namespace

@@ -388,6 +388,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "3";
+inline constexpr const char* modelVersion = "4";
 
 }  // namespace bw

@@ -7,6 +7,7 @@
 #include "core/dose/advice.h"
 #include "core/heat/limits.h"
 #include "core/text/text.h"
+#include "core/values/unusable.h"
 
 #include <algorithm>
 #include <cmath>
@@ -24,6 +25,7 @@ struct Candidate {
   std::string family;
   std::string label;
   Settings settings;
+  std::string machine = {};  // another one than the plan's
 };
 
 int rank(Status status) { return status == Status::Fails ? 3 : status == Status::NotKnown ? 2 : status == Status::Near ? 1 : 0; }
@@ -43,6 +45,9 @@ class Candidates {
     Settings settings = m_now;
     change(settings);
     if (!(settings == m_now)) m_list.push_back({check, family, label, settings});
+  }
+  void addOnMachine(const std::string& check, const std::string& label, const std::string& machine, const Settings& settings) {
+    m_list.push_back({check, "machine " + machine, label, settings, machine});
   }
   std::vector<Candidate> take() { return std::move(m_list); }
 
@@ -139,6 +144,13 @@ void forEvenness(Candidates& out, const Assessment& now, const Machine& machine,
 }
 
 void forTemperature(Candidates& out, const Settings& s) {
+  out.add("temperature", "order", "Lay every second swath first, then those between",
+          [](Settings& c) { c.swathOrder = SwathOrder::EverySecond; });
+  const bool lines = s.pattern == Pattern::Line || s.pattern == Pattern::Raster || s.pattern == Pattern::Crossed;
+  if (lines && !s.oneWay) out.add("temperature", "turns", "Beam off in the turns", [](Settings& c) { c.beamOffInTurns = true; });
+  if (lines && s.width_m > 0)
+    out.add("temperature", "trim", "Beam off " + length(s.edgeTrim_m + s.width_m / 40) + " before the ends of the lines",
+            [&](Settings& c) { c.edgeTrim_m += s.width_m / 40; });
   for (const double pause : {60.0, 180.0, 600.0}) {
     if (s.passes > 1 && pause > s.pause_s)
       out.add("temperature", "wait", "Wait " + duration(pause) + " between passes", [&](Settings& c) { c.pause_s = pause; });
@@ -165,7 +177,19 @@ void forFinish(Candidates& out, const Settings& s, const Assessment& now) {
   out.add("finish", "focus", "Head " + length(offset) + " out of focus: a wider spot", [&](Settings& c) { c.focusOffset_m += offset; });
 }
 
-std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machine, const Settings& s, const std::stop_token& stop) {
+/// Another machine of the project, with the settings that some plan of it has, or these as far as it can.
+void forOtherMachines(Candidates& out, const std::string& check, const Project& project, const Machine& machine, const Settings& s) {
+  for (const Machine& other : project.machines) {
+    if (other.id == machine.id) continue;
+    const auto its = std::ranges::find_if(project.plans, [&](const Plan& plan) { return stepsOf(plan).front().machine == other.id; });
+    const bool known = its != project.plans.end();
+    const Settings settings = known ? stepsOf(*its).front().settings : withinMachine(other, s);
+    out.addOnMachine(check, "Take the " + other.name + (known ? ", set as in \"" + its->name + "\"" : ""), other.id, settings);
+  }
+}
+
+std::vector<Candidate> candidatesFor(const Project& project, const Assessment& now, const Machine& machine, const Settings& s,
+                                     const std::stop_token& stop) {
   Candidates out(s);
   if (rank(statusOf(now, "machine")) >= 3) {
     out.add("machine", "machine", "Bring the settings within the machine's limits", [&](Settings& c) { c = withinMachine(machine, c); });
@@ -174,6 +198,8 @@ std::vector<Candidate> candidatesFor(const Assessment& now, const Machine& machi
   if (wanting("removal")) forRemoval(out, now, machine, s);
   if (wanting("evenness")) forEvenness(out, now, machine, s, stop);
   if (wanting("temperature")) forTemperature(out, s);
+  if (rank(statusOf(now, "temperature")) >= 3) forOtherMachines(out, "temperature", project, machine, s);
+  else if (rank(statusOf(now, "removal")) >= 3) forOtherMachines(out, "removal", project, machine, s);
   if (wanting("finish")) forFinish(out, s, now);
   return out.take();
 }
@@ -259,14 +285,20 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown
   const Machine machine = withOptic(*found, stepsOf(*plan).front().optic);
   std::vector<Remedy> remedies;
   std::set<std::string> served;
-  for (const Candidate& candidate : candidatesFor(now, machine, stepsOf(*plan).front().settings, stop)) {
+  for (const Candidate& candidate : candidatesFor(project, now, machine, stepsOf(*plan).front().settings, stop)) {
     if (served.contains(candidate.check + candidate.family)) continue;
-    Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr};
+    Remedy remedy{candidate.check, candidate.label, "", candidate.settings, nullptr, candidate.machine};
     const auto reassess = [&] {
-      remedy.outcome =
-          std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop));
+      const Project changed = remedy.machine.empty() ? withSettings(project, now.plan, remedy.settings)
+                                                     : onMachine(project, now.plan, remedy.machine, remedy.settings);
+      try {
+        remedy.outcome = std::make_shared<const Assessment>(assess(changed, now.plan, shipped, stop));
+      } catch (const Unusable&) {  // another machine may not do with these settings at all
+        remedy.outcome = nullptr;
+      }
     };
     reassess();
+    if (!remedy.outcome) continue;
     const auto needed = remedy.outcome->removal.passesNeeded;
     if (candidate.check == "removal" && needed && *needed > remedy.settings.passes) {  // it comes off now, only not in so few
       remedy.settings.passes = *needed;

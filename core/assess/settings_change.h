@@ -8,4 +8,7 @@ namespace bw {
 /// The project with other settings in the plan's first step.
 Project withSettings(Project project, const std::string& planName, const Settings& settings);
 
+/// The plan's first step on another machine, with these settings.
+Project onMachine(Project project, const std::string& planName, const std::string& machine, const Settings& settings);
+
 }  // namespace bw

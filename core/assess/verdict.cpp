@@ -165,12 +165,20 @@ VerdictRow temperatureRow(const Assessment& assessment) {
   if (!worst) return row;
   row.status = *worst->margin < 0 ? Status::Fails : *worst->margin < nearMargin ? Status::Near : Status::Meets;
   row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" +
-                worst->source + ").";
-  if (assessment.ranges && assessment.ranges->back_C)
-    row.message += " In 9 of 10 such jobs the front reaches " + rangeText(*assessment.ranges->front_C, temperature) + ", the back " +
-                   rangeText(*assessment.ranges->back_C, temperature) + ".";
+                worst->source + ")";
+  if (worst->predictedRange_C) row.message += "; " + rangeText(*worst->predictedRange_C, temperature) + " in 9 of 10 such jobs";
+  if (worst->reached_s) row.message += "; met after " + duration(*worst->reached_s);
+  row.message += ".";
+  if (worst->stillHand_s && *worst->stillHand_s > 0) row.message += " A hand that stops where it is hottest has " + number(*worst->stillHand_s) + " s.";
   if (row.status != Status::Meets) row.remedy = "Wait between passes, a faster travel, or less power.";
   return row;
+}
+
+/// Which of the three terms is the largest.
+std::string flatnessCause(const FlatnessTerms& terms) {
+  const std::string place = ": a place " + length(terms.width_m) + " wide stands " + whole(terms.localRise_K) + " K above the sheet around it";
+  if (terms.index() == terms.bow) return ": the skin yields so deep that it may bow the sheet";
+  return place + (terms.index() == terms.yield ? " and may yield" : " and may pop out of plane");
 }
 
 VerdictRow flatnessRow(const Assessment& assessment) {
@@ -178,7 +186,8 @@ VerdictRow flatnessRow(const Assessment& assessment) {
   if (!assessment.thermal.warpIndex) return row;
   const double index = *assessment.thermal.warpIndex;
   row.status = warpLimits.judge(index);
-  row.message = "Screening index " + number(index) + " (trouble is possible from 1; not checked against real distortions).";
+  row.message = "Screening index " + number(index) + flatnessCause(*assessment.thermal.flatness) +
+                " (trouble is possible from 1; not checked against real distortions).";
   if (row.status != Status::Meets) row.remedy = "Less heat at a time: faster travel, waiting, swaths apart from each other.";
   return row;
 }
@@ -336,10 +345,9 @@ std::string answerLine(const Work& work, const Assessment& assessment) {
   if (assessment.job.cost)
     answer += ", price " + number(*assessment.job.cost) + (work.project.currency.empty() ? "" : " " + work.project.currency);
   if (const LimitResult* worst = worstLimit(assessment.thermal.limits)) {
-    const auto& ranges = assessment.ranges;
-    const bool back = ranges && ranges->back_C && worst->predicted_C == assessment.thermal.back_C;
+    const auto& range = worst->predictedRange_C;
     const std::string predicted =
-        back ? whole(ranges->back_C->low) + " to " + whole(std::max(ranges->back_C->high, worst->predicted_C)) : whole(worst->predicted_C);
+        range ? whole(range->low) + " to " + whole(std::max(range->high, worst->predicted_C)) : whole(worst->predicted_C);
     answer += "; " + worst->name + " " + predicted + " of " + temperature(worst->limit_C);
   }
   return answer + "; prove on a patch first";

@@ -11,6 +11,10 @@ using namespace text;
 
 std::string known(const std::optional<double>& value, std::string (*say)(double)) { return value ? say(*value) : "not known"; }
 
+FlatnessTerms terms(const Assessment& assessment) { return assessment.thermal.flatness.value_or(FlatnessTerms{}); }
+
+std::string plain(double value) { return number(value); }
+
 Working removal(const Work& work, const Assessment& assessment) {
   Working w{"removal", "Passes needed", "", {}, ""};
   if (work.pulsed()) {
@@ -52,11 +56,11 @@ Working heat(const Work& work, const Assessment& assessment) {
   const ThermalResult& t = assessment.thermal;
   Working w{"temperature",
             "Temperatures of the metal",
-            "Rise = absorbed power x (near heat + part heat). Near heat: each piece of the path's recent past as a Gaussian that spreads, "
-            "with images in the far face. Part heat: older energy in the sheet, with its neighbours and losses. The worse of stripping and "
-            "bare metal counts.",
+            "Every joule counts once, by its age. Young: near heat, each piece of the tour's past as a Gaussian that spreads, with images in "
+            "the far face and the edges. Older: the part on a grid, with k(T), c(T), the air and glow. The tour runs there and back over every "
+            "area, pass after pass. The worse of stripping and bare metal counts.",
             {},
-            "Carslaw and Jaeger 2nd ed. 2.2, 10.3; Eagar and Tsai 1983"};
+            "Carslaw and Jaeger 2nd ed. 1.6, 2.2, 10.3; Eagar and Tsai 1983; EN 1993-1-2, EN 1999-1-2"};
   w.values = {"absorptance of the bare metal " + number(work.metal.absorptance.high) + " (high end)",
               "thickness " + length(work.project.part.thickness_m.likely),
               "conductivity " + number(work.metal.conductivity_W_mK.likely) + " W/mK",
@@ -74,7 +78,9 @@ Working flatness(const Work& work, const Assessment& assessment) {
           "Screening for distortion",
           "Largest of: local rise x E a / yield; local rise over the rise that makes a warm disc of that width oil-can, 8.4 t2 / (12 (1 - "
           "nu2) a (b/2)2); bow of a skin that yields, over 1 mm on 0.3 m.",
-          {"thickness " + length(work.project.part.thickness_m.likely), "yield " + number(work.metal.yield_Pa.likely / 1e6, 3) + " MPa",
+          {"thickness " + length(work.project.part.thickness_m.likely), "local rise " + known(terms(assessment).localRise_K, whole) + " K",
+           "width " + known(terms(assessment).width_m, length), "terms: yield " + known(terms(assessment).yield, plain) + ", popping while hot " +
+           known(terms(assessment).oilCan, plain) + ", bow left " + known(terms(assessment).bow, plain), "yield strength " + number(work.metal.yield_Pa.likely / 1e6, 3) + " MPa",
            "index " + known(assessment.thermal.warpIndex, [](double v) { return number(v); })},
           "thermal buckling of a heated disc (Boley and Weiner ch. 13), order of magnitude; not checked against real distortions"};
 }

@@ -2,6 +2,7 @@
 #include "core/files/assessment_file.h"
 
 #include <charconv>
+#include <vector>
 
 namespace bw {
 namespace {
@@ -42,11 +43,31 @@ std::string profileCsv(const SwathProfile& profile) {
 }
 
 std::string traceCsv(const HeatTrace& trace) {
-  std::string text = "time_s,front_C,back_C\n";
+  const bool stripping = trace.frontStripping_C.size() == trace.time_s.size();
+  const bool bare = trace.frontBare_C.size() == trace.time_s.size();
+  std::string text = "time_s,front_C,back_C";
+  if (bare) text += ",front_bare_C,back_bare_C";
+  if (stripping) text += ",front_stripping_C,back_stripping_C";
+  text += '\n';
   for (std::size_t i = 0; i < trace.time_s.size(); ++i) {
-    put(text, trace.time_s[i], ',');
-    put(text, trace.front_C[i], ',');
-    put(text, trace.back_C[i], '\n');
+    std::vector<double> row{trace.time_s[i], trace.front_C[i], trace.back_C[i]};
+    if (bare) row.insert(row.end(), {trace.frontBare_C[i], trace.backBare_C[i]});
+    if (stripping) row.insert(row.end(), {trace.frontStripping_C[i], trace.backStripping_C[i]});
+    for (std::size_t k = 0; k < row.size(); ++k) put(text, row[k], k + 1 < row.size() ? ',' : '\n');
+  }
+  return text;
+}
+
+std::string partMapCsv(const PartMap& map) {
+  std::string text = "x_mm,y_mm,highest_C,at_s\n";
+  for (int row = 0; row < map.rows; ++row) {
+    for (int column = 0; column < map.columns; ++column) {
+      const auto cell = static_cast<std::size_t>(row) * static_cast<std::size_t>(map.columns) + static_cast<std::size_t>(column);
+      put(text, (column + 0.5) * map.cellX_m * mm_per_m, ',');
+      put(text, (row + 0.5) * map.cellY_m * mm_per_m, ',');
+      put(text, static_cast<double>(map.highest_C[cell]), ',');
+      put(text, static_cast<double>(map.highestAt_s[cell]), '\n');
+    }
   }
   return text;
 }

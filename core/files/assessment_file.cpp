@@ -78,6 +78,8 @@ void addRanges(const Ranges& found, Json& ranges) {
   add("removal.rate_cm2_s", found.rate_m2_s, cm2_s);
   add("thermal.front_C", found.front_C);
   add("thermal.back_C", found.back_C);
+  add("thermal.near_C", found.near_C);
+  add("thermal.worst_margin", found.worstMargin);
   add("finish.etch_um", found.etch_m, units::um);
   add("job.beam_time_s", found.beamTime_s);
   add("job.total_time_s", found.totalTime_s);
@@ -162,7 +164,8 @@ Json removalJson(const RemovalResult& removal) {
           {"still_hand", stillHandJson(removal.stillHand)},
           {"layers", list(removal.layers, layerJson)},
           {"rate_cm2_s", number(removal.rate_m2_s, cm2_s)},
-          {"heat_into_part_fraction", number(removal.heatIntoPartFraction)}};
+          {"heat_into_part_fraction", number(removal.heatIntoPartFraction)},
+          {"heat_into_part_by_pass", list(removal.heatIntoPartByPass, [](double share) { return number(share); })}};
 }
 
 Json limitJson(const LimitResult& limit) {
@@ -172,7 +175,25 @@ Json limitJson(const LimitResult& limit) {
           {"limit_C", number(limit.limit_C)},
           {"margin", number(limit.margin)},
           {"source", limit.source},
-          {"warn_only", limit.warnOnly}};
+          {"warn_only", limit.warnOnly},
+          {"limit_up_to_C", number(limit.limitUpTo_C)},
+          {"reached_s", number(limit.reached_s)},
+          {"still_hand_s", number(limit.stillHand_s)},
+          {"predicted_range_C", limit.predictedRange_C ? spreadJson(*limit.predictedRange_C) : Json(nullptr)}};
+}
+
+Json flatnessJson(const std::optional<FlatnessTerms>& terms) {
+  if (!terms) return nullptr;
+  return {{"yield", number(terms->yield)},
+          {"oil_can", number(terms->oilCan)},
+          {"bow", number(terms->bow)},
+          {"local_rise_K", number(terms->localRise_K)},
+          {"width_mm", number(terms->width_m, units::mm)}};
+}
+
+Json hottestJson(const HeatTrace& trace) {
+  if (trace.time_s.empty()) return nullptr;
+  return {{"x_mm", number(trace.x_m, units::mm)}, {"y_mm", number(trace.y_m, units::mm)}};
 }
 
 Json thermalJson(const ThermalResult& thermal) {
@@ -184,6 +205,10 @@ Json thermalJson(const ThermalResult& thermal) {
           {"front_bare_C", number(thermal.frontBare_C)},
           {"back_stripping_C", number(thermal.backStripping_C)},
           {"back_bare_C", number(thermal.backBare_C)},
+          {"near_bare_C", number(thermal.nearBare_C)},
+          {"tint_equivalent_C", number(thermal.tintEquivalent_C)},
+          {"hottest", hottestJson(thermal.trace)},
+          {"flatness", flatnessJson(thermal.flatness)},
           {"limits", list(thermal.limits, limitJson)},
           {"warp_index", number(thermal.warpIndex)},
           {"worst_margin", number(thermal.worstMargin)}};

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/assessment_file.h"
 
+#include "core/text/text.h"
+
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -203,7 +205,12 @@ void removal(Page& page, const RemovalResult& removal) {
 void limits(Page& page, const std::vector<LimitResult>& limits) {
   for (const LimitResult& limit : limits) {
     std::string text = temperature(limit.predicted_C) + " of " + temperature(limit.limit_C);
+    if (limit.predictedRange_C)
+      text = temperature(limit.predictedRange_C->low) + " to " + temperature(limit.predictedRange_C->high) + ", likely " + text;
     if (limit.margin) text += ", margin " + share(limit.margin);
+    if (limit.reached_s) text += ", met after " + bw::text::duration(*limit.reached_s);
+    if (limit.stillHand_s) text += ", hand may stop " + bw::text::number(*limit.stillHand_s) + " s";
+    if (limit.warnOnly) text += ", a warning only";
     if (!limit.source.empty()) text += " (" + limit.source + ")";
     page.row(limit.name, text);
   }
@@ -216,7 +223,10 @@ void heat(Page& page, const ThermalResult& thermal, const FinishResult& finish) 
   page.row("front face", temperature(thermal.front_C));
   page.row("back face", temperature(thermal.back_C));
   limits(page, thermal.limits);
-  if (thermal.warpIndex) page.row("flatness index", quantity(thermal.warpIndex, ""));
+  if (thermal.flatness) {
+    page.row("flatness index", quantity(thermal.warpIndex, "") + " (yield " + quantity(thermal.flatness->yield, "") + ", popping while hot " +
+                                   quantity(thermal.flatness->oilCan, "") + ", bow left " + quantity(thermal.flatness->bow, "") + ")");
+  }
   if (finish.melts) page.row("metal melts", *finish.melts ? "yes, " + quantity(finish.meltDepth_m, "µm deep", 1e-6) : "no");
   if (finish.etch_m) page.row("etch", quantity(finish.etch_m, "µm", 1e-6));
 }

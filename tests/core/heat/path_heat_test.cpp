@@ -264,15 +264,15 @@ TEST_CASE("Through lines, frames, swaths and passes near heat stays within its o
             brute.rise_K_W(place, time, std::max(youngest - 1 / rate_Hz, 0.5 / rate_Hz), 0) - brute.rise_K_W(place, time, youngest + 1 / rate_Hz, 0) + 1e-9;
         INFO("pattern " << static_cast<int>(pattern) << ", " << thickness_m << " m, query " << i << " at " << time << " s: front "
                         << rise.front_K << " for " << front << ", back " << rise.back_K << " for " << back << ", bound " << bound);
-        CHECK(std::abs(rise.front_K - front) <= bound + 2e-3 * front + onePulse);
-        CHECK(std::abs(rise.back_K - back) <= bound + 2e-3 * back + onePulse);
+        CHECK(std::abs(rise.front_K - front) <= bound + 8e-3 * front + onePulse);
+        CHECK(std::abs(rise.back_K - back) <= bound + 8e-3 * back + onePulse);
         if (front > 0.01) {
           worst = std::max(worst, std::abs(rise.front_K - front) / front);
           loosest = std::max(loosest, bound / front);
         }
       }
       CAPTURE(worst, loosest);
-      CHECK(worst < 0.02);
+      CHECK(worst < 0.03);
     }
   }
 }
