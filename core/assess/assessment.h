@@ -173,6 +173,7 @@ struct RemovalResult {
   std::vector<LayerResult> layers;
   std::optional<double> rate_m2_s;
   std::optional<double> heatIntoPartFraction;  // energy that ends in the metal, of what the beam delivers
+  double strippingShare = 0;  // the same while coat remains
   std::vector<double> heatIntoPartByPass = {};  // the same of each pass of the plan
   std::vector<PlaceHistory> places;            // least dose first
   std::vector<double> clearedAfter = {};       // share of the repeat cell that is clear after pass 0, 1, 2, ...
@@ -228,11 +229,13 @@ struct StillHandHeat {
   std::vector<double> time_s;  // since it stopped
   std::vector<double> front_C;
   std::vector<double> back_C;
+  std::vector<double> near_C;  // the point itself, an instant before a pulse
   double stopped_s = 0;  // when, since the beginning of the work
 };
 
 struct ThermalResult {
   std::optional<double> flash_C;
+  double flashRise_K = 0;  // within a pulse, on top of near heat
   std::optional<double> near_C;
   std::optional<double> front_C;
   std::optional<double> back_C;

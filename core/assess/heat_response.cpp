@@ -19,11 +19,10 @@ struct Rises {
 };
 
 Rises risesOf(const Work& work, const HeatInput& input) {
-  const auto bare = bareHeat(work, input, coarseCells);
+  const auto bare = bareHeat(work, input, coarseCells, Extent::Peaks);
   if (!bare) return {};
   const double start = input.sheet.start_C;
-  return {bare->hot.point_C - start, std::max(bare->hot.patch.front_C, *std::ranges::max_element(bare->trace.front_C)) - start,
-          std::max(bare->hot.patch.back_C, *std::ranges::max_element(bare->trace.back_C)) - start};
+  return {bare->hot.point_C - start, bare->hot.patch.front_C - start, bare->hot.patch.back_C - start};
 }
 
 /// One quantity and what changing it by a fifth means for the heat.
@@ -60,7 +59,10 @@ HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
     if (limit.felt == Felt::TintUnderBeam) m_assessed.tintUnderBeam_C = limit.predicted_C;
     if (limit.felt == Felt::Scorch) m_assessed.scorchEquivalent_C = limit.predicted_C;
   }
-  m_flashRise = std::max(0.0, *thermal.flash_C - *thermal.near_C);
+  m_flashRise = thermal.flashRise_K;
+  m_strippingFront = thermal.frontStripping_C.value_or(m_start) - m_start;
+  m_strippingBack = thermal.backStripping_C.value_or(m_start) - m_start;
+  m_strippingShare = work.strippingShare;
 
   constexpr double by = 1.2;
   const double watts = work.bare->input.power_W;
@@ -77,7 +79,7 @@ HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
 
 HeatPeaks HeatResponse::peaks(const Drawn& drawn, double strippingShare) const {
   const double bare = drawn.metalAbsorptance / m_fullShare;
-  const double share = std::max(drawn.metalAbsorptance, strippingShare) / m_fullShare;
+  const double coat = m_strippingShare > 0 ? strippingShare / m_strippingShare : 0;
   double near = 1, front = 1, back = 1;
   for (const Variable& variable : m_variables) {
     const double factor = drawn.*variable.factor;
@@ -87,12 +89,12 @@ HeatPeaks HeatResponse::peaks(const Drawn& drawn, double strippingShare) const {
   }
   const auto risen = [&](double assessed_C, double by) { return m_start + by * (assessed_C - m_start); };
   HeatPeaks peaks;
-  peaks.near_C = risen(m_assessed.near_C, share * near);
-  peaks.front_C = risen(m_assessed.front_C, share * front);
-  peaks.back_C = risen(m_assessed.back_C, share * back);
+  peaks.front_C = std::max(risen(m_assessed.front_C, bare * front), m_start + coat * front * m_strippingFront);
+  peaks.back_C = std::max(risen(m_assessed.back_C, bare * back), m_start + coat * back * m_strippingBack);
+  peaks.near_C = std::max(risen(m_assessed.near_C, bare * near), peaks.front_C);
   peaks.tintEquivalent_C = risen(m_assessed.tintEquivalent_C, bare * front);
   peaks.tintUnderBeam_C = risen(m_assessed.tintUnderBeam_C, bare * front);
-  peaks.scorchEquivalent_C = risen(m_assessed.scorchEquivalent_C, share * back);
+  peaks.scorchEquivalent_C = risen(m_assessed.scorchEquivalent_C, std::max(bare, coat) * back);
   peaks.flash_C = peaks.near_C + m_flashRise * bare * drawn.pulseShape;
   return peaks;
 }

@@ -28,6 +28,9 @@ class HeatResponse {
   double m_start;
   double m_fullShare;  // that the assessed temperatures are reckoned with
   double m_flashRise = 0;
+  double m_strippingFront = 0;  // rises as the coat comes off, and the share they go with
+  double m_strippingBack = 0;
+  double m_strippingShare = 0;
   HeatPeaks m_assessed;
   std::vector<Variable> m_variables;
 };

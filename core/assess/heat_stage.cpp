@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 
 namespace bw {
 
@@ -140,19 +141,21 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   if (!work.bare) return;
   const BareHeat& bare = *work.bare;
   ThermalResult& thermal = assessment.thermal;
-  thermal.near_C = thermal.nearBare_C = bare.hot.point_C;
   thermal.frontBare_C = std::max(bare.hot.patch.front_C, *std::ranges::max_element(bare.trace.front_C));
   thermal.backBare_C = std::max(bare.hot.patch.back_C, *std::ranges::max_element(bare.trace.back_C));
-  thermal.flash_C = *thermal.near_C + flashRise(work, assessment);
+  thermal.near_C = thermal.nearBare_C = std::max(bare.hot.point_C, *thermal.frontBare_C);
+  thermal.flashRise_K = flashRise(work, assessment);
+  thermal.flash_C = *thermal.near_C + thermal.flashRise_K;
   work.nearBare_C = *thermal.near_C;
 
   fillTrace(work, bare, thermal.trace);
-  fillLastFrame(work, bare, thermal.lastFrame);
+  auto frame = std::async(std::launch::async, [&] { fillLastFrame(work, bare, thermal.lastFrame); });
   const SheetMechanics sheet = sheetOf(work);
   const Bump bump = bumpAt(bare);
   const double depth = yieldedDepth(youngHeat(work, bare), bare.spots.front().query, power, skinYieldRise_K(sheet));
   thermal.flatness = flatness(sheet, bump.rise_K, bump.width_m, depth);
   thermal.warpIndex = thermal.flatness->index();
+  frame.get();
   if (bare.tour->tour().gathered)
     assessment.notes.push_back(
         "heat: so many swaths or passes are not followed one by one; neighbours are taken together, the first 60 passes stand for all");
@@ -169,13 +172,19 @@ void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& r
   out.frontStripping_C = trace.front_C;
   out.backStripping_C = trace.back_C;
 
-  // The fine structure of the hot moment is that of bare metal, by the share of its pass.
-  const TourStroke& stroke = stripping.tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
-  const auto scaled = [&](const FacesRise& rise) { return FacesRise{stroke.share * rise.front_K, stroke.share * rise.back_K}; };
-  const Faces patch = stripping.heat().with(bare.hot.query.place, bare.hot.query.time_s, scaled(bare.hot.patchRise));
-  const double near = stripping.heat().with(bare.hot.query.place, bare.hot.query.time_s, scaled(bare.hot.pointRise)).front_C;
-  thermal.frontStripping_C = std::max(patch.front_C, *std::ranges::max_element(trace.front_C));
-  thermal.backStripping_C = std::max(patch.back_C, *std::ranges::max_element(trace.back_C));
+  // The fine structure under the beam is that of bare metal, by the share of each pass.
+  double near = *std::ranges::max_element(trace.front_C), front = near, back = *std::ranges::max_element(trace.back_C);
+  const TourStroke& hottest = stripping.tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
+  for (const TourStroke& stroke : stripping.tour().strokes) {
+    if (std::abs(stroke.start.x() - hottest.start.x()) > 1e-9 || std::abs(stroke.speed_m_s - hottest.speed_m_s) > 1e-12) continue;
+    const double time = stroke.begin_s + bare.hot.query.time_s - hottest.begin_s;
+    near = std::max(near, stripping.heat().with(bare.hot.query.place, time, {stroke.share * bare.hot.pointRise.front_K, 0}).front_C);
+    const Faces patch = stripping.heat().patchAt(bare.hot.query.place, time + patchTime_s / 2, 8);
+    front = std::max(front, patch.front_C);
+    back = std::max(back, patch.back_C);
+  }
+  thermal.frontStripping_C = front;
+  thermal.backStripping_C = back;
   thermal.near_C = std::max(*thermal.near_C, near);
   for (std::size_t i = 0; i < out.time_s.size(); ++i) {
     out.front_C[i] = std::max(out.front_C[i], trace.front_C[i]);
@@ -190,10 +199,11 @@ void assessLimits(Work& work, Assessment& assessment) {
   ThermalResult& thermal = assessment.thermal;
   if (!work.bare) return;
   const BareHeat& bare = *work.bare;
+  auto tint = std::async(std::launch::async, [&] { return tintUnderBeam(work, bare); });
   addStripping(work, bare, assessment.removal, thermal);
   thermal.front_C = std::max(*thermal.frontBare_C, thermal.frontStripping_C.value_or(*thermal.frontBare_C));
   thermal.back_C = std::max(*thermal.backBare_C, thermal.backStripping_C.value_or(*thermal.backBare_C));
-  thermal.flash_C = std::max(*thermal.flash_C, *thermal.near_C);
+  thermal.flash_C = *thermal.near_C + thermal.flashRise_K;
   thermal.tintEquivalent_C = equivalentTintTemperature_C(thermal.trace.time_s, thermal.trace.frontBare_C);
 
   const bool keepsZinc = std::ranges::any_of(
@@ -203,12 +213,12 @@ void assessLimits(Work& work, Assessment& assessment) {
                         *thermal.back_C,
                         *thermal.tintEquivalent_C,
                         *thermal.flash_C,
-                        tintUnderBeam(work, bare),
+                        tint.get(),
                         equivalentScorchTemperature_C(thermal.trace.time_s, thermal.trace.back_C)};
   thermal.limits = limitsOf(work.project.part, work.metal, keepsZinc, peaks);
-  addMoments(thermal.limits, thermal.trace, *thermal.flash_C - *thermal.nearBare_C);
+  addMoments(thermal.limits, thermal.trace, thermal.flashRise_K);
   for (LimitResult& limit : thermal.limits)  // met between the trace's times, at the hottest
-    if (limit.predicted_C >= limit.limit_C && !limit.reached_s) limit.reached_s = bare.hot.query.time_s;
+    if (limit.predicted_C >= limit.limit_C && !limit.reached_s && limit.felt != Felt::TintUnderBeam) limit.reached_s = bare.hot.query.time_s;
   thermal.worstMargin = worstMargin(thermal.limits);
 }
 

@@ -128,20 +128,23 @@ StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
     double late = since > period ? period * std::floor(since / period) + spot.inFrame_s - period : since;
     if (late <= last) continue;
     last = late;
-    const Faces faces = still.heat().with(place, stroke.begin_s + late, patchMean(still.near(), place, stroke.begin_s + late, 8));
+    const double now = stroke.begin_s + late;
+    const Faces faces = still.heat().patchAt(place, now, 8);
     heat.time_s.push_back(late);
     heat.front_C.push_back(faces.front_C);
     heat.back_C.push_back(faces.back_C);
+    heat.near_C.push_back(std::max(faces.front_C, still.heat().at({place, now, spot.query.youngest_s}).front_C));
   }
   // A frame's own ups and downs do not count back: what was reached was reached.
   for (std::size_t i = 1; i < heat.time_s.size(); ++i) {
     heat.front_C[i] = std::max(heat.front_C[i], heat.front_C[i - 1]);
     heat.back_C[i] = std::max(heat.back_C[i], heat.back_C[i - 1]);
+    heat.near_C[i] = std::max(heat.near_C[i], heat.near_C[i - 1]);
   }
   return heat;
 }
 
-std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells) {
+std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent) {
   if (!work.frame || !(input.tour.travelSpeed_m_s > 0)) return nullptr;
   auto heated = std::async(std::launch::async, [&] {
     return std::make_shared<const HeatedTour>(work, input, tourOf(input.tour), cells, coolingTime_s(input.sheet));
@@ -156,6 +159,7 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   out->tour = heated.get();
   if (out->spots.empty()) return nullptr;  // nothing is lit
   out->hot = hottestPlace(out->tour->heat(), *work.frame, angle, out->spots, work.stop);
+  if (extent == Extent::Peaks) return out;
   out->trace = traceAt(out->tour->heat(), out->hot.query.place,
                        traceTimes(out->tour->tour(), out->tour->near().boxes(), out->hot.query.place, out->tour->cooling_s()));
   out->near_C = nearAlong(out->tour->heat(), out->hot, out->trace);

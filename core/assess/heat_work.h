@@ -49,8 +49,11 @@ struct BareHeat {
   std::vector<double> near_C;  // along the trace, an instant before each pulse where the frame is over the place
 };
 
+/// What is asked of it: everything, or only the hottest place and its temperatures.
+enum class Extent { Whole, Peaks };
+
 /// Nothing where there is no frame or the hand stands still.
-std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells);
+std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent = Extent::Whole);
 
 /// The same tour with the share of each pass that reaches the metal while the coat comes off; shares are over the bare metal's.
 HandTour strippingTour(HandTour tour, const RemovalResult& removal, const Metal& metal);

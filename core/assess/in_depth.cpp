@@ -146,7 +146,7 @@ void addHeat(Work& work, const Assessment& first, Assessment& deep) {
   work.bare = bareHeat(work, heatInput(work, first.beam.spotDiameter_m / 2, power), deepCells);
   if (!work.bare || !first.thermal.front_C) return;
   deep.thermal.stillHand = stillHandHeat(work, *work.bare);
-  addStillHand(deep.thermal.limits, *deep.thermal.stillHand, *first.thermal.flash_C - *first.thermal.near_C);
+  addStillHand(deep.thermal.limits, *deep.thermal.stillHand, first.thermal.flashRise_K);
   deep.thermal.map = std::make_shared<const PartMap>(heatMap(work, *work.bare, first));
 }
 
@@ -169,6 +169,7 @@ Assessment inDepth(const Project& project, const Library& shipped, const Assessm
     deep.removal.map = removedMap(work, first);
   }
   heated.get();
+  work.strippingShare = first.removal.strippingShare;
   if (followed) deep.ranges = rangesOf(work, first);
   if (deep.ranges)
     for (std::size_t i = 0; i < deep.ranges->limits_C.size(); ++i) deep.thermal.limits[i].predictedRange_C = deep.ranges->limits_C[i];

@@ -19,7 +19,8 @@ std::vector<double> swathsOf(const std::vector<double>& widths_m, double begin_m
     const int count = std::max(1, static_cast<int>(std::ceil(width / stepOver_m - 1e-9)));
     const int step = order == SwathOrder::EverySecond ? 2 : 1;
     for (int first = 0; first < step; ++first) {
-      for (int i = first; i < count; i += step) middles.push_back(begin_m + (i + 0.5) * stepOver_m);
+      for (int i = first; i < count; i += step)
+        middles.push_back(begin_m + (count == 1 ? width / 2 : std::min((i + 0.5) * stepOver_m, width)));
     }
     begin_m += width;
   }

@@ -45,9 +45,8 @@ std::vector<double> traceTimes(const HandTour& tour, const FrameBoxes& boxes, co
       for (double late = 0.75 * over; late < std::max(4 * over, 0.5 * (stroke.end_s - stroke.begin_s)); late *= 1.35)
         times.push_back(middle + late);
     } else if (i % every == 0) {
-      times.insert(times.end(), {std::lerp(stroke.begin_s, stroke.end_s, 0.33), std::lerp(stroke.begin_s, stroke.end_s, 0.67)});
+      times.insert(times.end(), {std::lerp(stroke.begin_s, stroke.end_s, 0.33), std::lerp(stroke.begin_s, stroke.end_s, 0.67), stroke.end_s});
     }
-    times.push_back(stroke.end_s);
   }
   const double end = tour.end_s();
   for (double late = std::min(1.0, cooling_s / 100); late < cooling_s; late *= 1.35) times.push_back(end + late);
@@ -65,7 +64,7 @@ namespace {
 class Crossings {
  public:
   Crossings(const HandTour& tour, const FrameBoxes& boxes, const Point& place) {
-    constexpr double settles_s = 0.1;
+    constexpr double settles_s = 0.05;
     for (const TourStroke& stroke : tour.strokes) {
       if (!goesOver(stroke, boxes, place)) continue;
       const double middle = nearestTime(stroke, place), over = timeOver(stroke, boxes);
@@ -93,10 +92,8 @@ FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double
   history.time_s = std::move(times);
   for (const double time : history.time_s) {
     const bool far = !crossings.at(time);
-    const FacesRise rise = far     ? heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})
-                           : quick ? heat.near().rise_K_W({place, time, 0, patch, Smear::Lines})
-                                   : patchMean(heat.near(), place, time, 8);
-    const Faces faces = heat.with(place, time, rise);
+    const HeatQuery query{place, time, 0, patch, far ? Smear::Frames : Smear::Lines};
+    const Faces faces = far || quick ? heat.at(query) : heat.patchAt(place, time, 5);
     history.front_C.push_back(faces.front_C);
     history.back_C.push_back(faces.back_C);
     history.part_C.push_back(heat.part_C(place, time));
@@ -121,7 +118,11 @@ FineHistory fineHistory(const PathHeat& near, const Frame& frame, double travelA
   std::erase_if(times, [&](double t) { return t < from_s || t > to_s; });
   std::ranges::sort(times);
   times.erase(std::unique(times.begin(), times.end()), times.end());
-  for (const double time : times) history.rise.push_back(near.rise_K_W({at.place, time, at.youngest_s, 0}));
+  HeatQuery query = at;
+  for (const double time : times) {
+    query.time_s = time;
+    history.rise.push_back(near.rise_K_W(query));
+  }
   return history;
 }
 

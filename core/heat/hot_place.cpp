@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <optional>
 
 namespace bw {
@@ -136,7 +137,7 @@ std::vector<Moment> momentsAlong(const WorkHeat& heat, const std::vector<HotSpot
       const double time = std::lerp(stroke.begin_s, stroke.end_s, share);
       for (const Offset& offset : offsets) {
         const Point place = onPart(stroke.middleAt(time) + offset.fromMiddle, tour);
-        moments.push_back({i, time, offset, heat.at({place, time, 0, patch, Smear::Frames}).front_C});
+        moments.push_back({i, time, offset, heat.with(place, time, heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})).front_C});
       }
     }
   }
@@ -146,6 +147,7 @@ std::vector<Moment> momentsAlong(const WorkHeat& heat, const std::vector<HotSpot
 
 void tryAt(const WorkHeat& heat, const Moment& moment, const Point& place, double time_s, double youngest_s, HotPlace& hot) {
   HeatQuery query{onPart(place, heat.near().tour()), time_s, youngest_s};
+  query.spreading = heat.spreading(query.place, time_s);
   const FacesRise rise = heat.near().rise_K_W(query);
   const double point = heat.with(query.place, time_s, rise).front_C;
   if (point <= hot.point_C) return;
@@ -181,18 +183,11 @@ void tryFrames(const WorkHeat& heat, const Frame& frame, double angle_rad, doubl
 void addPatch(const WorkHeat& heat, const HotPlace& trial, HotPlace& hot) {
   const Plate& plate = heat.near().plate();
   const double through = plate.thickness_m * plate.thickness_m / plate.diffusivity_m2_s();  // the back is hottest a little later
-  for (const double late : {0.0, 0.5 * patchTime_s, patchTime_s, patchTime_s + 0.3 * through}) {
+  for (const double late : {0.4 * patchTime_s, patchTime_s, patchTime_s + 0.3 * through}) {
     const double time = trial.query.time_s + late;
-    const FacesRise rise = patchMean(heat.near(), trial.query.place, time, 8);
-    const Faces faces = heat.with(trial.query.place, time, rise);
-    if (faces.front_C > hot.patch.front_C) {
-      hot.patch.front_C = faces.front_C;
-      hot.patchRise.front_K = rise.front_K;
-    }
-    if (faces.back_C > hot.patch.back_C) {
-      hot.patch.back_C = faces.back_C;
-      hot.patchRise.back_K = rise.back_K;
-    }
+    const Faces faces = heat.patchAt(trial.query.place, time, 6);
+    hot.patch.front_C = std::max(hot.patch.front_C, faces.front_C);
+    hot.patch.back_C = std::max(hot.patch.back_C, faces.back_C);
   }
 }
 
@@ -215,6 +210,14 @@ std::vector<Moment> worthTrying(const std::vector<Moment>& moments, const HandTo
   return chosen;
 }
 
+/// The hotter point of two; the patches stay.
+void keepHotter(const HotPlace& trial, HotPlace& hot) {
+  if (trial.point_C <= hot.point_C) return;
+  const Faces patch = hot.patch;
+  hot = trial;
+  hot.patch = patch;
+}
+
 }  // namespace
 
 HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const std::vector<HotSpot>& spots,
@@ -224,18 +227,26 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
   hot.point_C = hot.patch.front_C = hot.patch.back_C = coldest_C;
   const std::vector<Moment> moments = momentsAlong(heat, spots, stop);
   const double youngest = spots.front().query.youngest_s;
-  for (const Moment& moment : worthTrying(moments, heat.near().tour())) {
-    HotPlace trial;
-    trial.point_C = coldest_C;
-    tryFrames(heat, frame, travelAngle_rad, youngest, moment, trial);
-    if (trial.point_C == coldest_C) continue;
-    addPatch(heat, trial, hot);
-    if (trial.point_C <= hot.point_C) continue;
-    hot.query = trial.query;
-    hot.stroke = trial.stroke;
-    hot.point_C = trial.point_C;
-    hot.pointRise = trial.pointRise;
-  }
+  const std::vector<Moment> trials = worthTrying(moments, heat.near().tour());
+  const auto tryFrom = [&](std::size_t first) {
+    HotPlace best;
+    best.point_C = best.patch.front_C = best.patch.back_C = coldest_C;
+    for (std::size_t i = first; i < trials.size(); i += 2) {
+      throwIfStopped(stop);
+      HotPlace trial;
+      trial.point_C = coldest_C;
+      tryFrames(heat, frame, travelAngle_rad, youngest, trials[i], trial);
+      if (trial.point_C == coldest_C) continue;
+      addPatch(heat, trial, best);
+      keepHotter(trial, best);
+    }
+    return best;
+  };
+  auto other = std::async(std::launch::async, tryFrom, 1);
+  hot = tryFrom(0);
+  const HotPlace second = other.get();
+  hot.patch = {std::max(hot.patch.front_C, second.patch.front_C), std::max(hot.patch.back_C, second.patch.back_C)};
+  keepHotter(second, hot);
   if (hot.point_C == coldest_C) {  // strokes shorter than a frame
     const Moment& first = moments.front();
     const Point middle = heat.near().tour().strokes[first.stroke].middleAt(first.time_s);

@@ -26,8 +26,7 @@ struct HotPlace {
   double point_C = 0;   // there, an instant before a pulse
   double part_C = 0;    // of that, without near heat
   FacesRise pointRise;  // of the near heat, per watt
-  Faces patch;          // hottest of each face, over a patch and 10 ms
-  FacesRise patchRise;
+  Faces patch;          // hottest of each face, over a patch and 10 ms, wherever it is
 };
 
 /// Looks along every stroke for where the part, and what frames smeared evenly add to it, is hottest, and there for the frame's hot spots;

@@ -87,12 +87,19 @@ void addMetal(LimitList& list, const Part& part, const Metal& metal, bool keepsZ
     list.add("kept zinc melts", Felt::Near, Range::exact(419.6), "NASA TM-4513 (1993), zinc melts at 419.6 C");
 }
 
-/// What lies behind sets the back face's limit, unless the project states one of its own: then it only warns.
+/// What must never be taken lightly: no limit of the user's own makes it a mere warning.
+bool isGrave(Behind behind) { return behind == Behind::Fuel || behind == Behind::ClosedCavity || behind == Behind::Unknown; }
+
+/// What lies behind sets the back face's limit, unless the project states one of its own: then it only warns. Where nothing is said about
+/// it, a warning at the careful limit.
 void addBehind(LimitList& list, const Part& part) {
   const bool ownLimit = part.limits.contains("back_face_C");
+  if (part.behind.empty() && !ownLimit)
+    list.add("not said what is behind", Felt::Back, Range::exact(60), "what is behind is not said: the careful limit", true);
   for (const BehindLimit& known : behindLimits) {
     if (std::ranges::find(part.behind, known.behind) == part.behind.end()) continue;
-    list.add(known.name, known.felt, {known.limit_C, known.limit_C, known.upTo_C}, known.source, ownLimit);
+    list.add(known.name, known.felt, {known.limit_C, known.limit_C, known.upTo_C}, known.source,
+             ownLimit && !isGrave(known.behind));
   }
 }
 

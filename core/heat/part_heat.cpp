@@ -82,18 +82,19 @@ class PartHeat::Runner {
     m_result.field.across = part.m_across;
     m_result.field.along = part.m_along;
     m_result.field.cell_m = Point(m_dx, m_dy);
-    keep(0);
   }
 
   PartRun run(double end_s, const std::stop_token& stop) {
+    m_end = end_s;
     double now = 0, step = 0;
+    keep(0);
     while (now < end_s * (1 - 1e-12)) {
       throwIfStopped(stop);
       step = std::min(stepFrom(now, step), end_s - now);
       gatherSource(now, step);
       advance(step);
       now += step;
-      keep(now);
+      keep(now, now >= end_s * (1 - 1e-12));
     }
     for (const TourStroke& stroke : m_tour.strokes)  // what is too young to be handed over
       m_result.young_J += handedIn(stroke, now - m_part.m_handover, now, [](const Point&, const LightBox&, double) {});
@@ -114,7 +115,8 @@ class PartHeat::Runner {
     auto next = std::ranges::upper_bound(m_tour.strokes, laid + 1e-9, {}, &TourStroke::end_s);
     if (next != m_tour.strokes.end() && next->begin_s <= laid + 1e-9) return workStep(next->speed_m_s);
     const double longest = 0.1 / std::max(m_part.m_near.lossRate_1_s(), 1e-6);
-    const double quiet = std::min(longest, std::max(1.25 * before_s, m_part.m_handover / 20));
+    const double left = next == m_tour.strokes.end() ? m_end - now_s : next->begin_s - laid;
+    const double quiet = std::min(std::max(longest, left / 50), std::max(1.25 * before_s, m_part.m_handover / 20));
     return next == m_tour.strokes.end() ? quiet : std::max(1e-9, std::min(quiet, next->begin_s - laid));
   }
 
@@ -244,9 +246,15 @@ class PartHeat::Runner {
     m_result.lost_J += lossNow;
   }
 
-  void keep(double now_s) {
-    m_result.field.time_s.push_back(now_s);
-    m_result.field.enthalpy_J_m3.emplace_back(m_state.begin(), m_state.end());
+  /// Keeps the cells as they are, unless the last kept are so near in time that so many would be too many.
+  void keep(double now_s, bool last = false) {
+    constexpr double mostKept = 2500;
+    auto& field = m_result.field;
+    const bool first = field.time_s.empty();
+    if (!first && !last && now_s - field.time_s.back() < m_end / mostKept) return;
+    if (!first && now_s <= field.time_s.back()) return;
+    field.time_s.push_back(now_s);
+    field.enthalpy_J_m3.emplace_back(m_state.begin(), m_state.end());
   }
 
   const PartHeat& m_part;
@@ -256,6 +264,7 @@ class PartHeat::Runner {
   std::size_t m_nx, m_ny;
   double m_dx, m_dy, m_start;
   double m_largest = 0;
+  double m_end = 0;
   std::vector<double> m_state, m_source, m_potential, m_first, m_rate, m_before, m_now;
   std::vector<LightBox> m_laid;
   std::vector<double> m_across;

@@ -11,8 +11,8 @@
 
 namespace bw {
 
-/// A part as its heat sees it: a sheet that is even through its thickness, insulated edges, both faces losing heat by convection to the air
-/// and by radiation to surroundings as warm as the air.
+/// A part as its heat sees it: a sheet that is even through its thickness, faces and edges losing heat by convection to the air and by
+/// radiation to surroundings as warm as the air.
 struct PartSheet {
   MetalHeat metal;
   double thickness_m = 0;

@@ -18,7 +18,7 @@ constexpr double pieceGrowth = 0.1;     // of its variance, while a piece ages
 constexpr double endPiece = 0.07;      // of the frame's size: of its way over an end of the part, at a time
 constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
 constexpr double mergedFrom = 4;        // pulse periods: younger pulses are taken one by one
-constexpr double linesOld = 15, framesOld = 10;  // intervals that they are old when they are smeared
+constexpr double intervalsOld = 10;  // that lines and frames are when they are smeared
 constexpr double mostMisshapen = 0.01;  // of a peak, by one box in place of a frame
 constexpr double evenFrom = 0.25;       // alpha t/L^2: images before, cosines from there on (both right to 1e-7)
 
@@ -47,7 +47,7 @@ double ageAt(double variance_m2, double radius_m, double diffusivity) {
 double smearFramesFrom(const FrameBoxes& boxes, double radius_m, double diffusivity) {
   double variance = 1e-12;
   while (misshapen(boxes, variance) > mostMisshapen && variance < 1) variance *= 1.2;
-  return std::max(framesOld * boxes.period_s, ageAt(std::max(variance, boxes.rowGap_m * boxes.rowGap_m), radius_m, diffusivity));
+  return std::max(intervalsOld * boxes.period_s, ageAt(std::max(variance, boxes.rowGap_m * boxes.rowGap_m), radius_m, diffusivity));
 }
 
 }  // namespace
@@ -82,7 +82,7 @@ PathHeat::PathHeat(const Frame& frame, double travelAngle_rad, const Emission& e
   const double alpha = plate.diffusivity_m2_s();
   m_fromFrames_s = smearFramesFrom(m_boxes, spotRadius_m, alpha);
   m_fromRows_s = m_boxes.hasRows
-                     ? std::max(linesOld * m_boxes.rowInterval_s, ageAt(m_boxes.rowGap_m * m_boxes.rowGap_m, spotRadius_m, alpha))
+                     ? std::max(intervalsOld * m_boxes.rowInterval_s, ageAt(m_boxes.rowGap_m * m_boxes.rowGap_m, spotRadius_m, alpha))
                      : never;
 }
 

@@ -43,8 +43,8 @@ struct FacesRise {
 ///   ln t. The singular 1/sqrt(t) is integrated exactly;
 /// - nor longer than 0.7 s over its speed, so that a row of pieces ripples by 2 exp(-2 pi^2/0.49), below 1e-17;
 /// - of a pulse train the youngest pulses are taken one by one, older ones in whole numbers to a piece;
-/// - lines are smeared along themselves once they are fifteen intervals old and s has reached their spacing, frames once ten periods old,
-///   whole lines and frames only: when within its line or frame the light came is then forgotten, at most 1.5 x interval / (4 age), 2.5 and
+/// - lines are smeared along themselves once they are ten intervals old and s has reached their spacing, frames once ten periods old,
+///   whole lines and frames only: when within its line or frame the light came is then forgotten, at most 1.5 x interval / (4 age),
 ///   3.75 % of the youngest so smeared and less of all older (1.5 the greatest first derivative in ln t); a raster's there and back cancels
 ///   most of it;
 /// - a frame that is not made of rows becomes some fifty boxes once their third and fourth moments and slant matter less than 1 %.

@@ -1,22 +1,31 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/heat/work_heat.h"
 
-#include <cmath>
-
 namespace bw {
 
-Faces WorkHeat::at(const HeatQuery& query) const {
-  const Faces faces = with(query.place, query.time_s, m_near.rise_K_W(query));
-  HeatQuery again = query;
-  again.spreading = m_metal.diffusivity_m2_s(0.5 * (part_C(query.place, query.time_s) + faces.front_C)) / m_near.plate().diffusivity_m2_s();
-  return std::abs(again.spreading - 1) < 0.01 ? faces : with(query.place, query.time_s, m_near.rise_K_W(again));
+double WorkHeat::spreading(const Point& place, double time_s) const {
+  const double patch = m_near.spotRadius_m() * m_near.spotRadius_m();
+  const Faces faces = with(place, time_s, m_near.rise_K_W({place, time_s, 0, patch, Smear::Frames}));
+  return m_metal.diffusivity_m2_s(0.5 * (part_C(place, time_s) + faces.front_C)) / m_near.plate().diffusivity_m2_s();
 }
 
-FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples) {
+Faces WorkHeat::at(const HeatQuery& query) const {
+  HeatQuery warm = query;
+  warm.spreading = spreading(query.place, query.time_s);
+  return with(query.place, query.time_s, m_near.rise_K_W(warm));
+}
+
+Faces WorkHeat::patchAt(const Point& place, double end_s, int samples) const {
+  return with(place, end_s, patchMean(m_near, place, end_s, samples, spreading(place, end_s)));
+}
+
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples, double spreading) {
   const double patch = near.spotRadius_m() * near.spotRadius_m() / 4;
   FacesRise mean;
   for (int i = 0; i < samples; ++i) {
-    const FacesRise rise = near.rise_K_W({place, end_s - patchTime_s * (i + 0.5) / samples, 0, patch});
+    HeatQuery query{place, end_s - patchTime_s * (i + 0.5) / samples, 0, patch};
+    query.spreading = spreading;
+    const FacesRise rise = near.rise_K_W(query);
     mean.front_K += rise.front_K / samples;
     mean.back_K += rise.back_K / samples;
   }

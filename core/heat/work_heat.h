@@ -35,6 +35,12 @@ class WorkHeat {
   /// Near heat spreads as fast as the metal does half way between the part's temperature there and the one it makes.
   Faces at(const HeatQuery& query) const;
 
+  /// Faces averaged over the 10 ms up to a time and over a spot-sized patch, as a gauge or a paint film would feel them.
+  Faces patchAt(const Point& place, double end_s, int samples) const;
+
+  /// How fast near heat spreads there, over the near plate's diffusivity.
+  double spreading(const Point& place, double time_s) const;
+
   /// A near rise per watt put on what the grid has at a place and time.
   Faces with(const Point& place, double time_s, const FacesRise& rise) const {
     const double under = m_part.at(place, time_s), perKelvin = m_power * m_near.plate().heatCapacity_J_m3K;
@@ -49,7 +55,7 @@ class WorkHeat {
 };
 
 /// Near rise averaged over the 10 ms up to a time and over a spot-sized patch, as a gauge or a paint film would feel it.
-FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples);
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples, double spreading = 1);
 
 inline constexpr double patchTime_s = 0.010;
 

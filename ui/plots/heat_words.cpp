@@ -61,11 +61,12 @@ QString metWords(const LimitResult& limit) {
 
 QString stopWords(const LimitResult& limit, const ThermalResult& thermal) {
   if (!thermal.stillHand || thermal.stillHand->time_s.empty()) return {};
+  if (limit.felt == Felt::TintUnderBeam) return {};  // not followed for a hand that stops
   if (!limit.stillHand_s) return tr("hand stopping: not within the %1 followed").arg(format::duration(thermal.stillHand->time_s.back()));
   return *limit.stillHand_s > 0 ? tr("hand may stop %1").arg(format::duration(*limit.stillHand_s)) : tr("hand may not stop at all");
 }
 
-std::vector<FlatnessTerm> flatnessTerms(const FlatnessResult& flatness) {
+std::vector<FlatnessTerm> flatnessTerms(const FlatnessTerms& flatness) {
   const QString bump = tr("(%1 above the sheet around it, over %2)")
                            .arg(format::temperatureRise(flatness.localRise_K), format::millimetres(flatness.width_m));
   return {{tr("Yields under the local heat %1: %2.").arg(bump, shareWords(flatness.yield)),

@@ -32,6 +32,6 @@ struct FlatnessTerm {
   QString words;
   QString tip;
 };
-std::vector<FlatnessTerm> flatnessTerms(const FlatnessResult& flatness);
+std::vector<FlatnessTerm> flatnessTerms(const FlatnessTerms& flatness);
 
 }  // namespace bw

@@ -22,7 +22,7 @@ namespace {
 constexpr double mm_per_m = 1e3;
 
 /// At which moment each pass begins.
-std::vector<int> passMoments(const PartField& field) {
+std::vector<int> passMoments(const PartScene& field) {
   std::vector<int> made;
   for (const double start : field.passStart_s)
     made.push_back(static_cast<int>(std::ranges::lower_bound(field.map->time_s, start) - field.map->time_s.begin()));
@@ -62,7 +62,7 @@ PartMapPlot::PartMapPlot(QWidget* parent)
 
 /// While the newest assessment still lacks its map the one before stays, so that nothing flickers between the two.
 void PartMapPlot::arrived() {
-  PartField newest = now() != nullptr ? partFieldOf(*now()) : PartField();
+  PartScene newest = now() != nullptr ? partSceneOf(*now()) : PartScene();
   m_behind = newest.isEmpty() && moreToCome() && !m_field.isEmpty();
   if (m_behind) return;
   m_field = std::move(newest);

@@ -3,7 +3,7 @@
 
 #include "ui/plots/heat_curves.h"
 #include "ui/plots/map_plot.h"
-#include "ui/plots/part_field.h"
+#include "ui/plots/part_scene.h"
 
 #include <QFutureWatcher>
 
@@ -52,7 +52,7 @@ class PartMapPlot : public MapPlot {
   void paintHand(QPainter& painter) const;
   void paintScale(QPainter& painter, const QRectF& box) const;
 
-  PartField m_field;  // of the assessment that is drawn: an earlier one as long as the newest still lacks its map
+  PartScene m_field;  // of the assessment that is drawn: an earlier one as long as the newest still lacks its map
   QSizeF m_frame_mm;
   bool m_roundFrame = false;
   bool m_behind = false;

@@ -198,8 +198,8 @@ TEST_CASE("Near heat of a raster agrees with the sum over all its pulses", "[hea
       const FacesRise rise = heat.rise_K_W({place, time, 1 / row.rate_Hz});
       const double front = brute.rise_K_W(place, time, 1 / row.rate_Hz, 0), back = brute.rise_K_W(place, time, 1 / row.rate_Hz, plate.thickness_m);
       INFO(row.rate_Hz << " Hz, place " << i << ": front " << rise.front_K << " for " << front << ", back " << rise.back_K << " for " << back);
-      CHECK(rise.front_K == Catch::Approx(front).epsilon(0.02).margin(least));
-      CHECK(rise.back_K == Catch::Approx(back).epsilon(0.02).margin(least));
+      CHECK(rise.front_K == Catch::Approx(front).epsilon(0.035).margin(least));
+      CHECK(rise.back_K == Catch::Approx(back).epsilon(0.035).margin(least));
       const double bound = heat.bound_K_W({place, time, 1 / row.rate_Hz}) + least;
       CHECK(std::abs(rise.front_K - front) <= bound + 0.005 * front);
       CHECK(std::abs(rise.back_K - back) <= bound + 0.005 * back);

@@ -183,7 +183,7 @@ TEST_CASE("Lines of the limit come from a worker, one set for each moment and on
   CHECK_FALSE(plot.statement().contains("line at"));
   Assessment near = smallJob();
   near.thermal.limits[0].warnOnly = true;
-  CHECK_FALSE(partFieldOf(near).limit);
+  CHECK_FALSE(partSceneOf(near).limit);
 }
 
 TEST_CASE("The field that is shown is the one in the table", "[part]") {
@@ -226,7 +226,7 @@ TEST_CASE("A map whose parts do not fit together is not shown", "[part]") {
   map.hand_m.pop_back();
   Assessment made = smallJob();
   made.thermal.map = std::make_shared<const PartMap>(map);
-  CHECK(partFieldOf(made).isEmpty());
+  CHECK(partSceneOf(made).isEmpty());
 }
 
 TEST_CASE("The deck swaps the curves of the heat and the map of the part", "[part]") {

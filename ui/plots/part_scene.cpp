@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/plots/part_field.h"
+#include "ui/plots/part_scene.h"
 
 #include "ui/plots/heat_words.h"
 #include "ui/plots/isolines.h"
@@ -16,7 +16,7 @@ namespace {
 
 constexpr double mm_per_m = 1e3;
 
-QString tr(const char* text) { return QCoreApplication::translate("PartField", text); }
+QString tr(const char* text) { return QCoreApplication::translate("PartScene", text); }
 
 std::size_t cellsOf(const PartMap& map) { return static_cast<std::size_t>(map.columns) * static_cast<std::size_t>(map.rows); }
 
@@ -35,14 +35,14 @@ bool isWorkLeft(const PartMap& map, std::size_t moment) {
 
 }  // namespace
 
-float PartField::highest_C() const { return *std::ranges::max_element(map->highest_C); }
+float PartScene::highest_C() const { return *std::ranges::max_element(map->highest_C); }
 
-PartField partFieldOf(const Assessment& assessment) {
+PartScene partSceneOf(const Assessment& assessment) {
   const ThermalResult& thermal = assessment.thermal;
   if (!usable(thermal.map)) return {};
-  PartField made{thermal.map, thermal.trace.passStart_s, std::nullopt};
+  PartScene made{thermal.map, thermal.trace.passStart_s, std::nullopt};
   for (const LimitResult& limit : tightestFirst(thermal.limits)) {
-    const bool onFace = limit.where.starts_with("front") || limit.where.starts_with("back");
+    const bool onFace = limit.felt == Felt::Front || limit.felt == Felt::Back;  // the others are not of a moment
     if (!onFace || limit.warnOnly || limit.limit_C > static_cast<double>(made.highest_C())) continue;
     made.limit = limit;
     break;
@@ -50,7 +50,7 @@ PartField partFieldOf(const Assessment& assessment) {
   return made;
 }
 
-QString momentWords(const PartField& field, std::size_t moment) {
+QString momentWords(const PartScene& field, std::size_t moment) {
   const double time = field.map->time_s[moment];
   const QString when = format::duration(time);
   const auto& starts = field.passStart_s;
@@ -61,7 +61,7 @@ QString momentWords(const PartField& field, std::size_t moment) {
                                    : tr("%1, pause after pass %2").arg(when).arg(pass);
 }
 
-std::vector<QVector<QLineF>> limitLines(const PartField& field) {
+std::vector<QVector<QLineF>> limitLines(const PartScene& field) {
   std::vector<QVector<QLineF>> made;
   if (field.isEmpty() || !field.limit) return made;
   const PartMap& map = *field.map;
