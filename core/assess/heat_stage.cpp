@@ -119,10 +119,11 @@ void fillLastFrame(const Work& work, const BareHeat& bare, FrameTrace& frame) {
 double tintUnderBeam(const Work& work, const BareHeat& bare) {
   const TourStroke& stroke = bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
   const double along = bare.tour->near().boxes().all.size.y() / std::max(std::abs(stroke.speed_m_s), 1e-9);
-  const double over = std::max(along, work.frame->period_s());
-  const FineHistory crossing = crossingOf(work, bare, over, over, 30);
+  constexpr double mostFrames = 6;  // followed in fine time; a slower hand repeats them
+  const double period = work.frame->period_s(), over = std::max(along, period), followed = std::min(over, mostFrames * period);
+  const FineHistory crossing = crossingOf(work, bare, followed, followed, 30);
   return tenMinuteTemperature_C(grownFilm_m2(bare.tour->heat(), bare.trace, crossing, bare.hot.query.place, bare.hot.query.time_s,
-                                             work.metal.melting_C.range.likely));
+                                             work.metal.melting_C.range.likely, over / followed));
 }
 
 double flashRise(const Work& work, const Assessment& assessment) {

@@ -2,7 +2,6 @@
 #include "core/files/assessment_file.h"
 
 #include <charconv>
-#include <vector>
 
 namespace bw {
 namespace {
@@ -43,17 +42,11 @@ std::string profileCsv(const SwathProfile& profile) {
 }
 
 std::string traceCsv(const HeatTrace& trace) {
-  const bool stripping = trace.frontStripping_C.size() == trace.time_s.size();
-  const bool bare = trace.frontBare_C.size() == trace.time_s.size();
-  std::string text = "time_s,front_C,back_C";
-  if (bare) text += ",front_bare_C,back_bare_C";
-  if (stripping) text += ",front_stripping_C,back_stripping_C";
-  text += '\n';
+  std::string text = "time_s,front_C,back_C\n";
   for (std::size_t i = 0; i < trace.time_s.size(); ++i) {
-    std::vector<double> row{trace.time_s[i], trace.front_C[i], trace.back_C[i]};
-    if (bare) row.insert(row.end(), {trace.frontBare_C[i], trace.backBare_C[i]});
-    if (stripping) row.insert(row.end(), {trace.frontStripping_C[i], trace.backStripping_C[i]});
-    for (std::size_t k = 0; k < row.size(); ++k) put(text, row[k], k + 1 < row.size() ? ',' : '\n');
+    put(text, trace.time_s[i], ',');
+    put(text, trace.front_C[i], ',');
+    put(text, trace.back_C[i], '\n');
   }
   return text;
 }

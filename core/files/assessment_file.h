@@ -16,7 +16,7 @@ std::string assessmentTable(const Assessment& assessment);
 /// CSV with a header that names the units, dot decimals, comma separated. x runs across the travel.
 std::string mapCsv(const DoseMap& map);
 std::string profileCsv(const SwathProfile& profile);
-std::string traceCsv(const HeatTrace& trace);  // the worse of both, then bare and as the coat comes off
+std::string traceCsv(const HeatTrace& trace);  // the worse of stripping and bare
 
 /// The highest temperature of every cell of the part; x and y from its corner.
 std::string partMapCsv(const PartMap& map);

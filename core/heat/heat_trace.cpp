@@ -127,7 +127,7 @@ FineHistory fineHistory(const PathHeat& near, const Frame& frame, double travelA
 }
 
 double grownFilm_m2(const WorkHeat& heat, const FaceHistory& trace, const FineHistory& crossing, const Point& place, double crossing_s,
-                    double melting_C) {
+                    double melting_C, double repeats) {
   const auto rateAt = [&](double temperature_C) { return temperature_C < melting_C ? tintRate_m2_s(temperature_C) : 0; };
   double grown = 0;
   struct Window {
@@ -145,7 +145,7 @@ double grownFilm_m2(const WorkHeat& heat, const FaceHistory& trace, const FineHi
     double last = 0;
     for (std::size_t i = 0; i < crossing.time_s.size(); ++i) {
       const double rate = rateAt(heat.with(place, now + crossing.time_s[i] - crossing_s, crossing.rise[i]).front_C);
-      if (i > 0) grown += 0.5 * (rate + last) * (crossing.time_s[i] - crossing.time_s[i - 1]);
+      if (i > 0) grown += repeats * 0.5 * (rate + last) * (crossing.time_s[i] - crossing.time_s[i - 1]);
       last = rate;
     }
   }

@@ -33,8 +33,8 @@ FineHistory fineHistory(const PathHeat& near, const Frame& frame, double travelA
 
 /// Heat tint's film, squared, that grows at the hot place while it is bare: in fine time whenever the frame is over it, in each pass on
 /// what the part has by then, and by the trace otherwise. What grows above the melting temperature is left out: the oxide of melts is
-/// another. Metres squared.
+/// another. `repeats` times the fine part: a hand so slow that more frames alike go over the place. Metres squared.
 double grownFilm_m2(const WorkHeat& heat, const FaceHistory& trace, const FineHistory& crossing, const Point& place, double crossing_s,
-                    double melting_C);
+                    double melting_C, double repeats = 1);
 
 }  // namespace bw

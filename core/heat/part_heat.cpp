@@ -105,7 +105,8 @@ class PartHeat::Runner {
 
  private:
   double workStep(double speed_m_s) const {
-    const double step = m_part.m_grid.cellsPerStep * m_dy / std::max(std::abs(speed_m_s), m_dy / m_part.m_handover);
+    const double longest = std::max(m_part.m_grid.cellsPerStep * m_part.m_handover, m_tour.end_s() / m_part.m_grid.mostSteps);
+    const double step = std::min(m_part.m_grid.cellsPerStep * m_dy / std::max(std::abs(speed_m_s), 1e-12), longest);
     return std::max(step, std::min(m_tour.end_s() / m_part.m_grid.mostSteps, m_part.m_handover / 8));
   }
 

@@ -28,7 +28,7 @@ Assessment threeLimits() {
   paint.reached_s = 240;
   paint.stillHand_s = 2.1;
   made.thermal.limits = {touch, tint, paint};
-  made.thermal.stillHand = StillHandHeat{{0.1, 1, 10}, {100, 150, 240}, {90, 140, 230}};
+  made.thermal.stillHand = StillHandHeat{{0.1, 1, 10}, {100, 150, 240}, {90, 140, 230}, {100, 150, 240}, 0};
   made.thermal.flatness = FlatnessTerms{0.7, 0.42, 0.18, 86, 0.034};
   made.verdict.push_back({"flatness", "Stays flat?", Status::Near, "Index 0.7.", ""});
   return made;
