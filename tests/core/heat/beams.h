@@ -34,4 +34,18 @@ inline Frame raster(double width_m, double height_m, double speed_m_s, double sp
   return buildFrame(settings, head);
 }
 
+/// A frame of 10 x 4 mm in any pattern, slow and coarse enough that every pulse of a job can be summed.
+inline Frame smallFrame(Pattern pattern) {
+  Settings settings;
+  settings.pattern = pattern;
+  settings.width_m = 10e-3;
+  settings.height_m = 4e-3;
+  settings.scanSpeed_m_s = 1;
+  settings.lineSpacing_m = 0.4e-3;
+  settings.oscillationRate_Hz = 40;
+  ScanHead head;
+  head.turnaround_s = 250e-6;
+  return buildFrame(settings, head);
+}
+
 }  // namespace bw::test

@@ -8,28 +8,11 @@
 
 using namespace bw;
 
-namespace {
-
-Frame framesOf(Pattern pattern, double turnaround_s = 250e-6) {
-  Settings settings;
-  settings.pattern = pattern;
-  settings.width_m = 10e-3;
-  settings.height_m = 4e-3;
-  settings.scanSpeed_m_s = 1;
-  settings.lineSpacing_m = 0.4e-3;
-  settings.oscillationRate_Hz = 40;
-  ScanHead head;
-  head.turnaround_s = turnaround_s;
-  return buildFrame(settings, head);
-}
-
-}  // namespace
-
 TEST_CASE("The boxes of any frame hold its lit time and its middle", "[heat]") {
   for (const Pattern pattern :
        {Pattern::Raster, Pattern::Line, Pattern::Sine, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
     for (const double angle : {test::quarterTurn, 0.0, 0.7}) {
-      const Frame frame = framesOf(pattern);
+      const Frame frame = test::smallFrame(pattern);
       const FrameBoxes boxes = boxesOf(frame, angle);
       double share = 0;
       Point middle = Point::Zero();
@@ -49,7 +32,7 @@ TEST_CASE("The boxes of any frame hold its lit time and its middle", "[heat]") {
 }
 
 TEST_CASE("A raster is three rows: its lines, its turns at either end", "[heat]") {
-  const FrameBoxes boxes = boxesOf(framesOf(Pattern::Raster), test::quarterTurn);
+  const FrameBoxes boxes = boxesOf(test::smallFrame(Pattern::Raster), test::quarterTurn);
   REQUIRE(boxes.hasRows);
   REQUIRE(boxes.rows.size() == 3);
   CHECK(boxes.rows[0].size.x() == Catch::Approx(10e-3));
@@ -60,7 +43,7 @@ TEST_CASE("A raster is three rows: its lines, its turns at either end", "[heat]"
 }
 
 TEST_CASE("A line's turns at its two ends are not one row", "[heat]") {
-  const FrameBoxes boxes = boxesOf(framesOf(Pattern::Line), test::quarterTurn);
+  const FrameBoxes boxes = boxesOf(test::smallFrame(Pattern::Line), test::quarterTurn);
   REQUIRE(boxes.hasRows);
   for (const LightBox& row : boxes.rows) CHECK(row.velocity.norm() < 1e-9);
   CHECK(boxes.whole.size() == 3);
@@ -68,10 +51,10 @@ TEST_CASE("A line's turns at its two ends are not one row", "[heat]") {
 
 TEST_CASE("Swings, circles and slanting lines are cut into tiles", "[heat]") {
   for (const Pattern pattern : {Pattern::Sine, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
-    const FrameBoxes boxes = boxesOf(framesOf(pattern), test::quarterTurn);
+    const FrameBoxes boxes = boxesOf(test::smallFrame(pattern), test::quarterTurn);
     CHECK_FALSE(boxes.hasRows);
     CHECK(boxes.whole.size() > 10);
     CHECK(boxes.bulge_m4 < 1e-12);  // tiles of a millimetre or so
   }
-  CHECK_FALSE(boxesOf(framesOf(Pattern::Raster), 0.7).hasRows);
+  CHECK_FALSE(boxesOf(test::smallFrame(Pattern::Raster), 0.7).hasRows);
 }

@@ -222,19 +222,6 @@ HandTour smallTour(bool overEdges) {
   return tourOf(plan);
 }
 
-Frame framesOf(Pattern pattern) {
-  Settings settings;
-  settings.pattern = pattern;
-  settings.width_m = 10e-3;
-  settings.height_m = 4e-3;
-  settings.scanSpeed_m_s = 1;
-  settings.lineSpacing_m = 0.4e-3;
-  settings.oscillationRate_Hz = 40;
-  ScanHead head;
-  head.turnaround_s = 250e-6;
-  return buildFrame(settings, head);
-}
-
 }  // namespace
 
 TEST_CASE("Through lines, frames, swaths and passes near heat stays within its own bound of the sum over all pulses", "[heat]") {
@@ -243,7 +230,7 @@ TEST_CASE("Through lines, frames, swaths and passes near heat stays within its o
   std::mt19937 random(11);
   for (const Pattern pattern :
        {Pattern::Raster, Pattern::Line, Pattern::Sine, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
-    const Frame frame = framesOf(pattern);
+    const Frame frame = test::smallFrame(pattern);
     for (const double thickness_m : {0.8e-3, 8e-3}) {  // a sheet, and a part in which no heat crosses before the next swath comes
       const Plate plate = plateOf(thickness_m, 53, 3.45e6, 12);
       const double oldest = 6;
@@ -282,7 +269,7 @@ TEST_CASE("Light that goes over the part's edge is lost, within what rounding it
   const HandTour tour = smallTour(true);
   std::mt19937 random(5);
   for (const Pattern pattern : {Pattern::Raster, Pattern::Line, Pattern::Crossed, Pattern::Spiral}) {
-    const Frame frame = framesOf(pattern);
+    const Frame frame = test::smallFrame(pattern);
     const Plate plate = plateOf(0.8e-3, 53, 3.45e6, 12);
     const PathHeat heat(frame, test::quarterTurn, {true, rate_Hz, 1}, radius_m, plate, tour, 6);
     const PulseByPulse brute{frame, test::quarterTurn, rate_Hz, radius_m, plate, tour, 6};
