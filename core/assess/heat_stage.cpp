@@ -180,7 +180,7 @@ void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& r
     if (std::abs(stroke.start.x() - hottest.start.x()) > 1e-9 || std::abs(stroke.speed_m_s - hottest.speed_m_s) > 1e-12) continue;
     const double time = stroke.begin_s + bare.hot.query.time_s - hottest.begin_s;
     near = std::max(near, stripping.heat().with(bare.hot.query.place, time, {stroke.share * bare.hot.pointRise.front_K, 0}).front_C);
-    const Faces patch = stripping.heat().patchAt(bare.hot.query.place, time + patchTime_s / 2, 8);
+    const Faces patch = stripping.heat().patchAt(bare.hot.query.place, time + patchTime_s / 2);
     front = std::max(front, patch.front_C);
     back = std::max(back, patch.back_C);
   }

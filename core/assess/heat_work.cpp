@@ -129,7 +129,7 @@ StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
     if (late <= last) continue;
     last = late;
     const double now = stroke.begin_s + late;
-    const Faces faces = still.heat().patchAt(place, now, 8);
+    const Faces faces = still.heat().patchAt(place, now);
     heat.time_s.push_back(late);
     heat.front_C.push_back(faces.front_C);
     heat.back_C.push_back(faces.back_C);

@@ -93,7 +93,7 @@ FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double
   for (const double time : history.time_s) {
     const bool far = !crossings.at(time);
     const HeatQuery query{place, time, 0, patch, far ? Smear::Frames : Smear::Lines};
-    const Faces faces = far || quick ? heat.at(query) : heat.patchAt(place, time, 5);
+    const Faces faces = far || quick ? heat.at(query) : heat.patchAt(place, time);
     history.front_C.push_back(faces.front_C);
     history.back_C.push_back(faces.back_C);
     history.part_C.push_back(heat.part_C(place, time));

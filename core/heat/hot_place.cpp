@@ -185,7 +185,7 @@ void addPatch(const WorkHeat& heat, const HotPlace& trial, HotPlace& hot) {
   const double through = plate.thickness_m * plate.thickness_m / plate.diffusivity_m2_s();  // the back is hottest a little later
   for (const double late : {0.4 * patchTime_s, patchTime_s, patchTime_s + 0.3 * through}) {
     const double time = trial.query.time_s + late;
-    const Faces faces = heat.patchAt(trial.query.place, time, 6);
+    const Faces faces = heat.patchAt(trial.query.place, time);
     hot.patch.front_C = std::max(hot.patch.front_C, faces.front_C);
     hot.patch.back_C = std::max(hot.patch.back_C, faces.back_C);
   }

@@ -16,11 +16,13 @@ constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double pieceLength = 0.7;     // of the blurred spot
 constexpr double pieceGrowth = 0.1;     // of its variance, while a piece ages
 constexpr double endPiece = 0.07;      // of the frame's size: of its way over an end of the part, at a time
+constexpr double pulsesEven = 1.4;      // of the blurred spot: pulses nearer than this make a line that ripples by 8e-5
+constexpr double mostBow = 0.05;       // of the blurred spot: of a way beside its chord
+constexpr double mostUneven = 0.005;   // of a way: how far its middle in time is from its middle
 constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
 constexpr double mergedFrom = 4;        // pulse periods: younger pulses are taken one by one
 constexpr double intervalsOld = 10;  // that lines and frames are when they are smeared
 constexpr double mostMisshapen = 0.01;  // of a peak, by one box in place of a frame
-constexpr double evenFrom = 0.25;       // alpha t/L^2: images before, cosines from there on (both right to 1e-7)
 
 double topSpeed(const Frame& frame) {
   double speed = 0;
@@ -51,16 +53,6 @@ double smearFramesFrom(const FrameBoxes& boxes, double radius_m, double diffusiv
 }
 
 }  // namespace
-
-struct PathHeat::Piece {
-  double age_s;
-  double root;  // integral of 1/sqrt(age)
-  double duration_s;
-  Point middle;
-  Point size;  // of a box; zero for the beam itself
-  double share;
-  double forgotten_s;  // interval within which it is not told when the light came
-};
 
 struct PathHeat::Span {
   const TourStroke& stroke;
@@ -98,6 +90,28 @@ double PathHeat::longestPiece_s(const HeatQuery& query, double age_s, double spe
   return std::min(full, std::max(firstPiece * full, age_s));
 }
 
+/// As long as its light may differ in age.
+double PathHeat::oldestPiece_s(const HeatQuery& query, double age_s) const {
+  const double growth = std::min(age_s, spread_m2(query, age_s) / (2 * query.spreading * m_plate.diffusivity_m2_s()));
+  return pieceGrowth * std::max(growth, 0.3 * query.window_s);
+}
+
+/// How far back from an age the beam ran straight and evenly enough to be one way, a whole number of pulses; 0: not longer than a piece.
+double PathHeat::wayBack_s(const HeatQuery& query, const Stretch& stretch, double inStretch_s, double age_s, double shortest_s) const {
+  const double spread = std::sqrt(spread_m2(query, query.window_s > 0 ? 0 : age_s)), speed = m_speed + 1e-12;
+  if (m_period * speed > pulsesEven * spread) return 0;  // pulses apart
+  double way = std::min(oldestPiece_s(query, age_s), inStretch_s);
+  for (; way > 2 * shortest_s; way *= 0.5) {
+    if (stretch.isStraight()) break;
+    const Point young = stretch.at(inStretch_s), middle = stretch.at(inStretch_s - way / 2), old = stretch.at(inStretch_s - way);
+    const Point along = young - old, bow = middle - 0.5 * (young + old);
+    const double beside = std::abs(bow.x() * along.y() - bow.y() * along.x());
+    if (!along.isZero() && beside <= mostBow * spread * along.norm() && std::abs(bow.dot(along)) <= mostUneven * along.squaredNorm()) break;
+  }
+  if (m_period > 0) way = m_period * std::floor(way / m_period * (1 + 1e-12));
+  return way > 2 * shortest_s ? way : 0;
+}
+
 /// The beam where it was, piece by piece into the past.
 template <class Visit>
 void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit) const {
@@ -105,20 +119,29 @@ void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit)
   const double framePeriod = m_frame.period_s(), speed = m_speed + std::abs(stroke.speed_m_s);
   double age = span.youngest_s > 0 && span.youngest_s == query.youngest_s ? std::max(0.0, span.youngest_s - m_period / 2) : span.youngest_s;
   const Stretch* stretch = nullptr;
+  const auto beamAt = [&](double then, double inStretch) {
+    return Point(stroke.start + Point(0, stroke.speed_m_s * then) + m_turned.onPart(stretch->at(inStretch), 0));
+  };
   while (age < span.oldest_s) {
     const double longest = longestPiece_s(query, age, speed);
     const bool single = m_period > 0 && (age < mergedFrom * m_period || longest < 2 * m_period);
     const double length = single ? m_period : m_period > 0 ? m_period * std::floor(longest / m_period) : longest;
-    const double next = std::min(age + length, span.oldest_s);
+    double next = std::min(age + length, span.oldest_s);
     const double root = std::sqrt(age), nextRoot = std::sqrt(next);
     const double middle = single ? age + m_period / 2 : 0.25 * (root + nextRoot) * (root + nextRoot);
     const double then = query.time_s - middle - stroke.clock_s;
     const double inFrame = then - framePeriod * std::floor(then / framePeriod);
     if (!stretch || inFrame < stretch->begin_s || inFrame >= stretch->begin_s + stretch->duration_s) stretch = &m_frame.stretchAt(inFrame);
-    if (stretch->lit) {
-      const Point beam = stroke.start + Point(0, stroke.speed_m_s * then) + m_turned.onPart(stretch->at(inFrame - stretch->begin_s), 0);
-      visit(Piece{middle, single ? m_period / std::sqrt(middle) : 2 * (nextRoot - root), single ? m_period : next - age, beam,
-                  Point::Zero(), stroke.share, 0});
+    const double inStretch = inFrame - stretch->begin_s + middle - age;  // at the young end
+    const double way = single && query.window_s == 0 ? 0 : wayBack_s(query, *stretch, inStretch, age, length);
+    if (way > 0) next = std::min(age + way, span.oldest_s);
+    if (way > 0 && stretch->lit) {
+      const double half = 0.5 * (next - age);
+      const Point young = beamAt(then + middle - age, inStretch), old = beamAt(then + middle - next, inStretch - 2 * half);
+      visit(HeatPiece{age + half, 0, next - age, 0.5 * (young + old), Point::Zero(), stroke.share, 0, young - old, next - age});
+    } else if (stretch->lit) {
+      visit(HeatPiece{middle, single ? m_period / std::sqrt(middle) : 2 * (nextRoot - root), single ? m_period : next - age,
+                      beamAt(then, inFrame - stretch->begin_s), Point::Zero(), stroke.share});
     }
     age = next;
   }
@@ -133,17 +156,23 @@ void PathHeat::rowPieces(const HeatQuery& query, const Span& span, Visit visit) 
   for (double frame = std::floor((now - span.youngest_s) / period); (frame + 1) * period > now - span.oldest_s; --frame) {
     for (const LightBox& row : m_boxes.rows) {
       const double begin = frame * period + row.begin_s;
-      const double oldest = std::min(span.oldest_s, now - begin), speed = (row.velocity + hand).norm();
+      const double oldest = std::min(span.oldest_s, now - begin);
+      const Point velocity = row.velocity + hand;
+      const double speed = velocity.norm();
       double age = std::max(span.youngest_s, now - begin - row.duration_s);
       while (age < oldest) {
         double piece = longestPiece_s(query, age, speed);
+        const bool way = velocity.x() == 0 && row.size.y() * row.size.y() <= spread_m2(query, age) && oldestPiece_s(query, age) > 2 * piece;
         const Point from = stroke.start + hand * (now - age) + row.middle + row.velocity * (now - age - begin);
-        if (crossesEdge(from, from - (row.velocity + hand) * piece, row.size, m_tour.part_m))
+        if (way)
+          piece = oldestPiece_s(query, age);
+        else if (crossesEdge(from, from - velocity * piece, row.size, m_tour.part_m))
           piece = std::min(piece, std::max(row.interval_s, endPiece * piece));
         const double next = std::min(age + piece, oldest);
-        const double root = std::sqrt(age), nextRoot = std::sqrt(next), middle = 0.25 * (root + nextRoot) * (root + nextRoot);
-        const Point at = stroke.start + hand * (now - middle) + row.middle + row.velocity * (now - middle - begin);
-        visit(Piece{middle, 2 * (nextRoot - root), next - age, at, row.size, stroke.share * row.share, m_boxes.rowInterval_s});
+        const double root = std::sqrt(age), nextRoot = std::sqrt(next);
+        const double middle = way ? 0.5 * (age + next) : 0.25 * (root + nextRoot) * (root + nextRoot);
+        visit(HeatPiece{middle, 2 * (nextRoot - root), next - age, from - velocity * (middle - age), row.size, stroke.share * row.share,
+                        m_boxes.rowInterval_s, way ? Point(velocity * (next - age)) : Point(Point::Zero()), next - age});
         age = next;
       }
     }
@@ -158,7 +187,7 @@ void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit
   double age = span.youngest_s;
   const auto box = [&](const LightBox& light, double middle, double root, double duration) {
     const Point at = stroke.middleAt(query.time_s - middle) + light.middle;
-    visit(Piece{middle, root, duration, at, light.size, stroke.share * light.share, m_boxes.period_s});
+    visit(HeatPiece{middle, root, duration, at, light.size, stroke.share * light.share, m_boxes.period_s});
   };
   while (age < span.oldest_s) {
     double piece = longestPiece_s(query, age, std::abs(stroke.speed_m_s));
@@ -195,8 +224,8 @@ double PathHeat::framesFrom(const HeatQuery& query, const TourStroke& stroke, do
 
 template <class Visit>
 void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
-  const double fromRows = m_boxes.hasRows && query.finest == Smear::Lines ? 0 : m_fromRows_s;
-  const double fromFrames = query.finest == Smear::Frames ? 0 : m_fromFrames_s;
+  const double fromRows = m_boxes.hasRows && query.finest == Smear::Lines ? 0 : m_fromRows_s + query.window_s;
+  const double fromFrames = query.finest == Smear::Frames ? 0 : m_fromFrames_s + query.window_s;
   const double latest = query.time_s - query.youngest_s;
   auto after = std::ranges::upper_bound(m_tour.strokes, latest, {}, &TourStroke::begin_s);
   while (after != m_tour.strokes.begin()) {
@@ -213,51 +242,26 @@ void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
   }
 }
 
-/// Integral over the piece of what one joule a square metre on the face gives at a depth.
-double PathHeat::depthKernel(const HeatQuery& query, const Piece& piece, double depth_m) const {
-  const double L = m_plate.thickness_m, alpha = query.spreading * m_plate.diffusivity_m2_s(), fourier = alpha * piece.age_s / (L * L);
-  const double air = std::exp(-m_plate.lossRate_1_s() * piece.age_s);
-  if (fourier > evenFrom) {
-    const double z = pi * depth_m / L, decay = std::exp(-pi * pi * fourier);
-    const double even = 1 + 2 * decay * std::cos(z) + 2 * decay * decay * decay * decay * std::cos(2 * z);
-    return air * even * piece.duration_s / (m_plate.heatCapacity_J_m3K * L);
-  }
-  const double spread = 4 * alpha * piece.age_s;
-  double images = 0;
-  for (int m = -2; m <= 2; ++m) {
-    const double z = depth_m - 2 * m * L;
-    if (z == 0)
-      images += 1;
-    else if (z * z < 40 * spread)
-      images += std::exp(-z * z / spread);
-  }
-  return air * images * 2 * piece.root / (m_plate.heatCapacity_J_m3K * std::sqrt(4 * pi * alpha));
-}
-
-/// Share of the piece's energy that arrives per square metre at the place.
-double PathHeat::placeKernel(const HeatQuery& query, const Piece& piece) const {
-  const double variance = spread_m2(query, piece.age_s);
-  const double across = blurredShare_1_m(query.place.x(), piece.middle.x(), piece.size.x(), variance, m_tour.part_m.x());
-  return across > 0 ? across * blurredShare_1_m(query.place.y(), piece.middle.y(), piece.size.y(), variance, m_tour.part_m.y()) : 0;
+PieceKernel PathHeat::kernelOf(const HeatQuery& query) const {
+  return {m_plate, m_tour.part_m, query.place, m_radius * m_radius / 4 + query.patchVariance_m2,
+          query.spreading * m_plate.diffusivity_m2_s(), query.window_s};
 }
 
 FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {
+  const PieceKernel kernel = kernelOf(query);
   FacesRise rise;
-  eachPiece(query, [&](const Piece& piece) {
-    const double here = piece.share * placeKernel(query, piece);
-    if (here <= 0) return;
-    rise.front_K += here * depthKernel(query, piece, 0);
-    rise.back_K += here * depthKernel(query, piece, m_plate.thickness_m);
+  eachPiece(query, [&](const HeatPiece& piece) {
+    const FacesRise more = kernel.faces_K_W(piece);
+    rise.front_K += more.front_K;
+    rise.back_K += more.back_K;
   });
   return rise;
 }
 
 double PathHeat::riseAtDepth_K_W(const HeatQuery& query) const {
+  const PieceKernel kernel = kernelOf(query);
   double rise = 0;
-  eachPiece(query, [&](const Piece& piece) {
-    const double here = piece.share * placeKernel(query, piece);
-    if (here > 0) rise += here * depthKernel(query, piece, query.depth_m);
-  });
+  eachPiece(query, [&](const HeatPiece& piece) { rise += kernel.atDepth_K_W(piece, query.depth_m); });
   return rise;
 }
 
@@ -267,7 +271,7 @@ void PathHeat::addMeans_K_W(double time_s, int across, int along, const Point& c
   query.finest = Smear::Frames;
   query.patchVariance_m2 = cell_m.squaredNorm() / 24;  // of a cell's own extent, per axis
   std::vector<double> shares(static_cast<std::size_t>(across));
-  eachPiece(query, [&](const Piece& piece) {
+  eachPiece(query, [&](const HeatPiece& piece) {
     const double variance = spread_m2(query, piece.age_s), reach = std::sqrt(40 * variance);
     const auto from = [&](double middle, double size, double cell, int count) {
       return std::clamp(static_cast<int>((middle - size / 2 - reach) / cell), 0, count);
@@ -294,7 +298,7 @@ void PathHeat::addMeans_K_W(double time_s, int across, int along, const Point& c
 double PathHeat::bound_K_W(const HeatQuery& query) const {
   double bound = 0;
   const double alpha = query.spreading * m_plate.diffusivity_m2_s(), L = m_plate.thickness_m;
-  eachPiece(query, [&](const Piece& piece) {
+  eachPiece(query, [&](const HeatPiece& piece) {
     HeatQuery under = query;
     under.place = piece.middle;
     const double variance = spread_m2(query, piece.age_s);
@@ -303,14 +307,14 @@ double PathHeat::bound_K_W(const HeatQuery& query) const {
     const double rounding = 3.75 / 24 * growth * growth;
     const double smearing = 1.5 * piece.forgotten_s / (4 * std::max(piece.age_s, piece.forgotten_s / 4));
     const double shape = piece.forgotten_s == m_boxes.period_s && piece.forgotten_s > 0 ? misshapen(m_boxes, variance) : 0;
-    bound += (rounding + smearing + shape) * piece.share * placeKernel(under, piece) * depthKernel(query, piece, 0);
+    bound += (rounding + smearing + shape) * kernelOf(under).faces_K_W(piece).front_K;
   });
   return bound;
 }
 
 int PathHeat::pieces(const HeatQuery& query) const {
   int count = 0;
-  eachPiece(query, [&](const Piece&) { ++count; });
+  eachPiece(query, [&](const HeatPiece&) { ++count; });
   return count;
 }
 

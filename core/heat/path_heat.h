@@ -3,7 +3,7 @@
 
 #include "core/heat/frame_boxes.h"
 #include "core/heat/hand_tour.h"
-#include "core/heat/plate.h"
+#include "core/heat/heat_piece.h"
 #include "core/scan/path.h"
 
 namespace bw {
@@ -20,12 +20,8 @@ struct HeatQuery {
   double patchVariance_m2 = 0;  // per axis, of the patch over which is averaged; 0 a point
   Smear finest = Smear::Beam;
   double depth_m = 0;    // below the front face, for riseAtDepth_K_W alone
+  double window_s = 0;   // up to the time, over which is averaged; 0 a moment
   double spreading = 1;  // of heat, over the plate's own diffusivity: for metal that is warmer than the plate's properties hold for
-};
-
-struct FacesRise {
-  double front_K = 0;
-  double back_K = 0;
 };
 
 /// Near heat: what scan lines, frames and swaths build up locally, per watt of the beam's mean power while lit, from energy younger than
@@ -78,7 +74,6 @@ class PathHeat {
   double spotRadius_m() const { return m_radius; }
 
  private:
-  struct Piece;
   struct Span;
   template <class Visit>
   void eachPiece(const HeatQuery& query, Visit visit) const;
@@ -88,12 +83,13 @@ class PathHeat {
   void rowPieces(const HeatQuery& query, const Span& span, Visit visit) const;
   template <class Visit>
   void framePieces(const HeatQuery& query, const Span& span, Visit visit) const;
+  double wayBack_s(const HeatQuery& query, const Stretch& stretch, double inStretch_s, double age_s, double shortest_s) const;
+  double oldestPiece_s(const HeatQuery& query, double age_s) const;
   double longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s) const;
   double rowsFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const;
   double framesFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const;
   double spread_m2(const HeatQuery& query, double age_s) const;
-  double depthKernel(const HeatQuery& query, const Piece& piece, double depth_m) const;
-  double placeKernel(const HeatQuery& query, const Piece& piece) const;
+  PieceKernel kernelOf(const HeatQuery& query) const;
 
   const Frame& m_frame;
   Travel m_turned;

@@ -15,21 +15,15 @@ Faces WorkHeat::at(const HeatQuery& query) const {
   return with(query.place, query.time_s, m_near.rise_K_W(warm));
 }
 
-Faces WorkHeat::patchAt(const Point& place, double end_s, int samples) const {
-  return with(place, end_s, patchMean(m_near, place, end_s, samples, spreading(place, end_s)));
+Faces WorkHeat::patchAt(const Point& place, double end_s) const {
+  return with(place, end_s, patchMean(m_near, place, end_s, spreading(place, end_s)));
 }
 
-FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples, double spreading) {
-  const double patch = near.spotRadius_m() * near.spotRadius_m() / 4;
-  FacesRise mean;
-  for (int i = 0; i < samples; ++i) {
-    HeatQuery query{place, end_s - patchTime_s * (i + 0.5) / samples, 0, patch};
-    query.spreading = spreading;
-    const FacesRise rise = near.rise_K_W(query);
-    mean.front_K += rise.front_K / samples;
-    mean.back_K += rise.back_K / samples;
-  }
-  return mean;
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading) {
+  HeatQuery query{place, end_s, 0, near.spotRadius_m() * near.spotRadius_m() / 4};
+  query.window_s = patchTime_s;
+  query.spreading = spreading;
+  return near.rise_K_W(query);
 }
 
 }  // namespace bw

@@ -36,7 +36,7 @@ class WorkHeat {
   Faces at(const HeatQuery& query) const;
 
   /// Faces averaged over the 10 ms up to a time and over a spot-sized patch, as a gauge or a paint film would feel them.
-  Faces patchAt(const Point& place, double end_s, int samples) const;
+  Faces patchAt(const Point& place, double end_s) const;
 
   /// How fast near heat spreads there, over the near plate's diffusivity.
   double spreading(const Point& place, double time_s) const;
@@ -55,7 +55,7 @@ class WorkHeat {
 };
 
 /// Near rise averaged over the 10 ms up to a time and over a spot-sized patch, as a gauge or a paint film would feel it.
-FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples, double spreading = 1);
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading = 1);
 
 inline constexpr double patchTime_s = 0.010;
 

@@ -40,7 +40,7 @@ TEST_CASE("The hottest spot found is as hot as a scan of the whole frame finds",
                                             << hot.point_K_W << ", scanned " << scanned);
     CHECK(hot.point_K_W > 0.96 * scanned);
     CHECK(hot.point_K_W == Catch::Approx(near.rise_K_W(hot.query).front_K));
-    const FacesRise patch = patchMean(near, hot.query.place, hot.query.time_s, 12);
+    const FacesRise patch = patchMean(near, hot.query.place, hot.query.time_s);
     CHECK(patch.front_K > 0);
     CHECK(patch.front_K < hot.point_K_W);
     CHECK(patch.back_K <= patch.front_K);
@@ -110,7 +110,7 @@ TEST_CASE("Nowhere and never on the part does the beam meet much hotter metal th
       const Point place = stroke.middleAt(time) + turned.onPart(stretch.at(inFrame - stretch.begin_s), 0);
       if ((place.array() < 0).any() || (place.array() > near.tour().part_m.array()).any()) continue;
       hottest = std::max(hottest, heat.at({place, time, 1 / 50e3}).front_C);
-      const Faces faces = heat.with(place, time, patchMean(near, place, time, 8));
+      const Faces faces = heat.with(place, time, patchMean(near, place, time));
       patch = std::max(patch, faces.front_C);
       back = std::max(back, faces.back_C);
     }

@@ -117,6 +117,22 @@ TEST_CASE("A trace sees every crossing of its place and the cooling", "[heat]") 
   CHECK(trace.front_C.back() < 0.6 * *std::ranges::max_element(trace.front_C));
 }
 
+namespace {
+
+/// The mean of so many moments of the ten milliseconds up to a time.
+FacesRise meanOfMoments(const PathHeat& near, const Point& place, double end_s, int moments) {
+  FacesRise mean;
+  for (int i = 0; i < moments; ++i) {
+    const double time = end_s - patchTime_s * (i + 0.5) / moments, patch = near.spotRadius_m() * near.spotRadius_m() / 4;
+    const FacesRise rise = near.rise_K_W({place, time, 0, patch});
+    mean.front_K += rise.front_K / moments;
+    mean.back_K += rise.back_K / moments;
+  }
+  return mean;
+}
+
+}  // namespace
+
 TEST_CASE("Means over ten milliseconds by smeared lines are those of the beam itself", "[heat]") {
   const Frame frame = test::raster(30e-3, 10e-3, 8, 0.1e-3, 250e-6);
   const Job job(steelSheet(1.2e-3), frame, {true, 200e3, 1}, 1e-4, twoSwaths(), 80, 10);
@@ -124,10 +140,41 @@ TEST_CASE("Means over ten milliseconds by smeared lines are those of the beam it
   for (const double late : {0.02, 0.05, 0.3}) {  // after the lines have gone over
     const Point place(0.05, 0.04);
     const double time = 7.5 + late;
-    const FacesRise beam = patchMean(job.near, place, time, 60), lines = job.near.rise_K_W({place, time, 0, patch, Smear::Lines});
+    const FacesRise beam = patchMean(job.near, place, time), lines = job.near.rise_K_W({place, time, 0, patch, Smear::Lines});
     INFO(late << " s");
     CHECK(lines.front_K == Catch::Approx(beam.front_K).epsilon(0.05));
     CHECK(lines.back_K == Catch::Approx(beam.back_K).epsilon(0.03));
+  }
+}
+
+TEST_CASE("A mean over ten milliseconds is that of its moments", "[heat]") {
+  struct Row {
+    Pattern pattern;
+    double height_m;
+    Emission emission;
+  };
+  const Emission pulses{true, 200e3, 1}, steady{false, 0, 1};
+  for (const Row& row : {Row{Pattern::Raster, 6e-3, pulses}, Row{Pattern::Raster, 6e-3, steady}, Row{Pattern::Line, 0, steady},
+                         Row{Pattern::Line, 0, pulses}, Row{Pattern::Circles, 0, steady}, Row{Pattern::Sine, 0, steady}}) {
+    Settings settings;
+    settings.pattern = row.pattern;
+    settings.width_m = 25e-3;
+    settings.height_m = row.height_m;
+    settings.scanSpeed_m_s = 6;
+    settings.lineSpacing_m = 0.4e-3;
+    settings.oscillationRate_Hz = 120;
+    ScanHead head;
+    head.turnaround_s = 250e-6;
+    const Frame frame = buildFrame(settings, head);
+    const Job job(steelSheet(1.2e-3), frame, row.emission, 2e-4, twoSwaths(), 80, 10);
+    for (const Point& place : {Point(0.05, 0.0401), Point(0.0412, 0.0402), Point(0.0497, 0.0399)}) {
+      for (const double time : {7.5, 7.5037, 7.6}) {
+        const FacesRise mean = patchMean(job.near, place, time), moments = meanOfMoments(job.near, place, time, 4000);
+        INFO(static_cast<int>(row.pattern) << (row.emission.pulsed ? " pulsed" : " continuous") << " at " << place.transpose() << ", " << time);
+        CHECK(mean.front_K == Catch::Approx(moments.front_K).epsilon(0.02));  // five nodes, and moments that miss flashes
+        CHECK(mean.back_K == Catch::Approx(moments.back_K).epsilon(0.02));
+      }
+    }
   }
 }
 
