@@ -63,7 +63,7 @@ struct Bump {
 
 Bump bumpAt(const BareHeat& bare) {
   constexpr double reach_m = 0.15;
-  constexpr int steps = 60;
+  constexpr int steps = 30;
   const WorkHeat& heat = bare.tour->heat();
   const double mixing = heat.near().plate().mixingAge_s(), middle = bare.hot.query.place.x(), across = heat.near().tour().part_m.x();
   std::vector<double> place, level;

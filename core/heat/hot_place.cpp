@@ -93,7 +93,8 @@ std::vector<HotSpot> hottestSpots(const PathHeat& steady, const Frame& frame, do
 
 namespace {
 
-constexpr std::size_t mostStrokes = 100;  // looked along; of more, evenly chosen ones and the last
+constexpr std::size_t mostStrokes = 30;  // looked along at first
+constexpr std::size_t nearStrokes = 3;   // before and after the hottest of them
 
 /// A place under the frame worth trying, from its middle.
 struct Offset {
@@ -123,25 +124,42 @@ std::vector<Offset> offsetsOf(const std::vector<HotSpot>& spots, const LightBox&
 Point onPart(const Point& place, const HandTour& tour) { return place.cwiseMax(Point::Zero()).cwiseMin(tour.part_m); }
 bool isOnPart(const Point& place, const HandTour& tour) { return onPart(place, tour) == place; }
 
-std::vector<Moment> momentsAlong(const WorkHeat& heat, const std::vector<HotSpot>& spots, const std::stop_token& stop) {
+/// Moments along one stroke, as seen from afar.
+void addMoments(const WorkHeat& heat, const std::vector<HotSpot>& spots, std::size_t index, std::vector<Moment>& moments) {
   const HandTour& tour = heat.near().tour();
   const LightBox& frame = heat.near().boxes().all;
-  const std::size_t count = tour.strokes.size(), every = (count + mostStrokes - 1) / mostStrokes;
   const double patch = std::pow(heat.near().spotRadius_m(), 2) + frame.size.squaredNorm() / 200;
-  std::vector<Moment> moments;
-  for (std::size_t i = (count - 1) % every; i < count; i += every) {
-    throwIfStopped(stop);
-    const TourStroke& stroke = tour.strokes[i];
-    const std::vector<Offset> offsets = offsetsOf(spots, frame, stroke.speed_m_s);
-    for (const double share : {0.03, 0.1, 0.3, 0.6, 0.9, 0.97, 0.999}) {
-      const double time = std::lerp(stroke.begin_s, stroke.end_s, share);
-      for (const Offset& offset : offsets) {
-        const Point place = onPart(stroke.middleAt(time) + offset.fromMiddle, tour);
-        moments.push_back({i, time, offset, heat.with(place, time, heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})).front_C});
-      }
+  const TourStroke& stroke = tour.strokes[index];
+  const std::vector<Offset> offsets = offsetsOf(spots, frame, stroke.speed_m_s);
+  for (const double share : {0.03, 0.1, 0.3, 0.6, 0.9, 0.97, 0.999}) {
+    const double time = std::lerp(stroke.begin_s, stroke.end_s, share);
+    for (const Offset& offset : offsets) {
+      const Point place = onPart(stroke.middleAt(time) + offset.fromMiddle, tour);
+      moments.push_back({index, time, offset, heat.with(place, time, heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})).front_C});
     }
   }
-  std::ranges::stable_sort(moments, std::greater(), &Moment::seen_C);
+}
+
+void sortHottestFirst(std::vector<Moment>& moments) { std::ranges::stable_sort(moments, std::greater(), &Moment::seen_C); }
+
+/// Along evenly chosen strokes and the last, and then along the neighbours of the hottest two.
+std::vector<Moment> momentsAlong(const WorkHeat& heat, const std::vector<HotSpot>& spots, const std::stop_token& stop) {
+  const std::size_t count = heat.near().tour().strokes.size(), every = (count + mostStrokes - 1) / mostStrokes;
+  std::vector<Moment> moments;
+  std::vector<std::size_t> hottest;
+  for (std::size_t i = (count - 1) % every; i < count; i += every) {
+    throwIfStopped(stop);
+    addMoments(heat, spots, i, moments);
+  }
+  sortHottestFirst(moments);
+  for (const Moment& moment : moments)
+    if (hottest.size() < 2 && std::ranges::find(hottest, moment.stroke) == hottest.end()) hottest.push_back(moment.stroke);
+  const std::size_t near = std::min(every - 1, nearStrokes);
+  for (const std::size_t middle : hottest) {
+    for (std::size_t i = middle - std::min(middle, near); i <= std::min(count - 1, middle + near); ++i)
+      if (std::ranges::find(moments, i, &Moment::stroke) == moments.end()) addMoments(heat, spots, i, moments);
+  }
+  sortHottestFirst(moments);
   return moments;
 }
 

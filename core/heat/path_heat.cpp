@@ -14,9 +14,11 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double pieceLength = 0.7;     // of the blurred spot
-constexpr double pieceGrowth = 0.1;     // of its variance, while a piece ages
+constexpr double pieceGrowth = 0.1;    // of its variance, while a piece ages
 constexpr double endPiece = 0.07;      // of the frame's size: of its way over an end of the part, at a time
 constexpr double pulsesEven = 1.4;      // of the blurred spot: pulses nearer than this make a line that ripples by 8e-5
+constexpr double pairLength = 1.2;      // the same of a pair of pieces
+constexpr double pairGrowth = 0.3;
 constexpr double mostBow = 0.05;       // of the blurred spot: of a way beside its chord
 constexpr double mostUneven = 0.005;   // of a way: how far its middle in time is from its middle
 constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
@@ -39,6 +41,16 @@ double misshapen(const FrameBoxes& boxes, double variance_m2) {
 bool crossesEdge(const Point& from, const Point& to, const Point& size, const Point& part) {
   const Point low = from.cwiseMin(to) - size / 2, high = from.cwiseMax(to) + size / 2;
   return (low.array() < 0).any() || (high.array() > part.array()).any();
+}
+
+/// Gauss and Legendre's two nodes of an integral over age in its root: age, integral of 1/sqrt(age), duration.
+template <class Visit>
+void eachOfPair(double from_s, double to_s, Visit visit) {
+  const double middle = 0.5 * (std::sqrt(from_s) + std::sqrt(to_s)), half = 0.5 * (std::sqrt(to_s) - std::sqrt(from_s));
+  for (const double side : {-1.0, 1.0}) {
+    const double root = middle + side * half / std::numbers::sqrt3;
+    visit(root * root, 2 * half, 2 * root * half);
+  }
 }
 
 /// Age at which a spot of that radius has spread to a variance.
@@ -82,11 +94,11 @@ double PathHeat::spread_m2(const HeatQuery& query, double age_s) const {
   return m_radius * m_radius / 4 + query.patchVariance_m2 + 2 * query.spreading * m_plate.diffusivity_m2_s() * age_s;
 }
 
-double PathHeat::longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s) const {
+double PathHeat::longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s, double length, double growth) const {
   const double alpha = query.spreading * m_plate.diffusivity_m2_s(), L = query.depth_m > 0 ? query.depth_m : m_plate.thickness_m;
   const double variance = spread_m2(query, age_s);
-  double full = std::min(pieceLength * std::sqrt(variance) / std::max(speed_m_s, 1e-12), pieceGrowth * variance / (2 * alpha));
-  if (alpha * age_s < 0.7 * L * L || query.depth_m > 0) full = std::min(full, pieceGrowth * std::max(age_s, 0.01 * L * L / alpha));
+  double full = std::min(length * std::sqrt(variance) / std::max(speed_m_s, 1e-12), growth * variance / (2 * alpha));
+  if (alpha * age_s < 0.7 * L * L || query.depth_m > 0) full = std::min(full, growth * std::max(age_s, 0.01 * L * L / alpha));
   return std::min(full, std::max(firstPiece * full, age_s));
 }
 
@@ -123,7 +135,7 @@ void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit)
     return Point(stroke.start + Point(0, stroke.speed_m_s * then) + m_turned.onPart(stretch->at(inStretch), 0));
   };
   while (age < span.oldest_s) {
-    const double longest = longestPiece_s(query, age, speed);
+    const double longest = longestPiece_s(query, age, speed, pieceLength, pieceGrowth);
     const bool single = m_period > 0 && (age < mergedFrom * m_period || longest < 2 * m_period);
     const double length = single ? m_period : m_period > 0 ? m_period * std::floor(longest / m_period) : longest;
     double next = std::min(age + length, span.oldest_s);
@@ -161,18 +173,22 @@ void PathHeat::rowPieces(const HeatQuery& query, const Span& span, Visit visit) 
       const double speed = velocity.norm();
       double age = std::max(span.youngest_s, now - begin - row.duration_s);
       while (age < oldest) {
-        double piece = longestPiece_s(query, age, speed);
-        const bool way = velocity.x() == 0 && row.size.y() * row.size.y() <= spread_m2(query, age) && oldestPiece_s(query, age) > 2 * piece;
+        double piece = longestPiece_s(query, age, speed, pairLength, pairGrowth);
+        const bool way = velocity.x() == 0 && row.size.y() * row.size.y() <= spread_m2(query, age) && oldestPiece_s(query, age) > piece;
         const Point from = stroke.start + hand * (now - age) + row.middle + row.velocity * (now - age - begin);
         if (way)
           piece = oldestPiece_s(query, age);
         else if (crossesEdge(from, from - velocity * piece, row.size, m_tour.part_m))
           piece = std::min(piece, std::max(row.interval_s, endPiece * piece));
         const double next = std::min(age + piece, oldest);
-        const double root = std::sqrt(age), nextRoot = std::sqrt(next);
-        const double middle = way ? 0.5 * (age + next) : 0.25 * (root + nextRoot) * (root + nextRoot);
-        visit(HeatPiece{middle, 2 * (nextRoot - root), next - age, from - velocity * (middle - age), row.size, stroke.share * row.share,
-                        m_boxes.rowInterval_s, way ? Point(velocity * (next - age)) : Point(Point::Zero()), next - age});
+        const auto at = [&](double then) { return Point(from - velocity * (then - age)); };
+        if (way)
+          visit(HeatPiece{0.5 * (age + next), 0, next - age, at(0.5 * (age + next)), row.size, stroke.share * row.share, m_boxes.rowInterval_s,
+                          velocity * (next - age), next - age});
+        else
+          eachOfPair(age, next, [&](double then, double root, double duration) {
+            visit(HeatPiece{then, root, duration, at(then), row.size, stroke.share * row.share, m_boxes.rowInterval_s});
+          });
         age = next;
       }
     }
@@ -190,16 +206,17 @@ void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit
     visit(HeatPiece{middle, root, duration, at, light.size, stroke.share * light.share, m_boxes.period_s});
   };
   while (age < span.oldest_s) {
-    double piece = longestPiece_s(query, age, std::abs(stroke.speed_m_s));
+    double piece = longestPiece_s(query, age, std::abs(stroke.speed_m_s), pairLength, pairGrowth);
     const Point offset = m_boxes.all.middle, size = m_boxes.all.size;
     if (passesEnd(stroke.middleAt(query.time_s - age) + offset, stroke.middleAt(query.time_s - age - piece) + offset, size, m_tour.part_m.y()))
       piece = std::min(piece, std::max(endPiece * size.y() / std::max(std::abs(stroke.speed_m_s), 1e-12), 0.25 * piece));
     const double next = std::min(age + piece, span.oldest_s);
-    const double root = std::sqrt(age), nextRoot = std::sqrt(next), middle = 0.25 * (root + nextRoot) * (root + nextRoot);
-    if (coarse)
-      box(m_boxes.all, middle, 2 * (nextRoot - root), next - age);
-    else
-      for (const LightBox& light : m_boxes.whole) box(light, middle, 2 * (nextRoot - root), next - age);
+    eachOfPair(age, next, [&](double then, double root, double duration) {
+      if (coarse)
+        box(m_boxes.all, then, root, duration);
+      else
+        for (const LightBox& light : m_boxes.whole) box(light, then, root, duration);
+    });
     age = next;
   }
 }

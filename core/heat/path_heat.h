@@ -85,7 +85,7 @@ class PathHeat {
   void framePieces(const HeatQuery& query, const Span& span, Visit visit) const;
   double wayBack_s(const HeatQuery& query, const Stretch& stretch, double inStretch_s, double age_s, double shortest_s) const;
   double oldestPiece_s(const HeatQuery& query, double age_s) const;
-  double longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s) const;
+  double longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s, double length, double growth) const;
   double rowsFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const;
   double framesFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const;
   double spread_m2(const HeatQuery& query, double age_s) const;
