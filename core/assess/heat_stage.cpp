@@ -4,6 +4,7 @@
 #include "core/heat/limits.h"
 #include "core/heat/part_map.h"
 #include "core/heat/tint.h"
+#include "core/text/text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -139,7 +140,13 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   if (!work.frame || !assessment.dose) return;
   const double power = work.metal.absorptance.high * assessment.beam.meanPower_W;
   work.bare = bareHeat(work, heatInput(work, assessment.beam.spotDiameter_m / 2, power), quickCells);
-  if (!work.bare) return;
+  if (!work.bare) {
+    const double hand_s = tourOf(heatInput(work, 0, 0).tour).end_s();
+    if (hand_s > longestFollowed_s)
+      assessment.notes.push_back("heat: the hand would need " + text::duration(hand_s) +
+                                 " for this part; temperatures are told for up to " + text::duration(longestFollowed_s));
+    return;
+  }
   const BareHeat& bare = *work.bare;
   ThermalResult& thermal = assessment.thermal;
   thermal.frontBare_C = std::max(bare.hot.patch.front_C, *std::ranges::max_element(bare.trace.front_C));

@@ -146,8 +146,10 @@ StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
 
 std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent) {
   if (!work.frame || !(input.tour.travelSpeed_m_s > 0)) return nullptr;
-  auto heated = std::async(std::launch::async, [&] {
-    return std::make_shared<const HeatedTour>(work, input, tourOf(input.tour), cells, coolingTime_s(input.sheet));
+  HandTour way = tourOf(input.tour);
+  if (way.end_s() > longestFollowed_s) return nullptr;
+  auto heated = std::async(std::launch::async, [&, way = std::move(way)]() mutable {
+    return std::make_shared<const HeatedTour>(work, input, std::move(way), cells, coolingTime_s(input.sheet));
   });
   auto out = std::make_shared<BareHeat>();
   out->input = input;

@@ -52,7 +52,10 @@ struct BareHeat {
 /// What is asked of it: everything, or only the hottest place and its temperatures.
 enum class Extent { Whole, Peaks };
 
-/// Nothing where there is no frame or the hand stands still.
+/// Longer tours are not followed: nobody means them.
+inline constexpr double longestFollowed_s = 1e6;
+
+/// Nothing where there is no frame, the hand stands still, or the tour takes longer than is followed.
 std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent = Extent::Whole);
 
 /// The same tour with the share of each pass that reaches the metal while the coat comes off; shares are over the bare metal's.

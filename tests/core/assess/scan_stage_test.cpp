@@ -220,6 +220,8 @@ TEST_CASE("Extreme but valid settings come back with a remark, not with a map to
     const Project project = varied(row.variation);
     const Assessment a = assessed(project);
     CHECK(a.verdict.size() == 8);
+    if (a.thermal.near_C) CHECK(std::isfinite(*a.thermal.near_C));
+    if (a.dose && !a.thermal.near_C) CHECK(hasNote(a, "heat: the hand would need"));
     if (row.note.empty()) {
       REQUIRE(a.dose);
       CHECK(std::isfinite(a.dose->mean_J_m2));
