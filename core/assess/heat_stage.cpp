@@ -226,7 +226,8 @@ void assessLimits(Work& work, Assessment& assessment) {
   thermal.limits = limitsOf(work.project.part, work.metal, keepsZinc, peaks);
   addMoments(thermal.limits, thermal.trace, thermal.flashRise_K);
   for (LimitResult& limit : thermal.limits)  // met between the trace's times, at the hottest
-    if (limit.predicted_C >= limit.limit_C && !limit.reached_s && limit.felt != Felt::TintUnderBeam) limit.reached_s = bare.hot.query.time_s;
+    if (limit.predicted_C >= limit.limit_C && !limit.reached_s && limit.felt != Felt::TintUnderBeam)
+      limit.reached_s = bare.hot.query.time_s;
   thermal.worstMargin = worstMargin(thermal.limits);
 }
 

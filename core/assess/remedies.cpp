@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/assess.h"
 
+#include "core/assess/carry_over.h"
 #include "core/assess/machine_limits.h"
 #include "core/assess/settings_change.h"
 #include "core/assess/work.h"
@@ -177,13 +178,13 @@ void forFinish(Candidates& out, const Settings& s, const Assessment& now) {
   out.add("finish", "focus", "Head " + length(offset) + " out of focus: a wider spot", [&](Settings& c) { c.focusOffset_m += offset; });
 }
 
-/// Another machine of the project, with the settings that some plan of it has, or these as far as it can.
+/// Another machine of the project, with the settings that some plan of it has, or these carried over.
 void forOtherMachines(Candidates& out, const std::string& check, const Project& project, const Machine& machine, const Settings& s) {
   for (const Machine& other : project.machines) {
     if (other.id == machine.id) continue;
     const auto its = std::ranges::find_if(project.plans, [&](const Plan& plan) { return stepsOf(plan).front().machine == other.id; });
     const bool known = its != project.plans.end();
-    const Settings settings = known ? stepsOf(*its).front().settings : withinMachine(other, s);
+    const Settings settings = known ? stepsOf(*its).front().settings : carryOver(machine, s, other).settings;
     out.addOnMachine(check, "Take the " + other.name + (known ? ", set as in \"" + its->name + "\"" : ""), other.id, settings);
   }
 }

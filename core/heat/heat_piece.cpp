@@ -152,7 +152,8 @@ FacesRise PieceKernel::now_K_W(const HeatPiece& piece) const {
   const double L = m_plate.thickness_m, fourier = m_alpha * arrival.age_s / (L * L);
   const double given = piece.share * arrival.share_1_m2 * std::exp(-m_plate.lossRate_1_s() * arrival.age_s) / m_plate.heatCapacity_J_m3K;
   if (fourier > evenFrom) {
-    const double even = given * piece.duration_s / L, first = 2 * std::exp(-pi * pi * fourier), second = 0.125 * first * first * first * first;
+    const double even = given * piece.duration_s / L, first = 2 * std::exp(-pi * pi * fourier),
+                 second = 0.125 * first * first * first * first;
     return {even * (1 + first + second), even * (1 - first + second)};
   }
   const double young = given * 2 * through(piece, arrival.age_s) / std::sqrt(4 * pi * m_alpha);

@@ -13,8 +13,8 @@ struct FacesRise {
 
 /// A short while of a tour's past: light that lay evenly over a box, or that ran straight along a way meanwhile.
 struct HeatPiece {
-  double age_s = 0;   // of its middle
-  double root = 0;    // integral of 1/sqrt(age)
+  double age_s = 0;  // of its middle
+  double root = 0;   // integral of 1/sqrt(age)
   double duration_s = 0;
   Point middle = Point::Zero();
   Point size = Point::Zero();  // of the box; zero for the beam itself
@@ -35,12 +35,14 @@ struct HeatPiece {
 /// Of a way all light is taken as old as its part that matters at the place is in the mean, the mean of the spot's Gaussian cut off at the
 /// way's ends; so its error is of second order in the way's duration over its age, wherever along the way the place is.
 ///
-/// A mean over a window of time sees each piece, as old as it is at the window's end, at all the ages it has had meanwhile. With age = t0 sinh^2(y), t0 = s0^2 / (2 alpha), what a
-/// line gives right under it is even in y and what a point gives goes as 1/cosh(y): Gauss and Legendre's five nodes in y do (1 %).
+/// A mean over a window of time sees each piece, as old as it is at the window's end, at all the ages it has had meanwhile. With age = t0
+/// sinh^2(y), t0 = s0^2 / (2 alpha), what a line gives right under it is even in y and what a point gives goes as 1/cosh(y): Gauss and
+/// Legendre's five nodes in y do (1 %).
 class PieceKernel {
  public:
   /// `variance0_m2`: of spot and patch, per axis. `part_m` may be infinite. `window_s`: up to now, over which is averaged; 0: now.
-  PieceKernel(const Plate& plate, const Point& part_m, const Point& place, double variance0_m2, double diffusivity_m2_s, double window_s = 0)
+  PieceKernel(const Plate& plate, const Point& part_m, const Point& place, double variance0_m2, double diffusivity_m2_s,
+              double window_s = 0)
       : m_plate(plate), m_part(part_m), m_place(place), m_variance0(variance0_m2), m_alpha(diffusivity_m2_s), m_window(window_s) {}
 
   FacesRise faces_K_W(const HeatPiece& piece) const;

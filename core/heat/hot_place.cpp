@@ -135,7 +135,8 @@ void addMoments(const WorkHeat& heat, const std::vector<HotSpot>& spots, std::si
     const double time = std::lerp(stroke.begin_s, stroke.end_s, share);
     for (const Offset& offset : offsets) {
       const Point place = onPart(stroke.middleAt(time) + offset.fromMiddle, tour);
-      moments.push_back({index, time, offset, heat.with(place, time, heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})).front_C});
+      moments.push_back(
+          {index, time, offset, heat.with(place, time, heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})).front_C});
     }
   }
 }

@@ -13,17 +13,17 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 constexpr double never = std::numeric_limits<double>::infinity();
-constexpr double pieceLength = 0.7;     // of the blurred spot
-constexpr double pieceGrowth = 0.1;    // of its variance, while a piece ages
-constexpr double endPiece = 0.07;      // of the frame's size: of its way over an end of the part, at a time
-constexpr double pulsesEven = 1.4;      // of the blurred spot: pulses nearer than this make a line that ripples by 8e-5
-constexpr double pairLength = 1.2;      // the same of a pair of pieces
+constexpr double pieceLength = 0.7;  // of the blurred spot
+constexpr double pieceGrowth = 0.1;  // of its variance, while a piece ages
+constexpr double endPiece = 0.07;    // of the frame's size: of its way over an end of the part, at a time
+constexpr double pulsesEven = 1.4;   // of the blurred spot: pulses nearer than this make a line that ripples by 8e-5
+constexpr double pairLength = 1.2;   // the same of a pair of pieces
 constexpr double pairGrowth = 0.3;
-constexpr double mostBow = 0.05;       // of the blurred spot: of a way beside its chord
-constexpr double mostUneven = 0.005;   // of a way: how far its middle in time is from its middle
+constexpr double mostBow = 0.05;        // of the blurred spot: of a way beside its chord
+constexpr double mostUneven = 0.005;    // of a way: how far its middle in time is from its middle
 constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
 constexpr double mergedFrom = 4;        // pulse periods: younger pulses are taken one by one
-constexpr double intervalsOld = 10;  // that lines and frames are when they are smeared
+constexpr double intervalsOld = 10;     // that lines and frames are when they are smeared
 constexpr double mostMisshapen = 0.01;  // of a peak, by one box in place of a frame
 
 double topSpeed(const Frame& frame) {
@@ -37,7 +37,8 @@ double misshapen(const FrameBoxes& boxes, double variance_m2) {
   return boxes.skew_m3 / (s * s * s) + boxes.bulge_m4 / (variance_m2 * variance_m2) + boxes.slant_m2 / variance_m2;
 }
 
-/// Whether a box that moves from one middle to another goes over an edge of the part: then only short pieces of its way have one share on it.
+/// Whether a box that moves from one middle to another goes over an edge of the part: then only short pieces of its way have one share on
+/// it.
 bool crossesEdge(const Point& from, const Point& to, const Point& size, const Point& part) {
   const Point low = from.cwiseMin(to) - size / 2, high = from.cwiseMax(to) + size / 2;
   return (low.array() < 0).any() || (high.array() > part.array()).any();
@@ -183,8 +184,8 @@ void PathHeat::rowPieces(const HeatQuery& query, const Span& span, Visit visit) 
         const double next = std::min(age + piece, oldest);
         const auto at = [&](double then) { return Point(from - velocity * (then - age)); };
         if (way)
-          visit(HeatPiece{0.5 * (age + next), 0, next - age, at(0.5 * (age + next)), row.size, stroke.share * row.share, m_boxes.rowInterval_s,
-                          velocity * (next - age), next - age});
+          visit(HeatPiece{0.5 * (age + next), 0, next - age, at(0.5 * (age + next)), row.size, stroke.share * row.share,
+                          m_boxes.rowInterval_s, velocity * (next - age), next - age});
         else
           eachOfPair(age, next, [&](double then, double root, double duration) {
             visit(HeatPiece{then, root, duration, at(then), row.size, stroke.share * row.share, m_boxes.rowInterval_s});
@@ -208,7 +209,8 @@ void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit
   while (age < span.oldest_s) {
     double piece = longestPiece_s(query, age, std::abs(stroke.speed_m_s), pairLength, pairGrowth);
     const Point offset = m_boxes.all.middle, size = m_boxes.all.size;
-    if (passesEnd(stroke.middleAt(query.time_s - age) + offset, stroke.middleAt(query.time_s - age - piece) + offset, size, m_tour.part_m.y()))
+    if (passesEnd(stroke.middleAt(query.time_s - age) + offset, stroke.middleAt(query.time_s - age - piece) + offset, size,
+                  m_tour.part_m.y()))
       piece = std::min(piece, std::max(endPiece * size.y() / std::max(std::abs(stroke.speed_m_s), 1e-12), 0.25 * piece));
     const double next = std::min(age + piece, span.oldest_s);
     eachOfPair(age, next, [&](double then, double root, double duration) {
@@ -260,8 +262,12 @@ void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
 }
 
 PieceKernel PathHeat::kernelOf(const HeatQuery& query) const {
-  return {m_plate, m_tour.part_m, query.place, m_radius * m_radius / 4 + query.patchVariance_m2,
-          query.spreading * m_plate.diffusivity_m2_s(), query.window_s};
+  return {m_plate,
+          m_tour.part_m,
+          query.place,
+          m_radius * m_radius / 4 + query.patchVariance_m2,
+          query.spreading * m_plate.diffusivity_m2_s(),
+          query.window_s};
 }
 
 FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {

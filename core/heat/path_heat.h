@@ -46,7 +46,8 @@ struct HeatQuery {
 /// - a frame that is not made of rows becomes some fifty boxes once their third and fourth moments and slant matter less than 1 %.
 /// - light that goes over the part's edge is lost; its way there is rounded to pieces, which near such an edge may come to 2 % more.
 /// But for the last bound_K_W() adds these up for a query; sums over every pulse stay within it and 0.8 % of the rise more, which the
-/// discreteness of pulses and curved paths take (tests). So a query costs as many pieces as the decades of age it looks back, whatever the pulses.
+/// discreteness of pulses and curved paths take (tests). So a query costs as many pieces as the decades of age it looks back, whatever the
+/// pulses.
 class PathHeat {
  public:
   PathHeat(const Frame& frame, double travelAngle_rad, const Emission& emission, double spotRadius_m, const Plate& plate, HandTour tour,
