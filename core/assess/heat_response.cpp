@@ -14,15 +14,17 @@ namespace {
 
 constexpr double coarseCells = 400;
 
+/// `spot`: what the frame's own hottest spot stands above, by the beam's last passages; the hottest point of the whole tour would jump from
+/// one swath to another with every change.
 struct Rises {
-  double near = 0, front = 0, back = 0;
+  double spot = 0, front = 0, back = 0;
 };
 
 Rises risesOf(const Work& work, const HeatInput& input) {
   const auto bare = bareHeat(work, input, coarseCells, Extent::Peaks);
   if (!bare) return {};
   const double start = input.sheet.start_C;
-  return {bare->hot.point_C - start, bare->hot.patch.front_C - start, bare->hot.patch.back_C - start};
+  return {bare->spots.front().point_K_W, bare->hot.patch.front_C - start, bare->hot.patch.back_C - start};
 }
 
 /// One quantity and what changing it by a fifth means for the heat.
@@ -73,17 +75,17 @@ HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
     change.apply(changed, by);
     const Rises after = risesOf(work, changed);
     m_variables.push_back(
-        {change.factor, {power(after.near, before.near, by), power(after.front, before.front, by), power(after.back, before.back, by)}});
+        {change.factor, {power(after.spot, before.spot, by), power(after.front, before.front, by), power(after.back, before.back, by)}});
   }
 }
 
 HeatPeaks HeatResponse::peaks(const Drawn& drawn, double strippingShare) const {
   const double bare = drawn.metalAbsorptance / m_fullShare;
   const double coat = m_strippingShare > 0 ? strippingShare / m_strippingShare : 0;
-  double near = 1, front = 1, back = 1;
+  double spot = 1, front = 1, back = 1;
   for (const Variable& variable : m_variables) {
     const double factor = drawn.*variable.factor;
-    near *= std::pow(factor, variable.powers.near);
+    spot *= std::pow(factor, variable.powers.spot);
     front *= std::pow(factor, variable.powers.front);
     back *= std::pow(factor, variable.powers.back);
   }
@@ -91,7 +93,8 @@ HeatPeaks HeatResponse::peaks(const Drawn& drawn, double strippingShare) const {
   HeatPeaks peaks;
   peaks.front_C = std::max(risen(m_assessed.front_C, bare * front), m_start + coat * front * m_strippingFront);
   peaks.back_C = std::max(risen(m_assessed.back_C, bare * back), m_start + coat * back * m_strippingBack);
-  peaks.near_C = std::max(risen(m_assessed.near_C, bare * near), peaks.front_C);
+  const double above_K = std::max(0.0, m_assessed.near_C - m_assessed.front_C);
+  peaks.near_C = std::max(risen(m_assessed.front_C, bare * front) + bare * spot * above_K, peaks.front_C);
   peaks.tintEquivalent_C = risen(m_assessed.tintEquivalent_C, bare * front);
   peaks.tintUnderBeam_C = risen(m_assessed.tintUnderBeam_C, bare * front);
   peaks.scorchEquivalent_C = risen(m_assessed.scorchEquivalent_C, std::max(bare, coat) * back);

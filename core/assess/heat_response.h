@@ -19,7 +19,7 @@ class HeatResponse {
  private:
   /// Powers of one rise.
   struct Powers {
-    double near = 0, front = 0, back = 0;
+    double spot = 0, front = 0, back = 0;
   };
   struct Variable {
     double Drawn::*factor;

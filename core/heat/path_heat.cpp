@@ -11,7 +11,6 @@ namespace bw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double pieceLength = 0.7;  // of the blurred spot
 constexpr double pieceGrowth = 0.1;  // of its variance, while a piece ages
