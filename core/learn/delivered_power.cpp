@@ -24,9 +24,9 @@ std::string entered(const std::vector<PowerReading>& given, double ratedPower_W,
 }
 
 /// One reading that states no scatter of its own still has the meter's uncertainty.
-std::vector<Dialled> dialledOf(const std::vector<PowerReading>& given, double meterUncertainty) {
+std::vector<Dialled> dialledOf(const std::vector<PowerReading>& given, double ratedPower_W, double meterUncertainty) {
   std::vector<Dialled> dialled;
-  for (const PowerReading& reading : given) dialled.push_back({reading.dialled_W, reading.atPart_W});
+  for (const PowerReading& reading : given) dialled.push_back({reading.dialledShare * ratedPower_W, reading.atPart_W});
   if (dialled.size() == 1 && !dialled.front().measured.uncertainty && meterUncertainty > 0) {
     dialled.front().measured.uncertainty = 1e-6 * dialled.front().measured.value;  // the meter's part is added below
   }
@@ -59,7 +59,7 @@ Learnt<DeliveredPower> fitDeliveredPower(const std::vector<PowerReading>& given,
   Learnt<DeliveredPower> learnt;
   learnt.problem = entered(given, ratedPower_W, meterUncertainty);
   if (!learnt.problem.empty()) return learnt;
-  Learnt<Proportion> line = fitProportion(dialledOf(given, meterUncertainty), ratedPower_W, "power");
+  Learnt<Proportion> line = fitProportion(dialledOf(given, ratedPower_W, meterUncertainty), ratedPower_W, "power");
   learnt.remarks = line.remarks;
   learnt.problem = line.problem;
   if (!line.value) return learnt;

@@ -10,7 +10,7 @@ namespace bw {
 
 /// Mean power at the part, and before the optics where that was measured with the same meter.
 struct PowerReading {
-  double dialled_W = 0;
+  double dialledShare = 0;  // of the rated power
   Measured atPart_W;
   std::optional<double> beforeOptics_W;
   bool operator==(const PowerReading&) const = default;

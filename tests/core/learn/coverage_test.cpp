@@ -84,7 +84,7 @@ Found powerSet(const Noise& noise) {
   std::vector<PowerReading> given;
   for (const double dialled : {60.0, 120.0, 180.0, 240.0, 300.0}) {
     const double before = off * (0.9 * dialled - 6);
-    given.push_back({dialled, {0.95 * before + noise(2), {}}, before});
+    given.push_back({dialled / 300, {0.95 * before + noise(2), {}}, before});
   }
   const auto power = fitDeliveredPower(given, 300, meter);
   if (!power.value) return {};

@@ -13,7 +13,7 @@ std::vector<PowerReading> ideal(double gain, double offset_W, std::optional<doub
   std::vector<PowerReading> given;
   for (const double dialled : {60.0, 120.0, 180.0, 240.0, 300.0}) {
     const double power = offset_W + gain * dialled;
-    given.push_back({dialled, {power, {}}, passed ? std::optional(power / *passed) : std::nullopt});
+    given.push_back({dialled / 300, {power, {}}, passed ? std::optional(power / *passed) : std::nullopt});
   }
   return given;
 }
@@ -37,7 +37,7 @@ TEST_CASE("The meter's uncertainty widens the power by its share but not the los
   CHECK(power.value->line.atFull.low == Catch::Approx(258 * 0.97));
   CHECK(power.value->line.atFull.high == Catch::Approx(258 * 1.03));
   checkExact(*power.value->loss, 0.06, 1e-6);
-  const auto one = fitDeliveredPower({{300, {255, {}}, {}}}, 300, 0.03);
+  const auto one = fitDeliveredPower({{1, {255, {}}, {}}}, 300, 0.03);
   REQUIRE(one.value);
   CHECK(one.value->share.low == Catch::Approx(0.85 * 0.97).epsilon(1e-6));
   CHECK(one.value->share.likely == Catch::Approx(0.85));
@@ -56,15 +56,15 @@ TEST_CASE("More than the rated power is said", "[learn]") {
 TEST_CASE("Powers that teach nothing get a sentence and no number", "[learn]") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   checkRefused(fitDeliveredPower({}, 300, 0), "no power");
-  checkRefused(fitDeliveredPower({{300, {255, {}}, {}}}, 300, 0), "one reading does not tell how sure it is");
+  checkRefused(fitDeliveredPower({{1, {255, {}}, {}}}, 300, 0), "one reading does not tell how sure it is");
   checkRefused(fitDeliveredPower(ideal(0.9, 0), 0, 0), "rated power");
   checkRefused(fitDeliveredPower(ideal(0.9, 0), 300, nan), "meter's uncertainty");
   checkRefused(fitDeliveredPower(ideal(0.9, 0), 300, 1), "meter's uncertainty");
   checkRefused(fitDeliveredPower(ideal(-0.9, 400), 300, 0), "does not grow with its setting");
-  checkRefused(fitDeliveredPower({{100, {nan, {}}, {}}, {200, {180, {}}, {}}}, 300, 0), "reading 1: not a number is no power");
-  checkRefused(fitDeliveredPower({{-100, {90, {}}, {}}, {200, {180, {}}, {}}}, 300, 0), "reading 1: -100 is no setting");
-  checkRefused(fitDeliveredPower({{100, {90, {}}, 0}, {200, {180, {}}, {}}}, 300, 0), "reading 1: 0 is no power before the optics");
-  checkRefused(fitDeliveredPower({{100, {90, {}}, {}}, {200, {20, {}}, {}}, {300, {180, {}}, {}}}, 300, 0), "scatter too much");
+  checkRefused(fitDeliveredPower({{1.0 / 3, {nan, {}}, {}}, {2.0 / 3, {180, {}}, {}}}, 300, 0), "reading 1: not a number is no power");
+  checkRefused(fitDeliveredPower({{-1.0 / 3, {90, {}}, {}}, {2.0 / 3, {180, {}}, {}}}, 300, 0), "reading 1: -100 is no setting");
+  checkRefused(fitDeliveredPower({{1.0 / 3, {90, {}}, 0}, {2.0 / 3, {180, {}}, {}}}, 300, 0), "reading 1: 0 is no power before the optics");
+  checkRefused(fitDeliveredPower({{1.0 / 3, {90, {}}, {}}, {2.0 / 3, {20, {}}, {}}, {1, {180, {}}, {}}}, 300, 0), "scatter too much");
 }
 
 TEST_CASE("Lit width against dialled width: scale and the mark's own width", "[learn]") {

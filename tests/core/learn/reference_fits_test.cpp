@@ -79,7 +79,7 @@ TEST_CASE("Caustics as scipy fits them, one of them measured", "[learn]") {
 
 TEST_CASE("Delivered power as scipy fits it", "[learn]") {
   std::vector<PowerReading> given;
-  for (const Pair& pair : readingsOf(6)) given.push_back({pair.x, pair.y, {}});
+  for (const Pair& pair : readingsOf(6)) given.push_back({pair.x / 300, pair.y, {}});
   const Learnt<DeliveredPower> power = fitDeliveredPower(given, 300, 0);
   REQUIRE(power.value);
   REQUIRE(power.value->line.offset);
