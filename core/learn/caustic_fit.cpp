@@ -62,14 +62,15 @@ Fit hyperbola(const std::vector<Plane>& planes, const Scale& scale) {
   return fitSquare(x, diameters);
 }
 
+/// Conditions are put so that what is no number, as from places that rounding makes one, fails them.
 std::string noBeam(const Fit& fit) {
   const double a = fit.values[0];
   const double b = fit.values[1];
   const Range c = fit.range(2);
   if (c.likely <= 0) return "the diameters do not grow away from a focus: nothing learnt; are the positions along the beam?";
-  if (c.low <= 0) return "the diameters change too little for how they scatter: nothing learnt; places further from the focus are needed";
+  if (!(c.low > 0)) return "the diameters change too little for how they scatter: nothing learnt; places further from the focus are needed";
   const double q = 4 * a * c.likely - b * b;
-  if (q <= 0 || fit.half(Vector3d(4 * c.likely, -2 * b, 4 * a)) >= q) {
+  if (!(fit.half(Vector3d(4 * c.likely, -2 * b, 4 * a)) < q)) {
     return "the spot at the focus is too small to be told from these places; some nearer to the focus are needed";
   }
   return "";

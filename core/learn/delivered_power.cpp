@@ -70,7 +70,7 @@ Learnt<DeliveredPower> fitDeliveredPower(const std::vector<PowerReading>& given,
   if (meterUncertainty == 0) learnt.remarks.push_back("the meter is taken as exact; its uncertainty stands on its calibration sheet");
   if (found.share.low > 1)
     learnt.remarks.push_back("more than the rated power arrives: the meter or the dial is off, or the rating is modest");
-  if (found.line.atFull.low <= 0) {
+  if (!(found.line.atFull.low > 0)) {
     learnt.problem = "the readings scatter too much: nothing learnt; more of them are needed";
     return learnt;
   }

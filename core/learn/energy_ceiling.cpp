@@ -114,6 +114,11 @@ Learnt<EnergyCeiling> fitEnergyCeiling(const std::vector<RateReading>& given, do
                      " mJ, shows at lower rates only";
     return learnt;
   }
+  for (Index i = 0; i < corner.fit.values.size(); ++i) {
+    if (corner.fit.half(Eigen::VectorXd::Unit(corner.fit.values.size(), i)) < mostLogHalf / 2) continue;
+    learnt.problem = "the readings scatter too much: nothing learnt; more of them are needed";
+    return learnt;
+  }
   EnergyCeiling found;
   const auto asPower = [&](int index) {
     const double half = corner.fit.half(Eigen::VectorXd::Unit(corner.fit.values.size(), index));

@@ -74,7 +74,10 @@ VectorXd roots(const MatrixXd& x, const VectorXd& c, double least) { return (x *
 
 }  // namespace
 
-double Fit::half(const VectorXd& gradient) const { return reach * std::sqrt(std::max(0.0, gradient.dot(covariance * gradient))); }
+double Fit::half(const VectorXd& gradient) const {
+  const double variance = gradient.dot(covariance * gradient);
+  return reach * std::sqrt(variance < 0 ? 0 : variance);  // what is no number stays none and fails the callers' conditions
+}
 
 Range Fit::range(int index) const {
   const double span = half(VectorXd::Unit(values.size(), index));

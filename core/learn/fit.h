@@ -46,6 +46,9 @@ bool allStated(const std::vector<Measured>& readings);
 /// A single column of ones: the mean of the readings.
 Range meanOf(const std::vector<Measured>& readings, std::vector<std::string>& remarks);
 
+/// Beyond this half-span of a logarithm, a factor of a thousand, nothing is known worth a number.
+inline constexpr double mostLogHalf = 6.9;
+
 /// The range of value exp(logarithm) where the logarithm may be off by `half`.
 Range factorRange(double value, double half);
 

@@ -72,7 +72,7 @@ Learnt<Proportion> fitProportion(const std::vector<Dialled>& given, double full,
   if (given.size() < 4) learnt.remarks.push_back(readings(given.size()) + ": more of them narrow the range and show a bad one");
   if (found.gain.likely <= 0)
     learnt.problem = std::string("the ") + noun + " does not grow with its setting: nothing learnt; were readings swapped?";
-  else if (found.gain.low <= 0 || found.atFull.low <= 0)
+  else if (!(found.gain.low > 0 && found.atFull.low > 0))
     learnt.problem = "the readings scatter too much: nothing learnt; more of them are needed";
   if (learnt.problem.empty()) learnt.value = found;
   return learnt;

@@ -84,15 +84,21 @@ Range zeroOf(const Fit& line) {
   return {(-half - root) / square, -a / b, (-half + root) / square};
 }
 
-/// Spots: F = 2 Eth/(pi w^2); lines: sqrt(2/pi) (P/v)th/w; w^2 = b/2. First order in a and b.
-std::optional<Range> fluenceOf(const Fit& line, double middle, MarkDose dose) {
-  if (dose == MarkDose::Power) return std::nullopt;
+/// Half the span of the logarithm of the fluence below, first order in a and b.
+double logFluenceHalf(const Fit& line, MarkDose dose) {
   const double a = line.values[0];
   const double b = line.values[1];
-  const double threshold = std::exp(middle - a / b);
+  return line.half(Vector2d(-1 / b, a / (b * b) - (dose == MarkDose::PulseEnergy ? 1 : 0.5) / b));
+}
+
+/// Spots: F = 2 Eth/(pi w^2); lines: sqrt(2/pi) (P/v)th/w; w^2 = b/2.
+std::optional<Range> fluenceOf(const Fit& line, double middle, MarkDose dose) {
+  if (dose == MarkDose::Power) return std::nullopt;
+  const double b = line.values[1];
+  const double threshold = std::exp(middle - line.values[0] / b);
   const bool spots = dose == MarkDose::PulseEnergy;
   const double fluence = spots ? 4 * threshold / (std::numbers::pi * b) : 2 * threshold / std::sqrt(std::numbers::pi * b);
-  return factorRange(fluence, line.half(Vector2d(-1 / b, a / (b * b) - (spots ? 1 : 0.5) / b)));
+  return factorRange(fluence, logFluenceHalf(line, dose));
 }
 
 void remarkOn(const std::vector<Mark>& marks, const LiuPlot& plot, const Range& logThreshold, std::vector<std::string>& remarks) {
@@ -128,10 +134,15 @@ Learnt<SpotFit> fitSpot(const std::vector<Mark>& marks) {
   const Range slope = line.range(1);
   if (slope.likely <= 0)
     learnt.problem = "the marks do not widen as the power grows: nothing learnt; were readings swapped?";
-  else if (slope.low <= 0)
+  else if (!(slope.low > 0))
     learnt.problem = "the marks widen too little for how they scatter: nothing learnt; more marks over a wider span are needed";
   if (!learnt.problem.empty()) return learnt;
   const Range zero = zeroOf(line);
+  const double fluenceHalf = logFluenceHalf(line, spot.dose);
+  if (!(zero.likely - zero.low < mostLogHalf && zero.high - zero.likely < mostLogHalf && fluenceHalf < mostLogHalf)) {
+    learnt.problem = "the marks lie too far from where they end: nothing learnt; more marks at lower power are needed";
+    return learnt;
+  }
   spot.diameter_m = {std::sqrt(2 * slope.low), std::sqrt(2 * slope.likely), std::sqrt(2 * slope.high)};
   spot.threshold = {std::exp(plot.middle + zero.low), std::exp(plot.middle + zero.likely), std::exp(plot.middle + zero.high)};
   spot.thresholdFluence_J_m2 = fluenceOf(line, plot.middle, spot.dose);

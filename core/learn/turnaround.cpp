@@ -58,7 +58,7 @@ std::optional<Fit> trend(const std::vector<LineTime>& lines, double (*of)(const 
   Fit fit = fitLinear(x, left);
   const double wider = largestT(static_cast<int>(lines.size()) - 2, 100) / fit.reach;
   const double rounding = 1e-9 * std::ranges::max(valuesOf(lines, drawing_s));
-  if (std::abs(fit.values[1]) <= wider * fit.half(Eigen::Vector2d(0, 1)) + rounding) return std::nullopt;
+  if (!(std::abs(fit.values[1]) > wider * fit.half(Eigen::Vector2d(0, 1)) + rounding)) return std::nullopt;
   return fit;
 }
 
