@@ -18,9 +18,9 @@ struct Content {
   bool numbers = false;
   bool clocks = false;
   bool dates = false;
-  bool days = false;     // dates without a time of day
-  bool counts = false;   // all: 1, 2, 3, ...
-  bool rises = false;    // all
+  bool days = false;    // dates without a time of day
+  bool counts = false;  // all: 1, 2, 3, ...
+  bool rises = false;   // all
 };
 
 Content contentOf(const CsvTable& table, std::size_t column) {
@@ -67,17 +67,22 @@ CsvUnit unitInHeader(const std::string& header, const std::vector<std::string>& 
 ColumnMeaning meaningByName(const std::vector<std::string>& words) {
   if (anyWord(words, {"thick", "dft", "schicht", "dicke", "coat"})) return ColumnMeaning::Thickness;
   if (anyWord(words, {"temp", "therm"})) return ColumnMeaning::Temperature;
-  if (anyWord(words, {"time", "zeit", "elapsed", "uhrzeit", "timestamp", "datetime", "date", "datum", "messzeit"})) return ColumnMeaning::Time;
+  if (anyWord(words, {"time", "zeit", "elapsed", "uhrzeit", "timestamp", "datetime", "date", "datum", "messzeit"}))
+    return ColumnMeaning::Time;
   if (anyWord(words, {"face", "front", "back", "rear", "vorder", "rück"})) return ColumnMeaning::Temperature;
   return ColumnMeaning::Ignored;
 }
 
 ColumnMeaning meaningByUnit(CsvUnit unit) {
   switch (quantityOf(unit)) {
-    case CsvQuantity::Length: return ColumnMeaning::Thickness;
-    case CsvQuantity::Temperature: return ColumnMeaning::Temperature;
-    case CsvQuantity::Time: return ColumnMeaning::Time;
-    case CsvQuantity::None: break;
+    case CsvQuantity::Length:
+      return ColumnMeaning::Thickness;
+    case CsvQuantity::Temperature:
+      return ColumnMeaning::Temperature;
+    case CsvQuantity::Time:
+      return ColumnMeaning::Time;
+    case CsvQuantity::None:
+      break;
   }
   return ColumnMeaning::Ignored;
 }

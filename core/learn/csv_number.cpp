@@ -108,8 +108,10 @@ double clock(ReadDigits& from) {
     seconds = from.number(2);
     if (from.take('.') || from.take(',')) {
       const std::size_t digits = digitsFrom(from.text, 0);
-      if (digits == 0 || digits > 9) from.good = false;
-      else seconds += from.number(digits) / std::pow(10.0, static_cast<double>(digits));
+      if (digits == 0 || digits > 9)
+        from.good = false;
+      else
+        seconds += from.number(digits) / std::pow(10.0, static_cast<double>(digits));
     }
   }
   if (hours > 23 || minutes > 59 || seconds >= 61) from.good = false;

@@ -13,8 +13,8 @@ struct CsvNumber {
   std::string unit;  // "" or such as "µm"
 };
 
-/// Reads a cell. `decimal` is '.' or ','. The other mark may part groups of three digits before it, but only where nothing is doubtful: with
-/// a decimal mark behind, or with two groups. "62,5" under a decimal point is no number, never 625; the text says why.
+/// Reads a cell. `decimal` is '.' or ','. The other mark may part groups of three digits before it, but only where nothing is doubtful:
+/// with a decimal mark behind, or with two groups. "62,5" under a decimal point is no number, never 625; the text says why.
 std::optional<CsvNumber> readCsvNumber(std::string_view cell, char decimal, std::string& why);
 
 /// What a cell's marks say about the decimal mark.

@@ -30,7 +30,8 @@ std::optional<double> readTime(const std::string& cell, CsvUnit unit, std::strin
   const auto time = readCsvTime(cell);
   const CsvTimeKind wanted = unit == CsvUnit::Clock ? CsvTimeKind::Clock : CsvTimeKind::DateTime;
   if (time && time->kind == wanted) return time->seconds;
-  why = unit == CsvUnit::Clock ? "is no time of day; hh:mm:ss is accepted" : "is no date and time; ISO 8601 such as 2025-04-30T14:05:00 is accepted";
+  why = unit == CsvUnit::Clock ? "is no time of day; hh:mm:ss is accepted"
+                               : "is no date and time; ISO 8601 such as 2025-04-30T14:05:00 is accepted";
   return std::nullopt;
 }
 
@@ -108,7 +109,8 @@ double inKind(double value, ColumnMeaning meaning) { return meaning == ColumnMea
 
 }  // namespace
 
-std::vector<ConvertedRow> convertRows(const CsvTable& table, const std::vector<ColumnMapping>& columns, std::size_t first, std::size_t most) {
+std::vector<ConvertedRow> convertRows(const CsvTable& table, const std::vector<ColumnMapping>& columns, std::size_t first,
+                                      std::size_t most) {
   std::vector<ConvertedRow> rows;
   for (std::size_t i = table.firstData + first; i < table.rows.size() && rows.size() < most; ++i) {
     rows.push_back(converted(table.rows[i], columns, table.format.decimal));

@@ -18,7 +18,8 @@ struct ConvertedRow {
 };
 
 /// `most` rows from `first` on, counted from the first data row. For the preview.
-std::vector<ConvertedRow> convertRows(const CsvTable& table, const std::vector<ColumnMapping>& columns, std::size_t first, std::size_t most);
+std::vector<ConvertedRow> convertRows(const CsvTable& table, const std::vector<ColumnMapping>& columns, std::size_t first,
+                                      std::size_t most);
 
 /// A temperature log, from its first row on.
 struct TemperatureSeries {
@@ -33,14 +34,14 @@ struct CsvProblem {
 };
 
 struct CsvReadings {
-  std::vector<Reading> readings;         // one a cell, in the unit of its kind
-  std::vector<TemperatureSeries> series; // temperatures where there is a time; these are no readings besides
-  std::vector<CsvProblem> problems;      // the first hundred
+  std::vector<Reading> readings;          // one a cell, in the unit of its kind
+  std::vector<TemperatureSeries> series;  // temperatures where there is a time; these are no readings besides
+  std::vector<CsvProblem> problems;       // the first hundred
   std::size_t problemCount = 0;
 };
 
-/// Everything under a mapping. A cell that cannot be read is left out and named; nothing is guessed for it. Times of day go on past midnight;
-/// a row whose time steps back is left out of the series.
+/// Everything under a mapping. A cell that cannot be read is left out and named; nothing is guessed for it. Times of day go on past
+/// midnight; a row whose time steps back is left out of the series.
 CsvReadings readingsOf(const CsvTable& table, const std::vector<ColumnMapping>& columns);
 
 }  // namespace bw

@@ -60,13 +60,15 @@ class Splitter {
     do {
       row.cells.push_back(readCell());
       some |= !row.cells.back().empty();
-      if (row.cells.size() > mostCsvColumns) refuse("holds more than " + std::to_string(mostCsvColumns) + " columns, more than a table of readings has");
+      if (row.cells.size() > mostCsvColumns)
+        refuse("holds more than " + std::to_string(mostCsvColumns) + " columns, more than a table of readings has");
     } while (takeSeparator());
     ++m_line;
     if (!some) return;
     m_cells += row.cells.size();
     if (m_rows.size() >= mostCsvRows || m_cells > mostCsvCells) {
-      refuse("goes beyond " + std::to_string(mostCsvRows) + " rows or " + std::to_string(mostCsvCells) + " cells; shorter logs are accepted");
+      refuse("goes beyond " + std::to_string(mostCsvRows) + " rows or " + std::to_string(mostCsvCells) +
+             " cells; shorter logs are accepted");
     }
     m_rows.push_back(std::move(row));
   }
@@ -104,7 +106,8 @@ class Splitter {
   }
 
   void add(std::string& cell, char c) const {
-    if (cell.size() >= longestCsvCell_bytes) refuse("holds a cell of more than " + std::to_string(longestCsvCell_bytes) + " characters; shorter cells are accepted");
+    if (cell.size() >= longestCsvCell_bytes)
+      refuse("holds a cell of more than " + std::to_string(longestCsvCell_bytes) + " characters; shorter cells are accepted");
     cell += c;
   }
 

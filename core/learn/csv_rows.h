@@ -9,8 +9,8 @@ namespace bw {
 /// "sep=;" decides. 0: no separator anywhere.
 char separatorOf(std::string_view text);
 
-/// Cells row by row, quotes undone (RFC 4180: "" is a quote, a quoted cell may hold separators and line ends). Rows without any text are left
-/// out. Throws FileError past the limits of csv_table.h or where a quote is not closed.
+/// Cells row by row, quotes undone (RFC 4180: "" is a quote, a quoted cell may hold separators and line ends). Rows without any text are
+/// left out. Throws FileError past the limits of csv_table.h or where a quote is not closed.
 std::vector<CsvRow> splitRows(std::string_view text, char separator);
 
 }  // namespace bw

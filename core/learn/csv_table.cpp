@@ -89,7 +89,9 @@ void tellDecimal(CsvTable& table) {
 
 /// A single column of decimal commas looks like two columns.
 bool isOneColumn(const std::vector<CsvRow>& rows) {
-  const auto digitsOnly = [](const std::string& cell) { return !cell.empty() && std::ranges::all_of(cell, [](char c) { return c >= '0' && c <= '9'; }); };
+  const auto digitsOnly = [](const std::string& cell) {
+    return !cell.empty() && std::ranges::all_of(cell, [](char c) { return c >= '0' && c <= '9'; });
+  };
   const auto isPair = [&](const CsvRow& row) {
     return row.cells.size() == 2 && digitsOnly(row.cells[1]) && looksNumeric(row.cells[0]) && !readCsvTime(row.cells[0]);
   };
@@ -103,14 +105,18 @@ bool isOneColumn(const std::vector<CsvRow>& rows) {
 
 CsvTable readCsvTable(std::string_view bytes, const std::optional<CsvFormat>& wanted) {
   CsvTable table;
-  if (wanted) table.format = *wanted;
-  else table.format.encoding = encodingOf(bytes);
+  if (wanted)
+    table.format = *wanted;
+  else
+    table.format.encoding = encodingOf(bytes);
   const std::string text = utf8Of(bytes, table.format.encoding);
   if (!wanted) table.format.separator = separatorOf(text);
   table.rows = splitRows(text, table.format.separator);
   if (!wanted && table.format.separator == ',' && isOneColumn(table.rows)) {
     const bool headed = !table.rows.front().cells.empty() && !looksNumeric(table.rows.front().cells[0]);
-    if (!headed) table.remarks.push_back("one comma on every line is taken as the decimal mark; if it parts two columns, choose the comma as separator");
+    if (!headed)
+      table.remarks.push_back(
+          "one comma on every line is taken as the decimal mark; if it parts two columns, choose the comma as separator");
     table.format.separator = 0;
     table.rows = splitRows(text, 0);
   }

@@ -25,9 +25,9 @@ struct CsvRow {
 
 struct CsvTable {
   CsvFormat format;
-  std::vector<CsvRow> rows;   // those that hold something
-  std::size_t firstData = 0;  // rows before it are heading
-  std::size_t columns = 0;    // of the data rows, by majority
+  std::vector<CsvRow> rows;          // those that hold something
+  std::size_t firstData = 0;         // rows before it are heading
+  std::size_t columns = 0;           // of the data rows, by majority
   std::vector<std::string> headers;  // one a column, with the row of units if there is one; empty: no header row
   std::vector<std::string> remarks;  // what was doubtful in telling the format
 };

@@ -89,10 +89,13 @@ std::string fromUtf16(std::string_view bytes, bool little) {
 std::string decoded(std::string_view bytes, Encoding encoding) {
   if (bytes.starts_with(mark8)) bytes.remove_prefix(mark8.size());
   switch (encoding) {
-    case Encoding::Utf8: return std::string(bytes);
-    case Encoding::Latin1: return fromLatin1(bytes);
+    case Encoding::Utf8:
+      return std::string(bytes);
+    case Encoding::Latin1:
+      return fromLatin1(bytes);
     case Encoding::Utf16Little:
-    case Encoding::Utf16Big: break;
+    case Encoding::Utf16Big:
+      break;
   }
   const bool little = encoding == Encoding::Utf16Little;
   if (bytes.starts_with(little ? markLittle : markBig)) bytes.remove_prefix(2);
@@ -110,10 +113,12 @@ Encoding encodingOf(std::string_view bytes) {
 
 std::string utf8Of(std::string_view bytes, Encoding encoding) {
   if (bytes.size() > largestCsv_bytes) {
-    throw FileError("holds " + std::to_string(bytes.size() / 1000000) + " MB; up to " + std::to_string(largestCsv_bytes / 1000000) + " MB is accepted");
+    throw FileError("holds " + std::to_string(bytes.size() / 1000000) + " MB; up to " + std::to_string(largestCsv_bytes / 1000000) +
+                    " MB is accepted");
   }
   std::string text = decoded(bytes, encoding);
-  if (text.find('\0') != std::string::npos) throw FileError("holds NUL characters, so it is no text; a table of text with separators is accepted");
+  if (text.find('\0') != std::string::npos)
+    throw FileError("holds NUL characters, so it is no text; a table of text with separators is accepted");
   if (!isUtf8(text)) throw FileError("is no valid UTF-8 text; UTF-8, Latin-1 and UTF-16 tables are accepted");
   return text;
 }
@@ -123,7 +128,8 @@ std::string shownCell(std::string_view cell) {
   std::size_t end = std::min(cell.size(), longest);
   while (end > 0 && end < cell.size() && (static_cast<unsigned char>(cell[end]) & 0xC0) == 0x80) --end;  // at a character's end
   std::string text(cell.substr(0, end));
-  std::ranges::replace_if(text, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }, ' ');
+  std::ranges::replace_if(
+      text, [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }, ' ');
   return "\"" + text + (end < cell.size() ? "...\"" : "\"");
 }
 

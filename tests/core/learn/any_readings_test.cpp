@@ -18,14 +18,22 @@ class Anything {
   /// Mostly sensible about `typical`, now and then what nobody should enter.
   double number(double typical) {
     switch (m_engine() % 40) {
-      case 0: return 0;
-      case 1: return -typical;
-      case 2: return std::numeric_limits<double>::quiet_NaN();
-      case 3: return std::numeric_limits<double>::infinity();
-      case 4: return typical * 1e25;
-      case 5: return typical * 1e-25;
-      case 6: return typical * 1e6;
-      default: return typical * std::exp(m_spread * m_normal(m_engine));
+      case 0:
+        return 0;
+      case 1:
+        return -typical;
+      case 2:
+        return std::numeric_limits<double>::quiet_NaN();
+      case 3:
+        return std::numeric_limits<double>::infinity();
+      case 4:
+        return typical * 1e25;
+      case 5:
+        return typical * 1e-25;
+      case 6:
+        return typical * 1e6;
+      default:
+        return typical * std::exp(m_spread * m_normal(m_engine));
     }
   }
   Measured measured(double typical) { return {number(typical), m_engine() % 4 == 0 ? std::optional(number(typical / 20)) : std::nullopt}; }
@@ -119,7 +127,8 @@ TEST_CASE("Any readings end in an ordered range or in a sentence", "[learn]") {
     });
     INFO("kind 1, set " << i);
     told[1] += checked(fitCaustic(planes(any), 1064e-9), [](const CausticFit& beam) {
-      for (const Range& range : {beam.waistDiameter_m, beam.waistPosition_m, beam.M2, beam.rayleighRange_m, beam.fullAngle_rad}) checkRange(range);
+      for (const Range& range : {beam.waistDiameter_m, beam.waistPosition_m, beam.M2, beam.rayleighRange_m, beam.fullAngle_rad})
+        checkRange(range);
       REQUIRE(beam.M2.low >= 1);
       REQUIRE(beam.waistDiameter_m.low > 0);
     });

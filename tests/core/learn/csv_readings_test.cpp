@@ -47,8 +47,11 @@ TEST_CASE("A gauge's log becomes thickness readings in the unit of their kind", 
 }
 
 TEST_CASE("A temperature log becomes a series with seconds from its start", "[learn]") {
-  const CsvReadings all = readAll("Zeit;Temp. front [\xC2\xB0" "C];Temp. back [\xC2\xB0" "F];Temp. ambient [K]\n"
-                                  "23:59:58;21,5;70,7;294,15\n23:59:59,5;80,0;77,0;294,15\n00:00:01;118,25;86,0;294,15\n");
+  const CsvReadings all = readAll(
+      "Zeit;Temp. front [\xC2\xB0"
+      "C];Temp. back [\xC2\xB0"
+      "F];Temp. ambient [K]\n"
+      "23:59:58;21,5;70,7;294,15\n23:59:59,5;80,0;77,0;294,15\n00:00:01;118,25;86,0;294,15\n");
   REQUIRE(all.series.size() == 3);
   CHECK(all.series[0].kind == "face_C");
   CHECK(all.series[1].kind == "back_C");

@@ -17,8 +17,10 @@ using Cells = std::vector<std::string>;
 std::string asUtf16(const std::string& latin1, bool little) {
   std::string bytes = little ? "\xFF\xFE" : "\xFE\xFF";
   for (const char c : latin1) {
-    if (little) bytes += {c, '\0'};
-    else bytes += {'\0', c};
+    if (little)
+      bytes += {c, '\0'};
+    else
+      bytes += {'\0', c};
   }
   return bytes;
 }
@@ -67,7 +69,8 @@ TEST_CASE("A comma for both purposes is refused, not read", "[learn]") {
 TEST_CASE("Encodings give the same table", "[learn]") {
   const std::string latin1 = "Messung;Dicke [\xB5m]\r\n1;62,5\r\n";
   const Cells header{"Messung", "Dicke [\xC2\xB5m]"};
-  for (const std::string& bytes : {latin1, asUtf16(latin1, true), asUtf16(latin1, false), std::string("\xEF\xBB\xBFMessung;Dicke [\xC2\xB5m]\r\n1;62,5\r\n")}) {
+  for (const std::string& bytes :
+       {latin1, asUtf16(latin1, true), asUtf16(latin1, false), std::string("\xEF\xBB\xBFMessung;Dicke [\xC2\xB5m]\r\n1;62,5\r\n")}) {
     const CsvTable table = readCsvTable(bytes);
     CHECK(table.headers == header);
     CHECK(table.rows.at(1).cells == Cells{"1", "62,5"});
@@ -95,9 +98,15 @@ TEST_CASE("Hostile bytes are refused in a sentence", "[learn]") {
   checkRefused("", "no row of numbers");
   checkRefused("just words\nand more\n", "no row of numbers");
   checkRefused(std::string("a;b\n1;\0;2\n", 10), "NUL");
-  checkRefused(std::string("\xFF\xFE" "a", 3), "breaks off");
+  checkRefused(std::string("\xFF\xFE"
+                           "a",
+                           3),
+               "breaks off");
   checkRefused(std::string("\xFF\xFE\x00\xD8\x41\x00", 6), "no valid UTF-16");
-  checkRefused("\xEF\xBB\xBF" "a;b\n1;\xFF\n", "no valid UTF-8");
+  checkRefused(
+      "\xEF\xBB\xBF"
+      "a;b\n1;\xFF\n",
+      "no valid UTF-8");
   checkRefused(std::string(1'000'000, ';'), "256 columns");
   checkRefused("1\n" + std::string(20'000, '7'), "10000 characters");
   checkRefused(std::string(largestCsv_bytes + 1, '1'), "up to 16 MB is accepted");
