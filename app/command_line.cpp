@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command_line.h"
 
+#include "app/measure_verb.h"
+#include "app/outputs.h"
 #include "app/window_arguments.h"
 #include "core/assess/assess.h"
 #include "core/files/assessment_file.h"
@@ -36,21 +38,10 @@ struct AssessArguments {
   bool strict = false;
 };
 
-/// A result and where it goes; "-" is standard output.
-struct Output {
-  std::string path;
-  std::string text;
-};
-
 /// One line on standard error, whatever the message holds.
 void complain(std::string message) {
   std::ranges::replace_if(message, [](char c) { return static_cast<unsigned char>(c) < 0x20; }, ' ');
   std::cerr << "barewright: " << message << '\n';
-}
-
-void print(const std::string& text) {
-  std::cout << text << std::flush;
-  if (!std::cout) throw FileError("standard output: cannot be written");
 }
 
 /// Words for the parts of the work a map can show.
@@ -105,13 +96,6 @@ void checkOutputPaths(const AssessArguments& arguments) {
       throw FileError(shownPath(path) + ": named twice; a file for each result is accepted");
     }
     taken.push_back(path);
-  }
-}
-
-void write(const std::vector<Output>& outputs) {
-  for (const Output& output : outputs) {
-    if (output.path == "-") print(output.text);
-    else writeFileAtomically(output.text, output.path);
   }
 }
 
@@ -181,6 +165,7 @@ CLI::App* addAssess(CLI::App& app, AssessArguments& arguments) {
 
 int runVerb(int argc, char** argv) {
   AssessArguments arguments;
+  MeasureArguments measured;
   std::string checked;
   CLI::App app{"Plans the stripping of coated metal parts with handheld lasers.\n"
                "Without a verb it opens its window; with a FILE alone, that project in it.",
@@ -189,6 +174,7 @@ int runVerb(int argc, char** argv) {
   app.footer("Exit status: 0 done, 1 the plan fails a check (--strict), 2 unusable input, 3 internal failure.\n");
   app.require_subcommand(1);
   const CLI::App* assessVerb = addAssess(app, arguments);
+  const CLI::App* measureVerb = addMeasure(app, measured);
   app.add_subcommand("check", "Name everything that is wrong in a project file")->add_option("FILE", checked, "Project file")->required();
   try {
     app.parse(argc, argv);
@@ -196,12 +182,13 @@ int runVerb(int argc, char** argv) {
     if (error.get_exit_code() == 0) return app.exit(error);
     throw FileError(std::string(error.what()) + "; see --help");
   }
+  if (measureVerb->parsed()) return measureFile(measured);
   return assessVerb->parsed() ? assessFile(arguments) : checkFile(checked);
 }
 
 bool namesVerb(int argc, char** argv) {
   const std::string first = argc > 1 ? argv[1] : "";
-  return first == "assess" || first == "check" || first == "--help" || first == "-h" || first == "--version";
+  return first == "assess" || first == "check" || first == "measure" || first == "--help" || first == "-h" || first == "--version";
 }
 
 }  // namespace

@@ -265,6 +265,13 @@ void Reader::rest(Extras& extras) const {
   }
 }
 
+void Reader::nothingElse() const {
+  const std::vector<std::string> known(m_known.begin(), m_known.end());
+  for (const auto& [key, value] : m_object.items()) {
+    if (!m_known.contains(key)) m_problems.add(memberPath(m_path, key), "no such key" + acceptedWords(key, known));
+  }
+}
+
 bool Reader::header(const char* format, int version) {
   const Json* name = find("format");
   if (!name || *name != format) {

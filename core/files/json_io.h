@@ -156,6 +156,8 @@ class Reader {
   }
   /// The keys nobody asked for, kept as they came.
   void rest(Extras& extras) const;
+  /// Says which keys nobody asked for; for files in which a key that is not known can only be a slip.
+  void nothingElse() const;
   /// Whether the file is of this format and of a version that can be read. Says so if not.
   bool header(const char* format, int version);
 
