@@ -130,6 +130,19 @@ LightBox boxOf(const Moments& m, double period_s) {
   return box;
 }
 
+/// One box for several: their light, mean and variances.
+LightBox together(const std::vector<LightBox>& boxes) {
+  LightBox all = boxes.front();
+  all.share = 0;
+  all.middle = Point::Zero();
+  for (const LightBox& box : boxes) all.share += box.share;
+  for (const LightBox& box : boxes) all.middle += box.share / all.share * box.middle;
+  Point variance = Point::Zero();
+  for (const LightBox& box : boxes) variance += box.share / all.share * (box.size.cwiseAbs2() / 12 + (box.middle - all.middle).cwiseAbs2());
+  all.size = (12 * variance).cwiseSqrt();
+  return all;
+}
+
 /// Cuts the frame into a grid of tiles, each an even box with the mean and variances of the light in it, and adds up how the other moments
 /// differ. The factors are the greatest third and fourth derivatives of a Gaussian, 1.38/s^3 and 3/s^4, over 3! and 4!, and its greatest
 /// mixed second, 0.37/s^2.
@@ -210,6 +223,7 @@ FrameBoxes boxesOf(const Frame& frame, double travelAngle_rad) {
     boxes.rowInterval_s = std::max(boxes.rowInterval_s, row.dashes.size() > 1 ? row.interval_s() : row.dashes.front().lit_s);
     boxes.rowGap_m = std::max(boxes.rowGap_m, row.step().norm());
   }
+  boxes.all = together(boxes.whole);
   return boxes;
 }
 

@@ -58,7 +58,7 @@ class MapMaker {
   void raise(std::size_t step, double time_s) {
     const auto cells = m_map.highest_C.size();
     m_rise.assign(cells, 0);
-    m_heat.near().addMeans_K_W(time_s, m_part.across, m_part.along, m_part.cell_m, m_rise);
+    if (!m_part.ofAllAges) m_heat.near().addMeans_K_W(time_s, m_part.across, m_part.along, m_part.cell_m, m_rise);
     m_now.resize(cells);
     const std::vector<float>&after = m_part.enthalpy_J_m3[step], &before = m_part.enthalpy_J_m3[step > 0 ? step - 1 : 0];
     const double span = step > 0 ? m_part.time_s[step] - m_part.time_s[step - 1] : 1;

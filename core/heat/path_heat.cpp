@@ -243,6 +243,7 @@ double PathHeat::placeKernel(const HeatQuery& query, const Piece& piece) const {
 
 FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {
   FacesRise rise;
+  rise.spreading = query.spreading;
   eachPiece(query, [&](const Piece& piece) {
     const double here = piece.share * placeKernel(query, piece);
     if (here <= 0) return;
@@ -250,6 +251,17 @@ FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {
     rise.back_K += here * depthKernel(query, piece, m_plate.thickness_m);
   });
   return rise;
+}
+
+double PathHeat::evenRise_K_W(const HeatQuery& query) const {
+  HeatQuery even = query;
+  even.youngest_s = 0;
+  even.finest = Smear::Frames;
+  double rise = 0;
+  eachPiece(even, [&](const Piece& piece) {
+    rise += piece.share * placeKernel(even, piece) * piece.duration_s * std::exp(-m_plate.lossRate_1_s() * piece.age_s);
+  });
+  return rise / (m_plate.heatCapacity_J_m3K * m_plate.thickness_m);
 }
 
 double PathHeat::riseAtDepth_K_W(const HeatQuery& query) const {

@@ -26,6 +26,7 @@ struct HeatQuery {
 struct FacesRise {
   double front_K = 0;
   double back_K = 0;
+  double spreading = 1;  // that the query had
 };
 
 /// Near heat: what scan lines, frames and swaths build up locally, per watt of the beam's mean power while lit, from energy younger than
@@ -58,6 +59,9 @@ class PathHeat {
 
   /// Rise per watt of the beam, the metal's share of it as the tour's strokes say.
   FacesRise rise_K_W(const HeatQuery& query) const;
+
+  /// Mean through the thickness of what frames smeared evenly give, newest heat included, per watt: what a part's cells have of near heat.
+  double evenRise_K_W(const HeatQuery& query) const;
 
   /// At the query's depth below the front face.
   double riseAtDepth_K_W(const HeatQuery& query) const;

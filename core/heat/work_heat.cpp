@@ -3,6 +3,15 @@
 
 namespace bw {
 
+/// What the part's cells have without near heat, which a part with windows has too.
+double WorkHeat::handedOver_J_m3(const Point& place, double time_s, double spreading) const {
+  const double all = m_part.at(place, time_s);
+  if (!m_part.ofAllAges) return all;
+  HeatQuery query{place, time_s};
+  query.spreading = spreading;
+  return all - m_power * m_near.plate().heatCapacity_J_m3K * m_near.evenRise_K_W(query);
+}
+
 double WorkHeat::spreading(const Point& place, double time_s) const {
   const double patch = m_near.spotRadius_m() * m_near.spotRadius_m();
   const Faces faces = with(place, time_s, m_near.rise_K_W({place, time_s, 0, patch, Smear::Frames}));
@@ -22,6 +31,7 @@ Faces WorkHeat::patchAt(const Point& place, double end_s, int samples) const {
 FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, int samples, double spreading) {
   const double patch = near.spotRadius_m() * near.spotRadius_m() / 4;
   FacesRise mean;
+  mean.spreading = spreading;
   for (int i = 0; i < samples; ++i) {
     HeatQuery query{place, end_s - patchTime_s * (i + 0.5) / samples, 0, patch};
     query.spreading = spreading;

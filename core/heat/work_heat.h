@@ -30,7 +30,7 @@ class WorkHeat {
   }
 
   /// Of the grid alone.
-  double part_C(const Point& place, double time_s) const { return m_metal.temperature_C(m_part.at(place, time_s)); }
+  double part_C(const Point& place, double time_s) const { return m_metal.temperature_C(handedOver_J_m3(place, time_s, 1)); }
 
   /// Near heat spreads as fast as the metal does half way between the part's temperature there and the one it makes.
   Faces at(const HeatQuery& query) const;
@@ -43,11 +43,13 @@ class WorkHeat {
 
   /// A near rise per watt put on what the grid has at a place and time.
   Faces with(const Point& place, double time_s, const FacesRise& rise) const {
-    const double under = m_part.at(place, time_s), perKelvin = m_power * m_near.plate().heatCapacity_J_m3K;
+    const double under = handedOver_J_m3(place, time_s, rise.spreading), perKelvin = m_power * m_near.plate().heatCapacity_J_m3K;
     return {m_metal.temperature_C(under + perKelvin * rise.front_K), m_metal.temperature_C(under + perKelvin * rise.back_K)};
   }
 
  private:
+  double handedOver_J_m3(const Point& place, double time_s, double spreading) const;
+
   const PathHeat& m_near;
   const MetalEnthalpy& m_metal;
   const PartField& m_part;
