@@ -9,12 +9,6 @@ namespace bw {
 
 namespace {
 
-int mirrored(int i, int count) {
-  if (i < 0) i = -1 - i;
-  if (i >= count) i = 2 * count - 1 - i;
-  return std::clamp(i, 0, count - 1);
-}
-
 double sumOf(const double* values, int count) {
   double a = 0, b = 0, c = 0, d = 0;
   int i = 0;
@@ -35,44 +29,20 @@ double flow(double a, double b, double c, double d) { return (15 * (c - b) - (d 
 
 }  // namespace
 
-CellRange finer(const CellRange& r, int times) { return {r.firstAcross * times, r.firstAlong * times, r.across * times, r.along * times}; }
-
-CellRange coarser(const CellRange& r, int times) {
-  return {r.firstAcross / times, r.firstAlong / times, r.across / times, r.along / times};
-}
-
 CellBlock::CellBlock(const SheetLaw& law, const Point& part_m, int across, int along)
     : m_law(law), m_part{0, 0, across, along}, m_cell(part_m.x() / across, part_m.y() / along) {}
 
 void CellBlock::openAt(const CellRange& range) {
   m_range = range;
   m_stride = range.across + 4;
-  m_potential.assign(index(range.across + 4) * index(range.along + 4), 0);
-  for (auto* field : {&m_source, &m_first, &m_loss, &m_before, &m_now, &m_potentialAt0, &m_perPotential, &m_lossAt0, &m_perLoss})
-    field->assign(range.cells(), 0);
+  m_potential.resize(index(range.across + 4) * index(range.along + 4));
+  for (auto* field : {&m_source, &m_loss, &m_first, &m_before, &m_now, &m_potentialAt0, &m_perPotential, &m_lossAt0, &m_perLoss})
+    field->resize(range.cells());
 }
 
 void CellBlock::fill(double enthalpy_J_m3) {
   openAt(m_part);
   m_state.assign(m_range.cells(), enthalpy_J_m3);
-}
-
-/// Means over the four quarters of a cell, low left, low right, high left, high right, by the polynomials of fourth degree that have the
-/// means of five cells both ways.
-CellBlock::Quarters CellBlock::quartersOf(int across, int along) const {
-  const auto slope = [](double a, double b, double c, double d) { return (22 * (c - b) - 3 * (d - a)) / 128; };
-  const auto inside = [](int i, int part, int first, int count) { return std::clamp(mirrored(i, part) - first, 0, count - 1); };
-  std::array<int, 5> i;
-  for (int a = 0; a < 5; ++a) i[index(a)] = inside(across - 2 + a, m_part.across, m_range.firstAcross, m_range.across);
-  std::array<double, 5> mean, side;
-  for (int b = 0; b < 5; ++b) {
-    const int j = inside(along - 2 + b, m_part.along, m_range.firstAlong, m_range.along);
-    const double* line = m_state.data() + index(j) * index(m_range.across);
-    mean[index(b)] = line[i[2]];
-    side[index(b)] = slope(line[i[0]], line[i[1]], line[i[3]], line[i[4]]);
-  }
-  const double up = slope(mean[0], mean[1], mean[3], mean[4]), twist = slope(side[0], side[1], side[3], side[4]);
-  return {mean[2] - side[2] - up + twist, mean[2] + side[2] - up - twist, mean[2] - side[2] + up - twist, mean[2] + side[2] + up + twist};
 }
 
 void CellBlock::moveTo(const CellRange& range, const CellBlock& coarse) {
@@ -88,7 +58,7 @@ void CellBlock::moveTo(const CellRange& range, const CellBlock& coarse) {
     for (int i = range.firstAcross; i < range.endAcross(); i += 2) {
       if (i == left && right > left && j >= low && j < high) i = right;  // kept
       if (i >= range.endAcross()) break;
-      const Quarters quarters = coarse.quartersOf(i / 2, j / 2);
+      const auto quarters = coarse.quarters(i / 2, j / 2);
       for (int q = 0; q < 4; ++q) m_state[at(i + q % 2, j + q / 2)] = quarters[index(q)];
     }
   }
@@ -115,7 +85,7 @@ void CellBlock::eachAround(Visit visit) const {
 void CellBlock::around(const CellBlock& coarse, std::vector<double>& potential) const {
   potential.clear();
   eachAround([&](int i, int j) {
-    for (const double h : coarse.quartersOf((m_range.firstAcross + i) / 2, (m_range.firstAlong + j) / 2))
+    for (const double h : coarse.quarters((m_range.firstAcross + i) / 2, (m_range.firstAlong + j) / 2))
       potential.push_back(m_law.potential_W_m(h));
   });
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/heat/cell_range.h"
 #include "core/heat/chebyshev_step.h"
 #include "core/heat/part_sheet.h"
 
@@ -8,21 +9,6 @@
 #include <vector>
 
 namespace bw {
-
-/// Cells [first, first + count) both ways, counted from the part's corner.
-struct CellRange {
-  int firstAcross = 0, firstAlong = 0, across = 0, along = 0;
-
-  int endAcross() const { return firstAcross + across; }
-  int endAlong() const { return firstAlong + along; }
-  bool empty() const { return across <= 0 || along <= 0; }
-  std::size_t cells() const { return static_cast<std::size_t>(across) * static_cast<std::size_t>(along); }
-  bool operator==(const CellRange&) const = default;
-};
-
-/// Every cell of a range in so many parts both ways, or so many cells in one.
-CellRange finer(const CellRange& range, int times);
-CellRange coarser(const CellRange& range, int times);
 
 /// Heat that went through the borders of a range, J/m2 towards greater indices; an entry for each coarse cell along a side, none where the
 /// side is an edge of the part.
@@ -68,8 +54,7 @@ class CellBlock {
   static BorderHeat noHeat(const CellRange& coarseRange, const CellRange& coarsePart);
 
  private:
-  using Quarters = std::array<double, 4>;
-  Quarters quartersOf(int across, int along) const;
+  std::array<double, 4> quarters(int across, int along) const { return quartersOf(m_state.data(), m_range, m_part, across, along); }
   template <class Visit>
   void eachAround(Visit visit) const;
   void around(const CellBlock& coarse, std::vector<double>& potential) const;

@@ -29,17 +29,18 @@ HeatWindows::HeatWindows(const HandTour& tour, const LightBox& frame, double dif
 /// Around the frames of an interval.
 CellRange HeatWindows::within(double from_s, double to_s, const CellBlock& coarse) const {
   Point low = Point::Constant(1e300), high = -low;
+  const auto cover = [&](const Point& middle, const Point& pad) {
+    low = low.cwiseMin(middle - m_frame.size / 2 - pad);
+    high = high.cwiseMax(middle + m_frame.size / 2 + pad);
+  };
+  const Point pad = m_pad * coarse.cell_m(), behind(pad.x(), coarse.cell_m().y());  // there heat is nearly old enough
   auto stroke = std::ranges::upper_bound(m_tour.strokes, from_s, {}, &TourStroke::end_s);
   for (; stroke != m_tour.strokes.end() && stroke->begin_s < to_s; ++stroke) {
-    for (const double time : {std::max(from_s, stroke->begin_s), std::min(to_s, stroke->end_s)}) {
-      const Point middle = stroke->middleAt(time) + m_frame.middle;
-      low = low.cwiseMin(middle - m_frame.size / 2);
-      high = high.cwiseMax(middle + m_frame.size / 2);
-    }
+    const bool oldest = stroke->begin_s < from_s;
+    cover(stroke->middleAt(std::max(from_s, stroke->begin_s)) + m_frame.middle, oldest ? behind : pad);
+    cover(stroke->middleAt(std::min(to_s, stroke->end_s)) + m_frame.middle, pad);
   }
   if (low.x() > high.x()) return {};
-  low -= m_pad * coarse.cell_m();
-  high += m_pad * coarse.cell_m();
   const CellRange &range = coarse.range(), &part = coarse.part();
   const Reach x = reachOf(low.x(), high.x(), coarse.cell_m().x(), range.firstAcross, range.endAcross(), part.across);
   const Reach y = reachOf(low.y(), high.y(), coarse.cell_m().y(), range.firstAlong, range.endAlong(), part.along);

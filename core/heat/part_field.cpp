@@ -23,12 +23,6 @@ std::array<double, 6> weights(double f) {
   return cells;
 }
 
-int mirrored(int i, int count) {
-  if (i < 0) i = -1 - i;
-  if (i >= count) i = 2 * count - 1 - i;
-  return std::clamp(i, 0, count - 1);
-}
-
 /// The six cells around a place on one axis; at a window's border, where heat has spread over many of them, the nearest two.
 struct Six {
   std::array<int, 6> cell{};
@@ -57,13 +51,17 @@ std::optional<double> valueIn(const std::vector<float>& cells, const CellRange& 
   const Six y(place.y(), cell_m.y(), part.along, range.firstAlong, range.along);
   if (!x.inside || !y.inside) return std::nullopt;
   double sum = 0;
+  float least = 1e30F;
   for (std::size_t b = 0; b < 6; ++b) {
     const float* line = cells.data() + static_cast<std::size_t>(y.cell[b]) * static_cast<std::size_t>(range.across);
     double there = 0;
-    for (std::size_t a = 0; a < 6; ++a) there += x.weight[a] * static_cast<double>(line[x.cell[a]]);
+    for (std::size_t a = 0; a < 6; ++a) {
+      there += x.weight[a] * static_cast<double>(line[x.cell[a]]);
+      least = std::min(least, line[x.cell[a]]);
+    }
     sum += y.weight[b] * there;
   }
-  return sum;
+  return std::max(sum, static_cast<double>(least));  // at the foot of a steep front the curve would swing below
 }
 
 /// Between two of a row of times; `value(i)` may have nothing beside these two.

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/heat/cell_block.h"
+#include "core/heat/cell_range.h"
+#include "core/scan/frame.h"
 
 #include <optional>
 #include <vector>

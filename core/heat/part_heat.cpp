@@ -15,8 +15,19 @@ namespace {
 
 constexpr double handedOver = 2;  // cells that heat has spread by then
 constexpr double framesOld = 10;
+constexpr int mostWindows = 8;
 
 }  // namespace
+
+PartGrid deepGrid(double cells, const HandTour& tour) {
+  constexpr double fine_m = 4e-3, coarsest_m = 5e-3, perWay = 1e-4;
+  PartGrid grid{cells};
+  double way = 0;
+  for (const TourStroke& stroke : tour.strokes) way += std::abs(stroke.speed_m_s) * (stroke.end_s - stroke.begin_s);
+  const double finest = std::max(fine_m, perWay * way);
+  if (finest <= coarsest_m) grid.finest_m = finest;
+  return grid;
+}
 
 PartHeat::PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m, double framePeriod_s)
     : m_sheet(sheet), m_grid(grid), m_near(near), m_radius(spotRadius_m), m_enthalpy(sheet.metal), m_law(m_sheet, m_enthalpy) {
@@ -24,7 +35,8 @@ PartHeat::PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& ne
   m_across = std::max(1, static_cast<int>(std::round(sheet.size_m.x() / cell)));
   m_along = std::max(1, static_cast<int>(std::round(sheet.size_m.y() / cell)));
   m_finest = std::max(sheet.size_m.x() / m_across, sheet.size_m.y() / m_along);
-  while (m_windows < grid.windows && m_finest > sheet.thickness_m) {  // finer ones would not be even through the thickness
+  const double finest = std::max(grid.finest_m, sheet.thickness_m);  // finer ones would not be even through the thickness
+  while (grid.finest_m > 0 && m_finest > finest && m_windows < mostWindows) {
     ++m_windows;
     m_finest /= 2;
   }
@@ -66,8 +78,9 @@ class PartHeat::Runner {
     while (now < end_s * (1 - 1e-12)) {
       throwIfStopped(stop);
       step = std::min(stepFrom(now, step), end_s - now);
-      advance(0, now, step, 0, 1);
-      now += step;
+      const double next = now + step < end_s * (1 - 1e-12) ? now + step : end_s;
+      advance(0, now, next, 0, 1);
+      now = next;
       keepPart(now, now >= end_s * (1 - 1e-12));
     }
     m_result.young_J = m_late > 0 ? m_light.landed_J(now - m_late, now) : 0;  // what is too young to be handed over
@@ -116,9 +129,10 @@ class PartHeat::Runner {
 
   /// One step of a level, and two half ones of the window within: first the coarse cells as if alone, then the fine ones between what these
   /// were and became, and in the end what the fine ones know better (Berger and Colella 1989, J. Comput. Phys. 82, 64).
-  void advance(std::size_t level, double now_s, double step_s, double fromShare, double toShare) {
+  void advance(std::size_t level, double from_s, double to_s, double fromShare, double toShare) {
+    const double step = to_s - from_s, middle = from_s + step / 2;
     CellBlock& block = m_blocks[level];
-    CellBlock* fine = openWindow(level + 1, now_s, step_s);
+    CellBlock* fine = openWindow(level + 1, from_s, to_s);
     CellRange covered;
     BorderHeat asCoarse;
     if (fine) {
@@ -127,32 +141,32 @@ class PartHeat::Runner {
       fine->beginAround(block);
     }
     const double kept = std::exp(-m_part.m_near.lossRate_1_s() * m_late);
-    const double energy = m_light.lay(now_s, now_s + step_s, kept, covered, block);
+    const double energy = m_light.lay(from_s, to_s, kept, covered, block);
     m_result.absorbed_J += energy;
     m_result.lost_J += energy * (1 - kept);
-    const ChebyshevStages& method = stagesOf(chebyshevCount(step_s, m_fastest[level]));
-    m_result.lost_J += block.step(step_s, method, fromShare, toShare, covered, asCoarse);
+    const ChebyshevStages& method = stagesOf(chebyshevCount(step, m_fastest[level]));
+    m_result.lost_J += block.step(step, method, fromShare, toShare, covered, asCoarse);
     if (fine) {
       fine->endAround(block);
-      advance(level + 1, now_s, step_s / 2, 0, 0.5);
-      advance(level + 1, now_s + step_s / 2, step_s / 2, 0.5, 1);
+      advance(level + 1, from_s, middle, 0, 0.5);
+      advance(level + 1, middle, to_s, 0.5, 1);
       block.takeFrom(*fine, asCoarse);
     }
-    if (level > 0) keepWindow(level, now_s + step_s, true);
+    if (level > 0) keepWindow(level, to_s, true);
   }
 
   /// Puts a level where it is needed; nothing where it is not.
-  CellBlock* openWindow(std::size_t level, double now_s, double step_s) {
+  CellBlock* openWindow(std::size_t level, double from_s, double to_s) {
     if (level >= m_blocks.size()) return nullptr;
     CellBlock &block = m_blocks[level], &coarse = m_blocks[level - 1];
-    const CellRange range = finer(m_windows.during(now_s, now_s + step_s, coarse), 2);
+    const CellRange range = finer(m_windows.during(from_s, to_s, coarse), 2);
     if (range.empty()) {
       for (std::size_t i = level; i < m_blocks.size(); ++i) m_blocks[i].moveTo({}, coarse);
       return nullptr;
     }
     const bool opened = block.range().empty();
     block.moveTo(range, coarse);
-    if (opened) keepWindow(level, now_s, false);
+    if (opened) keepWindow(level, from_s, false);
     return &block;
   }
 
@@ -168,10 +182,10 @@ class PartHeat::Runner {
   }
 
   void keepWindow(std::size_t level, double now_s, bool follows) {
-    constexpr double mostKept = 8e6;  // cells in all
+    constexpr double mostKept = 1.6e7;  // cells in all
     const CellBlock& block = m_blocks[level];
     PartField::Window& kept = m_result.field.windows[level - 1];
-    if (follows && now_s - kept.time_s.back() < m_end * static_cast<double>(block.state().size()) / mostKept) return;
+    if (follows && now_s < m_end && now_s - kept.time_s.back() < m_end * static_cast<double>(block.state().size()) / mostKept) return;
     if (!kept.time_s.empty() && now_s <= kept.time_s.back()) return;
     kept.time_s.push_back(now_s);
     kept.moments.push_back({block.range(), follows, {block.state().begin(), block.state().end()}});

@@ -16,10 +16,14 @@ struct PartGrid {
   double cellsPerStep = 0.6;  // that the hand may move
   double mostSteps = 2000;    // while it works, or as many as an eighth of the handover age asks for
 
-  int windows = 0;            // round the hand, one within the other, each of half the cell; 0: near heat takes what the cells cannot show
-  double windowMemory = 1.8;  // coarse cells that heat has spread over when a window leaves it
-  double windowPad = 4;       // coarse cells that a window reaches beyond the frame
+  double finest_m = 0;        // windows round the hand, each of half the cell, until cells are no wider than this; 0: none
+  double windowMemory = 2.2;  // coarse cells that heat has spread over when a window leaves it
+  double windowPad = 2.7;     // coarse cells that a window reaches beyond the frame
 };
+
+/// A grid with windows for answers in depth: as fine as hot steel is right to half a per cent of its rise with. None for a way so long that
+/// such windows would take more than a second or two, or their memory; coarser ones would be no better than none.
+PartGrid deepGrid(double cells, const HandTour& tour);
 
 struct PartRun {
   PartField field;

@@ -16,6 +16,7 @@ constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double pieceLength = 0.7;     // of the blurred spot
 constexpr double pieceGrowth = 0.1;     // of its variance, while a piece ages
 constexpr double endPiece = 0.07;      // of the frame's size: of its way over an end of the part, at a time
+constexpr double framePiece = 0.7;     // of those: whole frames, which come and go at the part's ends, are cheap to follow closely
 constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
 constexpr double mergedFrom = 4;        // pulse periods: younger pulses are taken one by one
 constexpr double intervalsOld = 10;  // that lines and frames are when they are smeared
@@ -161,7 +162,7 @@ void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit
     visit(Piece{middle, root, duration, at, light.size, stroke.share * light.share, m_boxes.period_s});
   };
   while (age < span.oldest_s) {
-    double piece = longestPiece_s(query, age, std::abs(stroke.speed_m_s));
+    double piece = framePiece * longestPiece_s(query, age, std::abs(stroke.speed_m_s));
     const Point offset = m_boxes.all.middle, size = m_boxes.all.size;
     if (passesEnd(stroke.middleAt(query.time_s - age) + offset, stroke.middleAt(query.time_s - age - piece) + offset, size, m_tour.part_m.y()))
       piece = std::min(piece, std::max(endPiece * size.y() / std::max(std::abs(stroke.speed_m_s), 1e-12), 0.25 * piece));

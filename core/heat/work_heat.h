@@ -15,6 +15,10 @@ struct Faces {
 /// younger than the handover in near heat, older on the grid. Near heat is a rise in enthalpy on what the grid has there, so that a
 /// specific heat that grows with temperature is met; it spreads with one diffusivity at a time, that of the metal half way to its own
 /// temperature. Beside packaged finite elements this leaves 0.3 % of the rise for constant properties, 3 % for hot steel.
+///
+/// A grid with windows has heat of all ages, young heat as frames smeared evenly. What it thus has of heat younger than the handover is
+/// taken off again by the same constant properties that near heat is added with: then these count only for the difference between the
+/// beam's own way and its smear. At windows of 1.6 mm this leaves 0.13 % of the rise for either, of 3.2 mm 0.6 %.
 class WorkHeat {
  public:
   /// `near` must look back just as far as the part's handover.
