@@ -83,8 +83,7 @@ double coolingTime_s(const PartSheet& sheet) {
 
 HeatedTour::HeatedTour(const Work& work, const HeatInput& input, HandTour tour, double cells, double cooling_s)
     : m_cooling(cooling_s),
-      m_part(input.sheet, cells > quickCells ? deepGrid(cells, tour) : PartGrid{cells}, nearPlate(input, work.frame->litFraction()),
-             input.spotRadius_m, work.frame->period_s()),
+      m_part(input.sheet, {cells}, nearPlate(input, work.frame->litFraction()), input.spotRadius_m, work.frame->period_s()),
       m_near(*work.frame, work.settings().travelAngle_rad, work.emission, input.spotRadius_m, nearPlate(input, work.frame->litFraction()),
              std::move(tour), m_part.handover_s()),
       m_run(m_part.run(m_near.tour(), m_near.boxes(), input.power_W, cooling_s, work.stop)),
@@ -112,7 +111,7 @@ PartMap heatMap(const Work& work, const BareHeat& bare, const Assessment& first)
 StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
   constexpr double followed_s = 120, first_s = 0.01, growth = 1.25;
   const double stopped = bare.hot.query.time_s, period = work.frame->period_s();
-  const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), stopped, followed_s), deepCells, 0);
+  const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), stopped, followed_s), quickCells, 0);
   const TourStroke& stroke = still.tour().strokes.back();
   const auto& spots = bare.spots;
   const auto over = std::ranges::find_if(spots, [&](const HotSpot& spot) {

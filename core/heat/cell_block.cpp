@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/heat/cell_block.h"
 
+#include "core/heat/cell_rows.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -162,55 +164,11 @@ void CellBlock::drawLines() {
   }
 }
 
-namespace {
-
-/// What conduction brings a row's cells, five potentials both ways.
-struct Conduction {
-  const double* here;
-  std::ptrdiff_t stride;
-  double ax, ay;
-
-  double at(std::ptrdiff_t i) const {
-    const double* p = here + i;
-    const double across = 16 * (p[-1] + p[1]) - (p[-2] + p[2]) - 30 * p[0];
-    const double along = 16 * (p[-stride] + p[stride]) - (p[-2 * stride] + p[2 * stride]) - 30 * p[0];
-    return ax * across + ay * along;
-  }
-};
-
-/// dh/dt of a row.
-void rate(const Conduction& conduction, const double* __restrict source, const double* __restrict loss, int count, double* __restrict out) {
-  for (int i = 0; i < count; ++i) out[i] = source[i] - loss[i] + conduction.at(i);
-}
-
-/// A further stage of a row; `older` becomes the stage after `now`.
-struct Mix {
-  double rest, mu, nu, tilde, gamma;
-};
-void mix(const Mix& m, const Conduction& conduction, const double* __restrict source, const double* __restrict loss,
-         const double* __restrict state, const double* __restrict first, const double* __restrict now, int count,
-         double* __restrict older) {
-  for (int i = 0; i < count; ++i)
-    older[i] =
-        m.rest * state[i] + m.mu * now[i] + m.nu * older[i] + m.gamma * first[i] + m.tilde * (source[i] - loss[i] + conduction.at(i));
-}
-
-/// Two straight lines of a row's enthalpies.
-void follow(const double* __restrict h, const double* __restrict a, const double* __restrict perA, const double* __restrict b,
-            const double* __restrict perB, int count, double* __restrict potential, double* __restrict loss) {
-  for (int i = 0; i < count; ++i) {
-    potential[i] = a[i] + perA[i] * h[i];
-    loss[i] = b[i] + perB[i] * h[i];
-  }
-}
-
-}  // namespace
-
 /// Losses and potentials, the cells around as they are at that share of the coarse block's step.
 void CellBlock::lookAt(const std::vector<double>& state, double share) {
   for (int j = 0; j < m_range.along; ++j) {
     const std::size_t k = index(j) * index(m_range.across);
-    follow(&state[k], &m_potentialAt0[k], &m_perPotential[k], &m_lossAt0[k], &m_perLoss[k], m_range.across, row(j), &m_loss[k]);
+    cell_rows::follow(&state[k], &m_potentialAt0[k], &m_perPotential[k], &m_lossAt0[k], &m_perLoss[k], m_range.across, row(j), &m_loss[k]);
   }
   loseAtEdges();
   mirrorEdges();
@@ -267,17 +225,18 @@ double CellBlock::step(double step_s, const ChebyshevStages& method, double from
   look(m_state, 0);
   for (int j = 0; j < m_range.along; ++j) {
     const std::size_t k = index(j) * index(m_range.across);
-    rate({row(j), m_stride, ax, ay}, &m_source[k], &m_loss[k], m_range.across, &m_first[k]);
+    cell_rows::rate({row(j), m_stride, ax, ay}, &m_source[k], &m_loss[k], m_range.across, &m_first[k]);
   }
   m_before = m_state;
   for (std::size_t k = 0; k < m_state.size(); ++k) m_now[k] = m_state[k] + method.firstMu * step_s * m_first[k];
   for (std::size_t n = 0; n < method.stages.size(); ++n) {
     const ChebyshevStages::Stage& stage = method.stages[n];
-    const Mix m{1 - stage.mu - stage.nu, stage.mu, stage.nu, stage.muTilde * step_s, stage.gammaTilde * step_s};
+    const cell_rows::Mix m{1 - stage.mu - stage.nu, stage.mu, stage.nu, stage.muTilde * step_s, stage.gammaTilde * step_s};
     look(m_now, n + 1);
     for (int j = 0; j < m_range.along; ++j) {
       const std::size_t k = index(j) * index(m_range.across);
-      mix(m, {row(j), m_stride, ax, ay}, &m_source[k], &m_loss[k], &m_state[k], &m_first[k], &m_now[k], m_range.across, &m_before[k]);
+      cell_rows::mix(m, {row(j), m_stride, ax, ay}, &m_source[k], &m_loss[k], &m_state[k], &m_first[k], &m_now[k], m_range.across,
+                     &m_before[k]);
     }
     std::swap(m_before, m_now);
   }

@@ -51,17 +51,13 @@ std::optional<double> valueIn(const std::vector<float>& cells, const CellRange& 
   const Six y(place.y(), cell_m.y(), part.along, range.firstAlong, range.along);
   if (!x.inside || !y.inside) return std::nullopt;
   double sum = 0;
-  float least = 1e30F;
   for (std::size_t b = 0; b < 6; ++b) {
     const float* line = cells.data() + static_cast<std::size_t>(y.cell[b]) * static_cast<std::size_t>(range.across);
     double there = 0;
-    for (std::size_t a = 0; a < 6; ++a) {
-      there += x.weight[a] * static_cast<double>(line[x.cell[a]]);
-      least = std::min(least, line[x.cell[a]]);
-    }
+    for (std::size_t a = 0; a < 6; ++a) there += x.weight[a] * static_cast<double>(line[x.cell[a]]);
     sum += y.weight[b] * there;
   }
-  return std::max(sum, static_cast<double>(least));  // at the foot of a steep front the curve would swing below
+  return sum;
 }
 
 /// Between two of a row of times; `value(i)` may have nothing beside these two.

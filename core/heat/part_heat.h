@@ -21,8 +21,8 @@ struct PartGrid {
   double windowPad = 2.7;     // coarse cells that a window reaches beyond the frame
 };
 
-/// A grid with windows for answers in depth: as fine as hot steel is right to half a per cent of its rise with. None for a way so long that
-/// such windows would take more than a second or two, or their memory; coarser ones would be no better than none.
+/// A grid with windows that leaves hot steel right to half a per cent of its rise. None for a way so long that they would take more than a
+/// second or two, or too much memory; coarser ones would be no better than none.
 PartGrid deepGrid(double cells, const HandTour& tour);
 
 struct PartRun {

@@ -110,7 +110,8 @@ TEST_CASE("A part smaller than its windows is finer all over", "[heat]") {
 
 TEST_CASE("A beam's own lines on windows are the full Green's sum", "[heat]") {
   // Near heat that never hands over is the whole sum, with losses: constant properties, a swinging line of 20 mm, a spot of less than a
-  // cell. Each piece of near heat may be off by 0.16 %, cells of 1.7 mm under so thin a line by one.
+  // cell. Each piece of near heat may be off by 0.16 %, cells of 1.7 mm under so thin a line by one; ahead of the windows the
+  // curve through cells of 7 mm at the foot of the front swings by 0.7 K.
   PartSheet sheet = test::constantSheet();
   sheet.size_m = Point(0.12, 0.08);
   sheet.thickness_m = 1.5e-3;
@@ -127,8 +128,8 @@ TEST_CASE("A beam's own lines on windows are the full Green's sum", "[heat]") {
       const FacesRise rise = whole.rise_K_W({place, time});
       const Faces faces = heated.heat.at({place, time});
       INFO("at " << place.x() << ", " << place.y() << " after " << time << " s");
-      CHECK(faces.front_C - 20 == Catch::Approx(120 * rise.front_K).epsilon(0.015).margin(0.3));
-      CHECK(faces.back_C - 20 == Catch::Approx(120 * rise.back_K).epsilon(0.015).margin(0.3));
+      CHECK(faces.front_C - 20 == Catch::Approx(120 * rise.front_K).epsilon(0.015).margin(0.8));
+      CHECK(faces.back_C - 20 == Catch::Approx(120 * rise.back_K).epsilon(0.015).margin(0.8));
     }
   }
 }
@@ -178,4 +179,11 @@ TEST_CASE("Windows follow the hand, close in pauses and never grow beyond reason
   const CellRange jumped = windows.during(101.5, 101.6, block);
   CHECK(jumped.has(20, 21));
   CHECK(jumped.cells() <= 6000);
+}
+
+TEST_CASE("A way too long for fine windows has none", "[heat]") {
+  HandTour tour = oneStroke();
+  CHECK(deepGrid(1600, tour).finest_m > 0);
+  tour.strokes.front().end_s = 12000;  // 120 m
+  CHECK(deepGrid(1600, tour).finest_m == 0);
 }
