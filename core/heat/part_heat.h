@@ -41,7 +41,7 @@ class PartHeat {
   /// `near` gives the constant properties that heat spreads and cools with until it is handed over.
   PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m, double framePeriod_s);
 
-  /// Age at which heat enters the cells: spread evenly through the thickness, over two cells and ten frames.
+  /// Age from which cells alone have the heat: spread evenly through the thickness, over ten frames and, without windows, over two cells.
   double handover_s() const { return m_handover; }
 
   /// The tour's light, `power_W` while lit, and then `cooling_s` without.

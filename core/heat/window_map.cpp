@@ -30,11 +30,12 @@ class WindowMapMaker {
     std::vector<double> moments;
     std::ranges::set_union(m_field.time_s, m_window.time_s, std::back_inserter(moments));
     const double every = std::max(1.0, static_cast<double>(moments.size() - 1) / std::max(1, times - 1));
+    const bool often = every <= static_cast<double>(moments.size()) / static_cast<double>(m_field.time_s.size());  // as the part was kept
     double next = 0;
     for (std::size_t i = 0; i < moments.size(); ++i) {
       throwIfStopped(stop);
       const bool kept = static_cast<double>(i) + 1e-6 >= next || i + 1 == moments.size();
-      const bool ofPart = std::ranges::binary_search(m_field.time_s, moments[i]);
+      const bool ofPart = !often && std::ranges::binary_search(m_field.time_s, moments[i]);
       if (kept || ofPart) fillPart(moments[i]);
       fillWindow(moments[i], kept || ofPart);
       if (!kept) continue;
