@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace bw {
 
@@ -23,6 +24,23 @@ Polynomials polynomials(int n, double w) {
   return t;
 }
 
+/// Follows each rate through the stages.
+void addWeights(ChebyshevStages& method) {
+  const std::size_t count = method.stages.size() + 1;
+  std::vector<double> before(count, 0), now(count, 0);
+  now[0] = method.firstMu;
+  method.times = {0};
+  for (std::size_t n = 0; n < method.stages.size(); ++n) {
+    const ChebyshevStages::Stage& stage = method.stages[n];
+    method.times.push_back(std::accumulate(now.begin(), now.end(), 0.0));
+    for (std::size_t k = 0; k < count; ++k) before[k] = stage.mu * now[k] + stage.nu * before[k];
+    before[0] += stage.gammaTilde;
+    before[n + 1] += stage.muTilde;
+    std::swap(before, now);
+  }
+  method.weights = now;
+}
+
 }  // namespace
 
 ChebyshevStages chebyshevStages(int count) {
@@ -41,6 +59,7 @@ ChebyshevStages chebyshevStages(int count) {
     const double muTilde = 2 * b[j] * w1 / b[j - 1];
     out.stages.push_back({2 * b[j] * w0 / b[j - 1], -b[j] / b[j - 2], muTilde, -(1 - b[j - 1] * t.value[j - 1]) * muTilde});
   }
+  addWeights(out);
   return out;
 }
 

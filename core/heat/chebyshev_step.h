@@ -13,6 +13,10 @@ struct ChebyshevStages {
   };
   double firstMu = 0;
   std::vector<Stage> stages;  // the second and on
+
+  // What goes along with the state needs no stages of its own: a step is the state plus the step's length times the sum of these weights
+  // times the rates at the beginning and after the first and further stages, which are the state's at these shares of the step.
+  std::vector<double> weights, times;
 };
 
 ChebyshevStages chebyshevStages(int count);

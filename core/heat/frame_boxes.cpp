@@ -130,9 +130,27 @@ LightBox boxOf(const Moments& m, double period_s) {
   return box;
 }
 
-/// Cuts the frame into a grid of tiles, each an even box with the mean and variances of the light in it, and adds up how the other moments
-/// differ. The factors are the greatest third and fourth derivatives of a Gaussian, 1.38/s^3 and 3/s^4, over 3! and 4!, and its greatest
-/// mixed second, 0.37/s^2.
+/// One box for several: their light, mean and variances.
+LightBox together(const std::vector<LightBox>& boxes) {
+  LightBox all = boxes.front();
+  all.share = 0;
+  all.middle = Point::Zero();
+  for (const LightBox& box : boxes) all.share += box.share;
+  for (const LightBox& box : boxes) all.middle += box.share / all.share * box.middle;
+  Point variance = Point::Zero();
+  for (const LightBox& box : boxes) variance += box.share / all.share * (box.size.cwiseAbs2() / 12 + (box.middle - all.middle).cwiseAbs2());
+  all.size = (12 * variance).cwiseSqrt();
+  return all;
+}
+
+/// What a box with the mean and variances of that light gets wrong. The factors are the greatest third and fourth derivatives of a Gaussian,
+/// 1.38/s^3 and 3/s^4, over 3! and 4!, and its greatest mixed second, 0.37/s^2.
+Misshape misshapeOf(const Moments& m) {
+  return {0.23 * m.third.cwiseAbs().sum(), 0.125 * (m.fourth - 1.8 * m.variance.cwiseProduct(m.variance)).cwiseAbs().sum(),
+          0.37 * std::abs(m.slant)};
+}
+
+/// Cuts the frame into a grid of tiles, each an even box with the mean and variances of the light in it, and adds up what they get wrong.
 void addTiles(const std::vector<Sample>& samples, FrameBoxes& boxes) {
   constexpr double mostTiles = 48;
   Point low = samples.front().at, high = low;
@@ -156,9 +174,10 @@ void addTiles(const std::vector<Sample>& samples, FrameBoxes& boxes) {
     const Moments m = momentsOf(tile);
     boxes.whole.push_back(boxOf(m, boxes.period_s));
     const double share = m.lit_s / lit;
-    boxes.skew_m3 += share * 0.23 * m.third.cwiseAbs().sum();
-    boxes.bulge_m4 += share * 0.125 * (m.fourth - 1.8 * m.variance.cwiseProduct(m.variance)).cwiseAbs().sum();
-    boxes.slant_m2 += share * 0.37 * std::abs(m.slant);
+    const Misshape wrong = misshapeOf(m);
+    boxes.wholeWrong.skew_m3 += share * wrong.skew_m3;
+    boxes.wholeWrong.bulge_m4 += share * wrong.bulge_m4;
+    boxes.wholeWrong.slant_m2 += share * wrong.slant_m2;
   }
 }
 
@@ -175,6 +194,17 @@ Dash dashOf(const Stretch& stretch, const Travel& turned) {
 
 }  // namespace
 
+double Misshape::at(double variance_m2) const {
+  const double s = std::sqrt(variance_m2);
+  return skew_m3 / (s * s * s) + bulge_m4 / (variance_m2 * variance_m2) + slant_m2 / variance_m2;
+}
+
+double Misshape::below_m2(double share) const {
+  double variance = 1e-12;
+  while (at(variance) > share && variance < 1) variance *= 1.2;
+  return variance;
+}
+
 bool passesEnd(const Point& from, const Point& to, const Point& size, double length_m) {
   const double low = std::min(from.y(), to.y()) - size.y() / 2, high = std::max(from.y(), to.y()) + size.y() / 2;
   return low < 0 || high > length_m;
@@ -186,7 +216,9 @@ FrameBoxes boxesOf(const Frame& frame, double travelAngle_rad) {
   boxes.period_s = frame.period_s();
   const std::vector<Sample> samples = samplesOf(frame, turned);
   if (samples.empty()) return boxes;
-  boxes.all = boxOf(momentsOf(samples), boxes.period_s);
+  const Moments moments = momentsOf(samples);
+  boxes.all = boxOf(moments, boxes.period_s);
+  boxes.allWrong = misshapeOf(moments);
 
   std::vector<Dash> dashes;
   bool plain = true;
@@ -210,6 +242,7 @@ FrameBoxes boxesOf(const Frame& frame, double travelAngle_rad) {
     boxes.rowInterval_s = std::max(boxes.rowInterval_s, row.dashes.size() > 1 ? row.interval_s() : row.dashes.front().lit_s);
     boxes.rowGap_m = std::max(boxes.rowGap_m, row.step().norm());
   }
+  boxes.all = together(boxes.whole);
   return boxes;
 }
 

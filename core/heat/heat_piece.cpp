@@ -161,6 +161,12 @@ FacesRise PieceKernel::now_K_W(const HeatPiece& piece) const {
   return {young * (1 + 2 * f4 * (1 + f4 * f8)), young * 2 * f * (1 + f8)};
 }
 
+double PieceKernel::mean_K_W(const HeatPiece& piece) const {
+  const Arrival arrival = arrivalOf(piece);
+  return piece.share * arrival.share_1_m2 * piece.duration_s * std::exp(-m_plate.lossRate_1_s() * arrival.age_s) /
+         (m_plate.heatCapacity_J_m3K * m_plate.thickness_m);
+}
+
 double PieceKernel::atDepth_K_W(const HeatPiece& piece, double depth_m) const {
   const Arrival arrival = arrivalOf(piece);
   if (arrival.share_1_m2 <= 0) return 0;

@@ -9,6 +9,7 @@ namespace bw {
 struct FacesRise {
   double front_K = 0;
   double back_K = 0;
+  double spreading = 1;  // that the query had
 };
 
 /// A short while of a tour's past: light that lay evenly over a box, or that ran straight along a way meanwhile.
@@ -49,6 +50,9 @@ class PieceKernel {
 
   /// Below the front face, now.
   double atDepth_K_W(const HeatPiece& piece, double depth_m) const;
+
+  /// The mean through the thickness, now.
+  double mean_K_W(const HeatPiece& piece) const;
 
   double variance_m2(double age_s) const { return m_variance0 + 2 * m_alpha * age_s; }
 

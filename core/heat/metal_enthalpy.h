@@ -62,6 +62,7 @@ class MetalEnthalpy {
     return {entry, at - static_cast<double>(static_cast<std::int32_t>(inside))};
   }
   const std::vector<Value>& table() const { return m_values; }
+  double enthalpyOf(std::size_t entry) const { return m_low + static_cast<double>(entry) / m_perStep; }
 
  private:
   MetalHeat m_metal;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/heat/part_map.h"
 
+#include "core/heat/window_map.h"
 #include "core/heat/work_heat.h"
 #include "core/values/stopped.h"
 
@@ -75,11 +76,7 @@ class MapMaker {
   void keep(double time_s) {
     m_map.time_s.push_back(time_s);
     m_map.temperature_C.push_back(m_now);
-    const TourStroke* stroke = strokeAt(m_heat.near().tour(), time_s);
-    m_map.hand_m.push_back(std::nullopt);
-    if (!stroke) return;
-    const Point hand = stroke->middleAt(time_s);
-    m_map.hand_m.back() = std::array{hand.x(), hand.y()};
+    m_map.hand_m.push_back(handAt(m_heat.near().tour(), time_s));
   }
 
   const WorkHeat& m_heat;
@@ -103,7 +100,16 @@ Turn turnOf(double angle_rad) {
 
 }  // namespace
 
-PartMap partMap(const WorkHeat& heat, int times, const std::stop_token& stop) { return MapMaker(heat).make(times, stop); }
+std::optional<std::array<double, 2>> handAt(const HandTour& tour, double time_s) {
+  const TourStroke* stroke = strokeAt(tour, time_s);
+  if (!stroke) return std::nullopt;
+  const Point hand = stroke->middleAt(time_s);
+  return std::array{hand.x(), hand.y()};
+}
+
+PartMap partMap(const WorkHeat& heat, int times, const std::stop_token& stop) {
+  return heat.part().ofAllAges ? windowMap(heat, times, stop) : MapMaker(heat).make(times, stop);
+}
 
 std::array<double, 2> inPartAxes(const std::array<double, 2>& at, const std::array<double, 2>& size, double angle_rad) {
   const Turn turn = turnOf(angle_rad);

@@ -9,6 +9,7 @@
 namespace bw {
 
 class WorkHeat;
+struct HandTour;
 
 /// Temperature over the part, means through the thickness and over a cell, the frame under the beam smeared evenly. Cell (column, row)
 /// covers [column, column + 1] x [row, row + 1] cells from the part's corner.
@@ -23,6 +24,9 @@ struct PartMap {
   std::vector<float> highest_C;                              // over all of the job, of each cell
   std::vector<float> highestAt_s;                            // and when
 };
+
+/// Middle of the frame at a time; nothing in pauses and afterwards.
+std::optional<std::array<double, 2>> handAt(const HandTour& tour, double time_s);
 
 /// The map at up to `times` moments, and the highest of every cell: looked for each time the hand has moved by a cell. In the tour's axes:
 /// columns across the travel, rows along it. Throws Stopped.

@@ -31,11 +31,6 @@ double topSpeed(const Frame& frame) {
   return speed;
 }
 
-double misshapen(const FrameBoxes& boxes, double variance_m2) {
-  const double s = std::sqrt(variance_m2);
-  return boxes.skew_m3 / (s * s * s) + boxes.bulge_m4 / (variance_m2 * variance_m2) + boxes.slant_m2 / variance_m2;
-}
-
 /// Whether a box that moves from one middle to another goes over an edge of the part: then only short pieces of its way have one share on
 /// it.
 bool crossesEdge(const Point& from, const Point& to, const Point& size, const Point& part) {
@@ -59,9 +54,8 @@ double ageAt(double variance_m2, double radius_m, double diffusivity) {
 }
 
 double smearFramesFrom(const FrameBoxes& boxes, double radius_m, double diffusivity) {
-  double variance = 1e-12;
-  while (misshapen(boxes, variance) > mostMisshapen && variance < 1) variance *= 1.2;
-  return std::max(intervalsOld * boxes.period_s, ageAt(std::max(variance, boxes.rowGap_m * boxes.rowGap_m), radius_m, diffusivity));
+  const double variance = std::max(boxes.wholeWrong.below_m2(mostMisshapen), boxes.rowGap_m * boxes.rowGap_m);
+  return std::max(intervalsOld * boxes.period_s, ageAt(variance, radius_m, diffusivity));
 }
 
 }  // namespace
@@ -84,6 +78,7 @@ PathHeat::PathHeat(const Frame& frame, double travelAngle_rad, const Emission& e
       m_oldest(oldest_s),
       m_speed(topSpeed(frame)) {
   const double alpha = plate.diffusivity_m2_s();
+  m_oneBoxFrom_m2 = m_boxes.allWrong.below_m2(mostMisshapen);
   m_fromFrames_s = smearFramesFrom(m_boxes, spotRadius_m, alpha);
   m_fromRows_s = m_boxes.hasRows
                      ? std::max(intervalsOld * m_boxes.rowInterval_s, ageAt(m_boxes.rowGap_m * m_boxes.rowGap_m, spotRadius_m, alpha))
@@ -213,7 +208,7 @@ void PathHeat::framePieces(const HeatQuery& query, const Span& span, Visit visit
       piece = std::min(piece, std::max(endPiece * size.y() / std::max(std::abs(stroke.speed_m_s), 1e-12), 0.25 * piece));
     const double next = std::min(age + piece, span.oldest_s);
     eachOfPair(age, next, [&](double then, double root, double duration) {
-      if (coarse)
+      if (coarse || spread_m2(query, then) >= m_oneBoxFrom_m2)
         box(m_boxes.all, then, root, duration);
       else
         for (const LightBox& light : m_boxes.whole) box(light, then, root, duration);
@@ -272,11 +267,22 @@ PieceKernel PathHeat::kernelOf(const HeatQuery& query) const {
 FacesRise PathHeat::rise_K_W(const HeatQuery& query) const {
   const PieceKernel kernel = kernelOf(query);
   FacesRise rise;
+  rise.spreading = query.spreading;
   eachPiece(query, [&](const HeatPiece& piece) {
     const FacesRise more = kernel.faces_K_W(piece);
     rise.front_K += more.front_K;
     rise.back_K += more.back_K;
   });
+  return rise;
+}
+
+double PathHeat::evenRise_K_W(const HeatQuery& query) const {
+  HeatQuery even = query;
+  even.youngest_s = 0;
+  even.finest = Smear::Frames;
+  const PieceKernel kernel = kernelOf(even);
+  double rise = 0;
+  eachPiece(even, [&](const HeatPiece& piece) { rise += kernel.mean_K_W(piece); });
   return rise;
 }
 
@@ -328,7 +334,7 @@ double PathHeat::bound_K_W(const HeatQuery& query) const {
     const double growth = std::max(2 * alpha * piece.duration_s / variance, crossing);
     const double rounding = 3.75 / 24 * growth * growth;
     const double smearing = 1.5 * piece.forgotten_s / (4 * std::max(piece.age_s, piece.forgotten_s / 4));
-    const double shape = piece.forgotten_s == m_boxes.period_s && piece.forgotten_s > 0 ? misshapen(m_boxes, variance) : 0;
+    const double shape = piece.forgotten_s == m_boxes.period_s && piece.forgotten_s > 0 ? (variance < m_oneBoxFrom_m2 ? m_boxes.wholeWrong : m_boxes.allWrong).at(variance) : 0;
     bound += (rounding + smearing + shape) * kernelOf(under).faces_K_W(piece).front_K;
   });
   return bound;

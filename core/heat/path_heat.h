@@ -41,7 +41,8 @@ struct HeatQuery {
 ///   most of it;
 /// - what is smeared is taken in pairs of pieces at Gauss and Legendre's nodes, over growth by three tenths and ways of 1.2 s: the error is
 ///   of fourth order, 5.06/4320 x 0.3^4 = 1e-5;
-/// - a frame that is not made of rows becomes some fifty boxes once their third and fourth moments and slant matter less than 1 %;
+/// - a frame that is not made of rows becomes some fifty boxes once their third and fourth moments and slant matter less than 1 %, and any
+///   frame one box once its own do;
 /// - light that goes over the part's edge is lost; its way there is rounded to pieces, which near such an edge may come to 2 % more.
 /// But for the last bound_K_W() adds these up for a query, counting pairs as if each were alone; sums over every pulse stay within it and
 /// 0.8 % of the rise more, which the discreteness of pulses and curved paths take (tests). So a query costs as many pieces as the decades of
@@ -53,6 +54,9 @@ class PathHeat {
 
   /// Rise per watt of the beam, the metal's share of it as the tour's strokes say.
   FacesRise rise_K_W(const HeatQuery& query) const;
+
+  /// Mean through the thickness of what frames smeared evenly give, newest heat included, per watt: what a part's cells have of near heat.
+  double evenRise_K_W(const HeatQuery& query) const;
 
   /// At the query's depth below the front face.
   double riseAtDepth_K_W(const HeatQuery& query) const;
@@ -101,6 +105,7 @@ class PathHeat {
   double m_speed;       // fastest the head moves
   double m_fromRows_s;  // ages from which lines, and whole frames, are smeared
   double m_fromFrames_s;
+  double m_oneBoxFrom_m2;  // variance from which a frame is one box
 };
 
 }  // namespace bw

@@ -3,6 +3,15 @@
 
 namespace bw {
 
+/// What the part's cells have without near heat, which a part with windows has too.
+double WorkHeat::handedOver_J_m3(const Point& place, double time_s, double spreading) const {
+  const double all = m_part.at(place, time_s);
+  if (!m_part.ofAllAges) return all;
+  HeatQuery query{place, time_s};
+  query.spreading = spreading;
+  return all - m_power * m_near.plate().heatCapacity_J_m3K * m_near.evenRise_K_W(query);
+}
+
 double WorkHeat::spreading(const Point& place, double time_s) const {
   const double patch = m_near.spotRadius_m() * m_near.spotRadius_m();
   const Faces faces = with(place, time_s, m_near.rise_K_W({place, time_s, 0, patch, Smear::Frames}));

@@ -15,6 +15,10 @@ struct Faces {
 /// younger than the handover in near heat, older on the grid. Near heat is a rise in enthalpy on what the grid has there, so that a
 /// specific heat that grows with temperature is met; it spreads with one diffusivity at a time, that of the metal half way to its own
 /// temperature. Beside packaged finite elements this leaves 0.3 % of the rise for constant properties, 3 % for hot steel.
+///
+/// A grid with windows has heat of all ages, young heat as frames smeared evenly. What it thus has of heat younger than the handover is
+/// taken off again by the same constant properties that near heat is added with: then these count only for the difference between the
+/// beam's own way and its smear. At windows of 1.6 mm this leaves 0.13 % of the rise for either, of 3.2 mm 0.6 %.
 class WorkHeat {
  public:
   /// `near` must look back just as far as the part's handover.
@@ -30,7 +34,7 @@ class WorkHeat {
   }
 
   /// Of the grid alone.
-  double part_C(const Point& place, double time_s) const { return m_metal.temperature_C(m_part.at(place, time_s)); }
+  double part_C(const Point& place, double time_s) const { return m_metal.temperature_C(handedOver_J_m3(place, time_s, 1)); }
 
   /// Near heat spreads as fast as the metal does half way between the part's temperature there and the one it makes.
   Faces at(const HeatQuery& query) const;
@@ -43,11 +47,13 @@ class WorkHeat {
 
   /// A near rise per watt put on what the grid has at a place and time.
   Faces with(const Point& place, double time_s, const FacesRise& rise) const {
-    const double under = m_part.at(place, time_s), perKelvin = m_power * m_near.plate().heatCapacity_J_m3K;
+    const double under = handedOver_J_m3(place, time_s, rise.spreading), perKelvin = m_power * m_near.plate().heatCapacity_J_m3K;
     return {m_metal.temperature_C(under + perKelvin * rise.front_K), m_metal.temperature_C(under + perKelvin * rise.back_K)};
   }
 
  private:
+  double handedOver_J_m3(const Point& place, double time_s, double spreading) const;
+
   const PathHeat& m_near;
   const MetalEnthalpy& m_metal;
   const PartField& m_part;

@@ -95,7 +95,7 @@ struct Sheet {
     return steel;
   }
 
-  PartMap map(double cells) const {
+  PartMap map(const PartGrid& grid) const {
     Settings settings;
     settings.width_m = 0.03;
     settings.height_m = 0.014 * 69 / 70;
@@ -106,7 +106,7 @@ struct Sheet {
     tour.part_m = sheet.size_m;
     tour.strokes = {{0, 60, 0, Point(0.4855, 0), 0.01, 1, 0}, {60, 120, 60, Point(0.5145, 0.6), -0.01, 1, 0}};
     const Plate plate = plateAt(sheet, near_C);
-    const PartHeat part(sheet, {cells}, plate, 3e-3, frame.period_s());
+    const PartHeat part(sheet, grid, plate, 3e-3, frame.period_s());
     const PathHeat near(frame, quarterTurn, {false, 0, 1}, 3e-3, plate, tour, part.handover_s());
     const PartRun run = part.run(near.tour(), near.boxes(), power_W, 0);
     const WorkHeat heat(near, part.enthalpy(), run.field, power_W);
@@ -116,12 +116,14 @@ struct Sheet {
 
 void sheetConstant(benchmark::State& state) {
   const Sheet sheet;
-  for (auto _ : state) benchmark::DoNotOptimize(sheet.map(900));
+  for (auto _ : state) benchmark::DoNotOptimize(sheet.map({900}));
 }
 
 void sheetSteel(benchmark::State& state) {
   const Sheet sheet = Sheet::steel();
-  for (auto _ : state) benchmark::DoNotOptimize(sheet.map(900));
+  PartGrid grid{900};
+  grid.finest_m = 2e-3;
+  for (auto _ : state) benchmark::DoNotOptimize(sheet.map(grid));
 }
 
 BENCHMARK(history)->Name("front and back history of the first sample's whole tour")->Unit(benchmark::kMillisecond)->UseRealTime();

@@ -54,3 +54,20 @@ TEST_CASE("As many stages as asked for hold any step", "[heat]") {
     CHECK(std::abs(solve(rate / 100, 1000, chebyshevCount(1e-3, rate / 100)) - exact(rate / 100)) < 0.02);
   }
 }
+
+TEST_CASE("What goes along with a step by weights is what its own stages would give", "[heat]") {
+  for (const int count : {2, 3, 5, 9}) {
+    const ChebyshevStages method = chebyshevStages(count);
+    REQUIRE(method.weights.size() == method.stages.size() + 1);
+    REQUIRE(method.times.size() == method.weights.size());
+    double whole = 0, moment = 0;
+    for (std::size_t k = 0; k < method.weights.size(); ++k) {
+      whole += method.weights[k];
+      moment += method.weights[k] * method.times[k];
+      CHECK(method.times[k] < 1);
+      if (k > 0) CHECK(method.times[k] > method.times[k - 1]);
+    }
+    CHECK(whole == Catch::Approx(1).epsilon(1e-12));    // the conditions of first
+    CHECK(moment == Catch::Approx(0.5).epsilon(1e-9));  // and of second order
+  }
+}

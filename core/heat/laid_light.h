@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/heat/cell_block.h"
+#include "core/heat/frame_boxes.h"
+#include "core/heat/hand_tour.h"
+
+#include <vector>
+
+namespace bw {
+
+/// Adds to cells [first, first + means.size()) of a bar [0, length] the mean over each, per metre, of something laid evenly over
+/// [middle - size/2, middle + size/2] and then diffused with that variance between insulated ends; what was laid beyond the ends is lost.
+void addCellMeans(double middle, double size, double variance, double length, double cell_m, int first, double weight,
+                  std::vector<double>& means);
+
+/// A tour's light as it warms a part's cells: frames smeared over boxes, blurred, so late after it came.
+class LaidLight {
+ public:
+  LaidLight(const HandTour& tour, std::vector<LightBox> boxes, double power_W, double variance_m2, double late_s);
+
+  /// Lays the mean over an interval into a block's source, times `kept`; returns the joules, before that, outside `covered`.
+  double lay(double from_s, double to_s, double kept, const CellRange& covered, CellBlock& block);
+
+  /// What comes at a tour's times, joules on the part.
+  double landed_J(double from_s, double to_s) const;
+
+ private:
+  struct Moment {
+    Point middle;
+    double energy_J;
+  };
+  template <class Visit>
+  void eachMoment(const TourStroke& stroke, double from_s, double to_s, Visit visit) const;
+  double layBox(const LightBox& box, const CellRange& covered, double perSecond, CellBlock& block);
+
+  const HandTour& m_tour;
+  std::vector<LightBox> m_boxes;
+  double m_power;
+  double m_variance;
+  double m_late;
+  std::vector<Moment> m_moments;
+  std::vector<double> m_across, m_along;
+};
+
+}  // namespace bw
