@@ -75,6 +75,13 @@ Plate nearPlate(const HeatInput& input, double litFraction) {
   return plateAt(input.sheet, input.sheet.start_C + std::min(most_K, meanwhile * rise));
 }
 
+/// How far back the frame's own hot spots are looked for: as long as heat crosses the sheet, and in a foil at least some pulses or passages.
+double spotAge_s(const Work& work, const Plate& plate, double spotRadius_m) {
+  constexpr double some = 20;
+  const double pulse = work.emission.pulsed ? 1 / work.emission.rate_Hz : 0;
+  return std::max(plate.mixingAge_s(), some * std::max(pulse, spotRadius_m / std::max(topScanSpeed_m_s(work.settings()), 1e-9)));
+}
+
 double coolingTime_s(const PartSheet& sheet) {
   constexpr double shortest_s = 60, longest_s = 1800;
   const double rate = plateAt(sheet, sheet.start_C).lossRate_1_s();
@@ -156,7 +163,7 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   const Plate plate = nearPlate(input, work.frame->litFraction());
   const double angle = work.settings().travelAngle_rad;
   const PathHeat steady(*work.frame, angle, work.emission, input.spotRadius_m, plate, endlessTour(input.tour.travelSpeed_m_s),
-                        plate.mixingAge_s());
+                        spotAge_s(work, plate, input.spotRadius_m));
   out->spots = hottestSpots(steady, *work.frame, angle, work.emission);
   out->tour = heated.get();
   if (out->spots.empty()) return nullptr;  // nothing is lit

@@ -39,7 +39,7 @@ void openExample(Window& window, QSize size) {
   window->resize(size);
   window->openExample();
   window.settle();
-  REQUIRE(QTest::qWaitFor([&] { return !window->remedies().empty(); }, 20000));
+  REQUIRE(QTest::qWaitFor([&] { return !window->remedies().empty(); }, 90000));
 }
 
 }  // namespace

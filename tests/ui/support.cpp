@@ -79,7 +79,7 @@ Window::~Window() = default;
 
 void Window::settle() {
   const auto idle = [this] { return !m_window->runner().isBusy(); };
-  REQUIRE(QTest::qWaitFor(idle, 20000));
+  REQUIRE(QTest::qWaitFor(idle, 90000));
   QCoreApplication::processEvents();
 }
 

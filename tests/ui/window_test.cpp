@@ -159,7 +159,7 @@ TEST_CASE("The result in depth comes without moving anything: zoom, pass, place,
   int arrived = 0;
   QObject::connect(&window->runner(), &AssessmentRunner::assessed, [&arrived] { ++arrived; });
   const auto inDepth = [&] { return window->assessment() != nullptr && window->assessment()->ranges.has_value(); };
-  REQUIRE(QTest::qWaitFor(inDepth, 30000));
+  REQUIRE(QTest::qWaitFor(inDepth, 90000));
   PlotDeck* deck = window->plan()->plots();
   QTest::mouseClick(deck->plot(0)->findChild<QToolButton*>("viewRemains"), Qt::LeftButton);
   auto* stepper = window.find<QSlider>("passStepper");
@@ -179,7 +179,7 @@ TEST_CASE("The result in depth comes without moving anything: zoom, pass, place,
     CHECK(deck->plot(0)->emptyText().isEmpty());
     CHECK(deck->plot(0)->statement().startsWith("After pass 1"));
   }
-  REQUIRE(QTest::qWaitFor(inDepth, 30000));
+  REQUIRE(QTest::qWaitFor(inDepth, 90000));
   CHECK(arrived == 2);
   CHECK(QApplication::focusWidget() == focus);
   for (auto* other : window->findChildren<QSlider*>("passStepper")) CHECK(other->value() == 1);
