@@ -23,7 +23,7 @@ std::vector<Difference> differences(const Substrate& was, const Substrate& is);
 /// Number, time and hand of saving are not compared.
 std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersion& is);
 
-/// "turnaround of the scan was 250 µs, is 300 µs".
+/// "scan, turnaround was 250 µs, is 300 µs".
 std::string inWords(const Difference& difference);
 
 }  // namespace bw

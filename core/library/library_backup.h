@@ -32,8 +32,8 @@ std::optional<LibraryBackup> backUpDaily(const std::filesystem::path& library, s
                                          std::size_t keep = keptBackups);
 
 /// Puts a backup in the library's place and returns where the file that stood there was put aside, nothing if there was none. The store
-/// must be closed in this program; if another program has the library open it is refused (Busy). Whatever happens on the way, the
-/// library is either as it was or as the backup.
+/// must be closed in this program; if another program has the library open it is refused (Busy). If the computer stops on the way, the
+/// library is as it was or as the backup; at worst its write-ahead log already lies aside, and restoring again finishes the work.
 std::optional<std::filesystem::path> restoreBackup(const std::filesystem::path& library, const std::filesystem::path& backup,
                                                    std::chrono::system_clock::time_point now);
 

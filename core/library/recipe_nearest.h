@@ -20,9 +20,10 @@ struct NearestQuery {
   std::size_t most = 10;
 };
 
-/// What one difference adds to the distance: 1 is about one layer that is not there at all.
+/// What one difference adds to the distance: 1 is one layer that is not there at all. The weights are a choice, no measurement; they stand
+/// in recipe_distance.cpp.
 struct DistancePart {
-  std::string what;  // "metal", "plate", "layers", "coat", "machine", "spot", "finish"
+  std::string what;  // "metal", "plate", "layers" (which), "coat" (how thick they are), "machine", "spot", "finish"
   double distance = 0;
   std::string words;  // "stainless steel instead of mild steel"
 };
