@@ -109,21 +109,39 @@ RecipeTable::Place RecipeTable::demand(const std::string& id) {
   throw LibraryError(LibraryTrouble::Missing, what(id) + ": there is none; barewright library list names them all");
 }
 
+void RecipeTable::reportConflict(const std::string& id, int newest, int madeFrom) const {
+  const std::string from = "version " + std::to_string(madeFrom);
+  std::string why = "version " + std::to_string(newest) + " was saved meanwhile, after " + from + " which this one was made from";
+  if (newest == 0)
+    why = "is not in this library, where " + from + " of it would have to be";
+  else if (madeFrom == 0)
+    why = "is in this library already, up to version " + std::to_string(newest);
+  throw LibraryError(LibraryTrouble::Conflict, what(id) + ": " + why + "; nothing was overwritten: compare them and save again");
+}
+
+void RecipeTable::index(std::int64_t row, Indexing indexing) {
+  Statement change = m_database.prepare(
+      indexing == Indexing::Add
+          ? "INSERT INTO recipe_words (rowid, name, note, words) SELECT recipe_id, name, note, words FROM recipe WHERE recipe_id = ?"
+          : "INSERT INTO recipe_words (recipe_words, rowid, name, note, words) SELECT 'delete', recipe_id, name, note, words FROM recipe "
+            "WHERE recipe_id = ?");
+  change.with(row).run();
+}
+
 std::int64_t RecipeTable::placeFor(const Recipe& recipe, const PreparedRecipe& prepared) {
   const RecipeVersion& version = recipe.version;
   const std::optional<Place> place = find(prepared.m_id);
   const int newest = place ? place->newest : 0;
-  if (newest != version.number) {
-    throw LibraryError(LibraryTrouble::Conflict, what(prepared.m_id) + ": version " + std::to_string(newest) +
-                                                     " was saved meanwhile, after version " + std::to_string(version.number) +
-                                                     " which this one was made from; nothing was overwritten: compare them and save again");
-  }
+  if (newest != version.number) reportConflict(prepared.m_id, newest, version.number);
+  if (place) index(place->row, Indexing::Remove);
   Statement write =
       m_database.prepare(place ? "UPDATE recipe SET newest = ?, reason = ?, extras = ?, name = ?, note = ?, words = ? WHERE uid = ?"
                                : "INSERT INTO recipe (newest, reason, extras, name, note, words, uid) VALUES (?, ?, ?, ?, ?, ?, ?)");
   write.with(newest + 1).with(recipe.reason).with(prepared.m_extras).with(version.name).with(version.note);
   write.with(wordsOf(version)).with(prepared.m_id).run();
-  return place ? place->row : m_database.lastRow();
+  const std::int64_t row = place ? place->row : m_database.lastRow();
+  index(row, Indexing::Add);
+  return row;
 }
 
 void RecipeTable::writeContents(std::int64_t row, int number, const PreparedRecipe& prepared) {

@@ -41,6 +41,9 @@ class RecipeTable {
 
  private:
   Place demand(const std::string& id);
+  [[noreturn]] void reportConflict(const std::string& id, int newest, int madeFrom) const;
+  enum class Indexing { Add, Remove };
+  void index(std::int64_t row, Indexing indexing);
   std::int64_t placeFor(const Recipe& recipe, const PreparedRecipe& prepared);
   RecipeVersion assemble(const std::string& id, std::int64_t row, int number);
   void readContents(std::int64_t row, RecipeVersion& version, const std::string& what);

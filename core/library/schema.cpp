@@ -111,18 +111,12 @@ CREATE TABLE version_attachment (
 ) STRICT, WITHOUT ROWID;
 )sql";
 
-/// The index of words. Beginnings of up to five letters have lists of their own: that is what is typed.
+/// The index of words. Beginnings of up to five letters have lists of their own: that is what is typed. It is kept by the program and not
+/// by triggers, which a library that is not trusted may not run on such a table.
 constexpr const char* words = R"sql(
 CREATE VIRTUAL TABLE recipe_words USING fts5 (name, note, words, content = 'recipe', content_rowid = 'recipe_id',
   tokenize = 'unicode61 remove_diacritics 2', prefix = '1 2 3 4 5');
 INSERT INTO recipe_words (recipe_words) VALUES ('rebuild');
-CREATE TRIGGER words_of_new AFTER INSERT ON recipe BEGIN
-  INSERT INTO recipe_words (rowid, name, note, words) VALUES (new.recipe_id, new.name, new.note, new.words);
-END;
-CREATE TRIGGER words_of_changed AFTER UPDATE OF name, note, words ON recipe BEGIN
-  INSERT INTO recipe_words (recipe_words, rowid, name, note, words) VALUES ('delete', old.recipe_id, old.name, old.note, old.words);
-  INSERT INTO recipe_words (rowid, name, note, words) VALUES (new.recipe_id, new.name, new.note, new.words);
-END;
 )sql";
 
 constexpr std::array steps = {recipes, ownEntries, attachments, words};
