@@ -174,7 +174,7 @@ Probe probeOf(const NearestQuery& query, const Library& materials, const FactsTa
   probe.plate_m = query.part.thickness_m.likely;
   probe.finish = query.part.finish;
   for (const Layer& layer : query.coat) {
-    probe.layers.push_back({layer.coating, facts.termNumber(layer.coating), layer.thickness_m.likely, behaviourOf(layer, materials)});
+    probe.layers.push_back({layer.coating, facts.termNumber(layer.coating), layer.thickness_m.likely, layerBehaviour(layer, materials)});
     if (probe.layers.size() == mostLayers) break;
   }
   if (query.machine) {

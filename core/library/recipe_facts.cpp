@@ -76,7 +76,7 @@ double spotOf(const Machine& machine, const std::optional<std::string>& optic) {
   return optic && found != machine.optics.end() && found->spotDiameter_m ? *found->spotDiameter_m : machine.spotDiameter_m;
 }
 
-Behaviour behaviourOf(const Layer& layer, const Library& materials) {
+Behaviour layerBehaviour(const Layer& layer, const Library& materials) {
   if (layer.behaviour) return *layer.behaviour;
   const Coating* coating = findCoating(materials, layer.coating);
   return coating ? coating->behaviour : Behaviour::Decomposes;
@@ -108,7 +108,7 @@ RecipeFacts factsOf(Database& database, const RecipeVersion& version) {
   for (const Layer& layer : version.coat) {
     if (facts.layers.size() == mostLayers) break;
     facts.layers.push_back(
-        {termOf(database, layer.coating), static_cast<float>(layer.thickness_m.likely), behaviourOf(layer, version.materials)});
+        {termOf(database, layer.coating), static_cast<float>(layer.thickness_m.likely), layerBehaviour(layer, version.materials)});
   }
   return facts;
 }
