@@ -43,7 +43,7 @@ inline constexpr std::size_t mostLayers = 64;
 double spotOf(const Machine& machine, const std::optional<std::string>& optic);
 
 /// How a layer leaves: by its own word, or by its coating's.
-Behaviour behaviourOf(const Layer& layer, const Library& materials);
+Behaviour layerBehaviour(const Layer& layer, const Library& materials);
 
 /// The number of a text, given to it now if it has none.
 std::uint32_t termOf(Database& database, const std::string& text);
@@ -89,8 +89,6 @@ class FactsTable {
   const std::string& term(std::uint32_t id) const { return m_terms[id]; }
   /// 0, which no term has, where the library does not know the text.
   std::uint32_t termNumber(const std::string& text) const;
-  /// Where the recipe of that row stands in rows(), or rows().size().
-  std::size_t indexOf(std::int64_t row) const;
 
  private:
   void readTerms(Database& database);
