@@ -21,12 +21,12 @@ struct AppliedRecipe {
   Plan plan;
   std::vector<Machine> machines;  // that the project does not have yet
   std::vector<SettingChange> changes;
-  int unchanged = 0;    // settings that stay
-  QStringList notes;    // what is taken otherwise than the recipe has it, and what to mind
+  int unchanged = 0;  // settings that stay
+  QStringList notes;  // what is taken otherwise than the recipe has it, and what to mind
 };
 
-/// Machines, steps and settings come from the recipe; the plan's name, hand and extraction, the part and its coat stay. A machine the project has
-/// already stays as the project has it; steps name only areas and layers that the project has.
+/// Machines, steps and settings come from the recipe; the plan's name, hand and extraction, the part and its coat stay. A machine the
+/// project has already stays as the project has it; steps name only areas and layers that the project has.
 AppliedRecipe appliedTo(const Project& project, const Plan& plan, const RecipeVersion& recipe);
 
 }  // namespace bw

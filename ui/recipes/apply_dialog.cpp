@@ -28,13 +28,14 @@ QTableView* makeTable(ChangeModel* model) {
   table->setTabKeyNavigation(false);
   table->setShowGrid(false);
   table->setWordWrap(true);
-  table->resizeRowsToContents();
+  table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
   return table;
 }
 
 }  // namespace
 
-ApplyDialog::ApplyDialog(const QString& recipe, const QString& plan, const AppliedRecipe& applied, const QStringList& warnings, QWidget* parent)
+ApplyDialog::ApplyDialog(const QString& recipe, const QString& plan, const AppliedRecipe& applied, const QStringList& warnings,
+                         QWidget* parent)
     : QDialog(parent) {
   setObjectName(QStringLiteral("applyDialog"));
   setAttribute(Qt::WA_DeleteOnClose);
@@ -51,15 +52,17 @@ ApplyDialog::ApplyDialog(const QString& recipe, const QString& plan, const Appli
   if (!warnings.isEmpty()) column->addWidget(parts::note(warnings, Status::Near, QStringLiteral("applyWarnings")));
   column->addWidget(makeTable(model), 1);
   if (!applied.notes.isEmpty()) column->addWidget(parts::note(applied.notes, Status::NotKnown, QStringLiteral("applyNotes")));
-  column->addWidget(new QuietLabel(applied.unchanged == 1
-                                       ? tr("One setting stays as it is; so do part, coat, hand and extraction.")
-                                       : tr("%1 settings stay as they are; so do part, coat, hand and extraction.").arg(applied.unchanged)));
-  auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel);
+  column->addWidget(new QuietLabel(
+      applied.unchanged == 1 ? tr("One setting stays as it is; so do part, coat, hand and extraction.")
+                             : tr("%1 settings stay as they are; so do part, coat, hand and extraction.").arg(applied.unchanged)));
+  auto* buttons = new QDialogButtonBox;
+  buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
   auto* apply = buttons->addButton(tr("Apply"), QDialogButtonBox::AcceptRole);
   apply->setObjectName(QStringLiteral("doIt"));
   apply->setProperty("primary", true);
   apply->setDefault(true);
   apply->setEnabled(!nothing);
+  apply->setFocus();
   column->addWidget(buttons);
   connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
   connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);

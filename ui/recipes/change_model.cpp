@@ -19,19 +19,26 @@ QVariant ChangeModel::data(const QModelIndex& index, int role) const {
   if (role == Qt::AccessibleTextRole) return tr("%1: now %2, then %3").arg(change.what, now, then);
   if (role != Qt::DisplayRole && role != Qt::ToolTipRole) return {};
   switch (index.column()) {
-    case What: return change.what;
-    case Now: return now;
-    default: return then;
+    case What:
+      return change.what;
+    case Now:
+      return now;
+    default:
+      return then;
   }
 }
 
 QVariant ChangeModel::headerData(int section, Qt::Orientation orientation, int role) const {
   if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
   switch (section) {
-    case What: return tr("Setting");
-    case Now: return tr("Now");
-    case Then: return tr("With the recipe");
-    default: return {};
+    case What:
+      return tr("Setting");
+    case Now:
+      return tr("Now");
+    case Then:
+      return tr("With the recipe");
+    default:
+      return {};
   }
 }
 

@@ -2,9 +2,10 @@
 #include "ui/recipes/coat_strip.h"
 
 #include "core/files/library_file.h"
-#include "ui/fields/quantity_text.h"
 #include "ui/recipes/recipe_words.h"
+#include "ui/style/format.h"
 #include "ui/style/hatch.h"
+#include "ui/style/range_text.h"
 #include "ui/style/theme.h"
 
 #include <QPainter>
@@ -24,9 +25,12 @@ QString layerWords(const Layer& layer, const Library& materials) {
   const Library& known = findCoating(materials, layer.coating) ? materials : shippedLibrary();
   const QString coating = words::coating(known, layer.coating);
   const QString name = QString::fromStdString(layer.name);
-  const QString thickness = writeQuantity(layer.thickness_m, quantities::filmThickness) + QStringLiteral("\u00a0µm");
-  const QString what = name.isEmpty() || name.compare(coating, Qt::CaseInsensitive) == 0 ? coating : CoatStrip::tr("%1: %2").arg(name, coating);
-  return layer.keep ? CoatStrip::tr("%1, %2, stays").arg(what, thickness) : CoatStrip::tr("%1, %2").arg(what, thickness);
+  const Range& range = layer.thickness_m;
+  const QString thickness = format::ends({range.low, range.likely, range.high}, format::micrometres);
+  const bool named = !name.isEmpty() && name.compare(coating, Qt::CaseInsensitive) != 0;
+  QString words = CoatStrip::tr("%1, %2").arg(named ? name : coating, thickness);
+  if (layer.keep) words += CoatStrip::tr(", stays");
+  return named ? CoatStrip::tr("%1: %2").arg(words, coating) : words;
 }
 
 /// Heights in pixels that fill `room`, each at least a few pixels.
@@ -52,7 +56,8 @@ void paintLayer(QPainter& painter, const QRectF& box, const LayerPicture& layer)
 std::vector<LayerPicture> layerPictures(const Coat& coat, const Library& materials) {
   std::vector<LayerPicture> pictures;
   for (const Layer& layer : coat) {
-    pictures.push_back({layerColour(layer, materials), behaviourOf(layer, materials), layer.thickness_m.likely, layerWords(layer, materials)});
+    pictures.push_back(
+        {layerColour(layer, materials), behaviourOf(layer, materials), layer.thickness_m.likely, layerWords(layer, materials)});
   }
   return pictures;
 }

@@ -18,7 +18,7 @@ struct LayerPicture {
   QColor colour;
   Behaviour behaviour = Behaviour::Decomposes;
   double thickness_m = 0;
-  QString words;  // "cream: nitro lacquer, 40 µm"
+  QString words;  // "cream, 40 µm: nitro lacquer"
 };
 
 std::vector<LayerPicture> layerPictures(const Coat& coat, const Library& materials);

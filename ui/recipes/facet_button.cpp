@@ -9,13 +9,14 @@ namespace bw {
 namespace {
 
 constexpr std::size_t mostShown = 40;  // the most frequent; the search field finds the rest
-constexpr int chrome_px = 34;          // border and arrow
+constexpr int chrome_px = 40;          // border, space and arrow
 
 }  // namespace
 
 FacetButton::FacetButton(const QString& name, Choice choice, QWidget* parent)
-    : QPushButton(parent), m_name(name), m_choice(choice), m_choices(new QMenu(this)),
-      m_words([](const std::string& value) { return QString::fromStdString(value); }) {
+    : QPushButton(parent), m_name(name), m_choice(choice), m_choices(new QMenu(this)), m_words([](const std::string& value) {
+        return QString::fromStdString(value);
+      }) {
   setProperty("boxed", true);
   setMenu(m_choices);
   setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
@@ -72,7 +73,8 @@ void FacetButton::showChosen() {
   for (const std::string& value : m_chosen) names << m_words(value);
   const QString all = names.isEmpty() ? tr("any") : names.join(m_choice == Choice::Several ? tr(" or ") : QString());
   const QString whole = tr("%1: %2").arg(m_name, all);
-  setText(fontMetrics().elidedText(whole, Qt::ElideRight, std::max(40, width() - chrome_px)));
+  // Space before the words: a button with a menu leaves none by itself.
+  setText(QStringLiteral("\u00a0\u00a0") + fontMetrics().elidedText(whole, Qt::ElideRight, std::max(40, width() - chrome_px)));
   setToolTip(whole);
   setAccessibleName(whole);
   QFont font = this->font();

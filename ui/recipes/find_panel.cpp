@@ -45,7 +45,8 @@ void FindPanel::connectAll() {
     if (m_nearest->isChecked()) m_nearest->setChecked(false);  // words look through the whole library
     emit wantedChanged();
   });
-  for (FacetButton* facet : {m_metal, m_coating, m_machine, m_finish}) connect(facet, &FacetButton::changed, this, &FindPanel::wantedChanged);
+  for (FacetButton* facet : {m_metal, m_coating, m_machine, m_finish})
+    connect(facet, &FacetButton::changed, this, &FindPanel::wantedChanged);
   for (SpanEdit* field : {m_coat, m_plate}) {
     connect(field, &SpanEdit::changed, this, &FindPanel::wantedChanged);
     connect(field, &SpanEdit::problem, m_problem, &ProblemLabel::say);
@@ -130,14 +131,19 @@ void FindPanel::reset() {
   emit wantedChanged();
 }
 
-void FindPanel::nearestToggled(bool) {
+void FindPanel::nearestToggled(bool on) {
   enableFacets();
+  if (on) {
+    const QSignalBlocker quiet(m_search);
+    m_search->clear();  // words would not count
+  }
   emit wantedChanged();
 }
 
 void FindPanel::enableFacets() {
   const bool facets = !m_nearest->isChecked();
-  for (QWidget* widget : std::initializer_list<QWidget*>{m_metal, m_coating, m_machine, m_finish, m_coat, m_plate}) widget->setEnabled(facets);
+  for (QWidget* widget : std::initializer_list<QWidget*>{m_metal, m_coating, m_machine, m_finish, m_coat, m_plate})
+    widget->setEnabled(facets);
 }
 
 void FindPanel::setLibrary(const LibraryState& state) {
@@ -165,12 +171,10 @@ void FindPanel::show(const FoundRecipes& found) {
 
 void FindPanel::showCounts(const RecipeFacets& facets) {
   const std::shared_ptr<const Library> materials = m_materials;
-  m_metal->setCounts(facets.substrates, [materials](const std::string& id) {
-    return words::substrate(materials ? *materials : shippedLibrary(), id);
-  });
-  m_coating->setCounts(facets.coatings, [materials](const std::string& id) {
-    return words::coating(materials ? *materials : shippedLibrary(), id);
-  });
+  m_metal->setCounts(facets.substrates,
+                     [materials](const std::string& id) { return words::substrate(materials ? *materials : shippedLibrary(), id); });
+  m_coating->setCounts(facets.coatings,
+                       [materials](const std::string& id) { return words::coating(materials ? *materials : shippedLibrary(), id); });
   m_machine->setCounts(facets.machineKinds, words::facetMachineKind);
   m_finish->setCounts(facets.finishes, words::facetFinish);
   std::size_t proven = 0;
@@ -197,9 +201,10 @@ void FindPanel::showSummary(const FoundRecipes& found) {
   if (!m_open) {
     m_emptyText->setText(tr("The library is not open; what to do stands above."));
   } else if (bare) {
-    m_emptyText->setText(tr("No recipe is kept here yet. A recipe is what worked: part, coat, machine and settings, with what the trial "
-                            "patch showed. Keep the open plan as the first one, mark it as proven when its patch is done, and find it again "
-                            "when the next part looks like it."));
+    m_emptyText->setText(
+        tr("No recipe is kept here yet. A recipe is what worked: part, coat, machine and settings, with what the trial "
+           "patch showed. Keep the open plan as the first one, mark it as proven when its patch is done, and find it again "
+           "when the next part looks like it."));
   } else {
     m_emptyText->setText(tr("No recipe fits all of this. Take a word or a condition away, or let the nearest ones be shown."));
   }
@@ -227,6 +232,8 @@ std::optional<FoundRecipe> FindPanel::chosenFound() const {
   const int row = m_model->rowOf(m_chosen);
   return row < 0 ? std::nullopt : std::optional(m_model->item(row).found);
 }
+
+QWidget* FindPanel::searchField() const { return m_search; }
 
 void FindPanel::focusSearch() {
   m_search->setFocus();

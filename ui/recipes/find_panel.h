@@ -39,6 +39,7 @@ class FindPanel : public QWidget {
   std::optional<FoundRecipe> chosenFound() const;
   bool isNearest() const;
   void focusSearch();
+  QWidget* searchField() const;
   void reset();  // no words, no facets
 
   RecipeListModel* model() const { return m_model; }

@@ -4,6 +4,7 @@
 #include "ui/fields/problem_label.h"
 #include "ui/plan/form.h"
 #include "ui/recipes/facet_button.h"
+#include "ui/recipes/flow_row.h"
 #include "ui/recipes/recipe_delegate.h"
 #include "ui/recipes/recipe_list_model.h"
 #include "ui/recipes/span_edit.h"
@@ -58,10 +59,10 @@ QWidget* FindPanel::makeFacets() {
   m_finish = facet(tr("Finish"), "facetFinish", FacetButton::Choice::One);
   m_coat = new SpanEdit(tr("Coat thickness"), tr("Of all layers together, such as 80..150 µm; empty: any."), quantities::filmThickness);
   m_coat->setObjectName(QStringLiteral("facetCoat"));
-  m_coat->setPlaceholderText(tr("any, or 80..150 µm"));
+  m_coat->setPlaceholderText(tr("such as 80..150"));
   m_plate = new SpanEdit(tr("Metal thickness"), tr("Such as 0.8..1.5 mm; empty: any."), quantities::length);
   m_plate->setObjectName(QStringLiteral("facetPlate"));
-  m_plate->setPlaceholderText(tr("any, or 0.8..1.5 mm"));
+  m_plate->setPlaceholderText(tr("such as 0.8..1.5"));
   m_problem = new ProblemLabel;
   const auto captioned = [](const QString& caption, SpanEdit* field) {
     auto* row = new QWidget;
@@ -81,11 +82,13 @@ QWidget* FindPanel::makeFacets() {
   grid->addWidget(m_coating, 0, 1);
   grid->addWidget(m_machine, 1, 0);
   grid->addWidget(m_finish, 1, 1);
-  grid->addWidget(captioned(tr("Coat"), m_coat), 2, 0);
-  grid->addWidget(captioned(tr("Metal"), m_plate), 2, 1);
-  grid->addWidget(m_proven, 3, 0);
-  grid->addWidget(m_nearest, 3, 1);
-  grid->addWidget(m_problem, 4, 0, 1, 2);
+  grid->addWidget(captioned(tr("Coat µm"), m_coat), 2, 0);
+  grid->addWidget(captioned(tr("Metal mm"), m_plate), 2, 1);
+  grid->addWidget(m_problem, 3, 0, 1, 2);
+  auto* switches = new FlowRow;
+  switches->add(m_proven);
+  switches->add(m_nearest);
+  grid->addWidget(switches, 4, 0, 1, 2);
   grid->setColumnStretch(0, 1);
   grid->setColumnStretch(1, 1);
   return box;

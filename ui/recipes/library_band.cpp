@@ -13,9 +13,14 @@
 namespace bw {
 
 LibraryBand::LibraryBand(QWidget* parent)
-    : QWidget(parent), m_text(new QLabel), m_restore(new QPushButton), m_readOnly(new QPushButton(tr("Open to read only"))),
-      m_another(new QPushButton(tr("Use another file…"))), m_again(new QPushButton(tr("Try again"))),
-      m_own(new QPushButton(tr("Back to my library"))), m_close(new QPushButton(tr("Hide"))) {
+    : QWidget(parent),
+      m_text(new QLabel),
+      m_restore(new QPushButton),
+      m_readOnly(new QPushButton(tr("Open to read only"))),
+      m_another(new QPushButton(tr("Use another file…"))),
+      m_again(new QPushButton(tr("Try again"))),
+      m_own(new QPushButton(tr("Back to my library"))),
+      m_close(new QPushButton(tr("Hide"))) {
   setObjectName(QStringLiteral("libraryBand"));
   m_text->setObjectName(QStringLiteral("libraryProblem"));
   m_text->setWordWrap(true);
@@ -25,7 +30,7 @@ LibraryBand::LibraryBand(QWidget* parent)
   row->setContentsMargins(space::large + space::edgeStripe, 6, space::large, 6);
   row->setSpacing(space::medium);
   row->addWidget(m_text, 1);
-  const std::pair<QPushButton*, const char*> named[] = {{m_restore, "restoreBackup"}, {m_again, "tryAgain"},      {m_readOnly, "openReadOnly"},
+  const std::pair<QPushButton*, const char*> named[] = {{m_restore, "restoreBackup"},  {m_again, "tryAgain"}, {m_readOnly, "openReadOnly"},
                                                         {m_another, "anotherLibrary"}, {m_own, "ownLibrary"}, {m_close, "hideBand"}};
   for (const auto& [button, name] : named) {
     button->setObjectName(QLatin1String(name));
@@ -86,7 +91,10 @@ void LibraryBand::paintEvent(QPaintEvent*) {
   painter.fillRect(0, 0, space::edgeStripe, height(), stateColour(m_status, palette()));
 }
 
-LibraryFooter::LibraryFooter(QWidget* parent) : QWidget(parent), m_path(new ElidedLabel), m_move(new QPushButton(tr("Move…"))),
+LibraryFooter::LibraryFooter(QWidget* parent)
+    : QWidget(parent),
+      m_path(new ElidedLabel),
+      m_move(new QPushButton(tr("Move…"))),
       m_keep(new QPushButton(tr("Keep this plan as a recipe…"))) {
   setObjectName(QStringLiteral("libraryFooter"));
   setAutoFillBackground(true);
@@ -123,7 +131,7 @@ void LibraryFooter::setState(const LibraryState& state) {
   }
   m_path->setToolTip(path);
   m_move->setEnabled(state.open && !state.invented);
-  m_keep->setEnabled(state.open && !state.readOnly);
+  m_keep->setVisible(state.open && !state.readOnly && state.recipes > 0);  // an empty library offers it in the middle
 }
 
 }  // namespace bw

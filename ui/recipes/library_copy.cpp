@@ -23,8 +23,9 @@ void copyAttachments(const fs::path& from, const fs::path& to) {
 
 void copyLibrary(const fs::path& from, const fs::path& to, std::chrono::system_clock::time_point now) {
   if (fs::exists(to)) {
-    throw LibraryError(LibraryTrouble::Refused,
-                       to.string() + ": a file lies there already and is left as it is; the name of a file that is not there yet is accepted");
+    throw LibraryError(
+        LibraryTrouble::Refused,
+        to.string() + ": a file lies there already and is left as it is; the name of a file that is not there yet is accepted");
   }
   makeFolder(to.parent_path());
   copyAttachments(from, to);  // before the library that names them

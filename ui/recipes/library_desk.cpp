@@ -94,7 +94,8 @@ void LibraryDesk::run() {
     }
     const Delivery delivery = attempt(job);
     // What is still under way when this object goes, goes with it.
-    QMetaObject::invokeMethod(this, [this, job, delivery] { deliver(job.lane, job.number, delivery); }, Qt::QueuedConnection);
+    QMetaObject::invokeMethod(
+        this, [this, job, delivery] { deliver(job.lane, job.number, delivery); }, Qt::QueuedConnection);
   }
   m_bench->store.reset();
 }
@@ -167,8 +168,14 @@ void LibraryDesk::write(Work work) {
 LibraryDesk::Delivery LibraryDesk::opened(Bench& bench) {
   bench.openStore();
   bench.backUp();
-  LibraryState state{toText(bench.store->path()), true,  bench.store->readOnly(), bench.invented, bench.store->recipeCount(),
-                     QString::fromStdString(bench.store->clockNotice()), {}, {}};
+  LibraryState state{toText(bench.store->path()),
+                     true,
+                     bench.store->readOnly(),
+                     bench.invented,
+                     bench.store->recipeCount(),
+                     QString::fromStdString(bench.store->clockNotice()),
+                     {},
+                     {}};
   state.materials = std::make_shared<const Library>(bench.store->materials());
   for (const auto& entry : bench.store->machines()) state.machines.push_back(entry.value.machine);
   return [this, state] {

@@ -26,8 +26,9 @@ const Library& materialsFor(const RecipeVersion& version, const std::string& sub
 
 QString metalWords(const RecipeVersion& version) {
   const Part& part = version.part;
-  return tr("%1 mm %2").arg(writeQuantity(part.thickness_m, quantities::length),
-                            words::substrate(materialsFor(version, part.substrate), part.substrate).toLower());
+  return tr("%1 mm %2")
+      .arg(writeQuantity(part.thickness_m, quantities::length),
+           words::substrate(materialsFor(version, part.substrate), part.substrate).toLower());
 }
 
 const Machine* machineOf(const RecipeVersion& version, const std::string& id) {
@@ -131,9 +132,11 @@ QWidget* predicted(const RecipeVersion& version) {
     }
     column->addWidget(table);
   }
-  for (const std::string& fails : version.predicted.fails) column->addWidget(note({told(fails)}, Status::Fails, QStringLiteral("predictedFail")));
-  column->addWidget(text(version.predicted.modelVersion.empty() ? tr("Nothing was predicted when it was saved.")
-                                                                 : tr("Predicted with model version %1.").arg(told(version.predicted.modelVersion)),
+  for (const std::string& fails : version.predicted.fails)
+    column->addWidget(note({told(fails)}, Status::Fails, QStringLiteral("predictedFail")));
+  column->addWidget(text(version.predicted.modelVersion.empty()
+                             ? tr("Nothing was predicted when it was saved.")
+                             : tr("Predicted with model version %1.").arg(told(version.predicted.modelVersion)),
                          QPalette::PlaceholderText));
   return section(tr("Predicted against proven"), content);
 }
@@ -156,7 +159,8 @@ QWidget* trials(const RecipeVersion& version) {
       what << tr("%1 %2").arg(words::readingKind(reading.kind), words::reading(reading));
     }
     if (!trial.note.empty()) what << told(trial.note);
-    table->add({tr("Trial %1, %2").arg(trial.date.empty() ? tr("not dated") : words::date(trial.date), by), what.join(QStringLiteral("; "))});
+    table->add(
+        {tr("Trial %1, %2").arg(trial.date.empty() ? tr("not dated") : words::date(trial.date), by), what.join(QStringLiteral("; "))});
   }
   if (proof.trials.empty()) table->add({tr("Trials"), tr("none")});
   return section(tr("Proof"), table);
@@ -173,11 +177,25 @@ QWidget* nearness(const FoundRecipe& found) {
 }
 
 QWidget* changes(const RecipeDetail& detail) {
-  constexpr std::size_t most = 8;
+  constexpr std::size_t most = 8, longest = 80;
   if (detail.changed.empty()) return nullptr;
   QStringList lines;
-  for (std::size_t i = 0; i < std::min(most, detail.changed.size()); ++i) lines << told(inWords(detail.changed[i]));
-  if (detail.changed.size() > most) lines << tr("and %1 more").arg(detail.changed.size() - most);
+  std::size_t more = 0;
+  bool proof = false;
+  for (const Difference& difference : detail.changed) {
+    const bool ofProof = difference.key.starts_with("proof");  // which stands above in full
+    const bool ofPrediction = difference.key.starts_with("predicted");
+    proof |= ofProof;
+    if (ofProof || ofPrediction || difference.was.size() + difference.is.size() > longest) continue;
+    if (static_cast<std::size_t>(lines.size()) < most) {
+      lines << told(inWords(difference));
+    } else {
+      ++more;
+    }
+  }
+  if (proof) lines << tr("the proof");
+  if (more > 0) lines << tr("and %1 more").arg(more);
+  if (lines.isEmpty()) return nullptr;
   return text(tr("Changed since version %1: %2.").arg(detail.shown.number - 1).arg(lines.join(QStringLiteral("; "))),
               QPalette::PlaceholderText);
 }

@@ -89,16 +89,16 @@ void RecipeDialogs::keepPlan() {
 
 void RecipeDialogs::newVersion(const RecipeDetail& detail) {
   const RecipeVersion& version = detail.recipe.version;
-  auto* dialog = new WordsDialog(
-      tr("New version from this plan"),
-      tr("The open plan becomes version %1 of “%2”, a draft until it is proven. Version %3 stays readable with its proof.")
-          .arg(version.number + 1)
-          .arg(QString::fromStdString(version.name))
-          .arg(version.number),
-      tr("Save the version"),
-      {field("name", tr("Name"), QString::fromStdString(version.name), true, false),
-       field("note", tr("Note"), QString::fromStdString(version.note), false, true), initialsField()},
-      m_window);
+  auto* dialog =
+      new WordsDialog(tr("New version from this plan"),
+                      tr("The open plan becomes version %1 of “%2”, a draft until it is proven. Version %3 stays readable with its proof.")
+                          .arg(version.number + 1)
+                          .arg(QString::fromStdString(version.name))
+                          .arg(version.number),
+                      tr("Save the version"),
+                      {field("name", tr("Name"), QString::fromStdString(version.name), true, false),
+                       field("note", tr("Note"), QString::fromStdString(version.note), false, true), initialsField()},
+                      m_window);
   dialog->setObjectName(QStringLiteral("versionDialog"));
   dialog->demand([this] { return assessmentMissing(); });
   keepChecking(dialog);
@@ -112,11 +112,12 @@ void RecipeDialogs::newVersion(const RecipeDetail& detail) {
 
 void RecipeDialogs::prove(const RecipeDetail& detail) {
   const RecipeVersion& version = detail.recipe.version;
-  auto* dialog = new WordsDialog(tr("Mark as proven"),
-                                 tr("Somebody tried “%1” and answers for it. The proof speaks for this machine as it is now and this model; "
-                                    "when one of them changes, it says that it is stale.")
-                                     .arg(QString::fromStdString(version.name)),
-                                 tr("Mark as proven"), {field("note", tr("Judgement"), QString(), false, true), initialsField()}, m_window);
+  auto* dialog =
+      new WordsDialog(tr("Mark as proven"),
+                      tr("Somebody tried “%1” and answers for it. The proof speaks for this machine as it is now and this model; "
+                         "when one of them changes, it says that it is stale.")
+                          .arg(QString::fromStdString(version.name)),
+                      tr("Mark as proven"), {field("note", tr("Judgement"), QString(), false, true), initialsField()}, m_window);
   dialog->setObjectName(QStringLiteral("proveDialog"));
   auto* trials = new TrialChoice(version.proof ? version.proof->trials : std::vector<Trial>());
   dialog->insert(scrolled(trials));
@@ -135,8 +136,7 @@ void RecipeDialogs::withdraw(const RecipeDetail& detail) {
   auto* dialog = new WordsDialog(tr("Withdraw the recipe"),
                                  tr("“%1” stays in the library with the reason, so that nobody tries it again.")
                                      .arg(QString::fromStdString(detail.recipe.version.name)),
-                                 tr("Withdraw"),
-                                 {field("reason", tr("Reason"), QString(), true, true), initialsField()}, m_window);
+                                 tr("Withdraw"), {field("reason", tr("Reason"), QString(), true, true), initialsField()}, m_window);
   dialog->setObjectName(QStringLiteral("withdrawDialog"));
   connect(dialog, &QDialog::accepted, this, [this, dialog, id = detail.recipe.id, number = detail.recipe.version.number] {
     const KeptWords words = wordsOf(*dialog);

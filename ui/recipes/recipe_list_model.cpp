@@ -98,11 +98,16 @@ QVariant RecipeListModel::data(const QModelIndex& index, int role) const {
   if (!checkIndex(index, CheckIndexOption::IndexIsValid)) return {};
   const Item& shown = item(index.row());
   switch (role) {
-    case Qt::DisplayRole: return QString::fromStdString(shown.found.row.name);
-    case Qt::ToolTipRole: return spoken(shown);
-    case Qt::AccessibleTextRole: return spoken(shown);
-    case IdRole: return QString::fromStdString(shown.found.row.id);
-    default: return {};
+    case Qt::DisplayRole:
+      return QString::fromStdString(shown.found.row.name);
+    case Qt::ToolTipRole:
+      return spoken(shown);
+    case Qt::AccessibleTextRole:
+      return spoken(shown);
+    case IdRole:
+      return QString::fromStdString(shown.found.row.id);
+    default:
+      return {};
   }
 }
 

@@ -2,6 +2,7 @@
 #include "ui/recipes/recipe_page.h"
 
 #include "ui/plan/form.h"
+#include "ui/recipes/flow_row.h"
 #include "ui/recipes/page_parts.h"
 #include "ui/recipes/photo_strip.h"
 #include "ui/recipes/recipe_delegate.h"
@@ -24,7 +25,12 @@ constexpr int widest = 1240;  // wider lines are hard to read
 }  // namespace
 
 RecipePage::RecipePage(QWidget* parent)
-    : QWidget(parent), m_shape(new QLabel), m_name(new ElidedLabel), m_state(new QLabel), m_head(nullptr), m_scroll(new QScrollArea),
+    : QWidget(parent),
+      m_shape(new QLabel),
+      m_name(new ElidedLabel),
+      m_state(new QLabel),
+      m_head(nullptr),
+      m_scroll(new QScrollArea),
       m_nothing(new QuietLabel) {
   setObjectName(QStringLiteral("recipePage"));
   setAutoFillBackground(true);
@@ -44,7 +50,7 @@ RecipePage::RecipePage(QWidget* parent)
   column->addWidget(m_head);
   column->addWidget(m_scroll, 1);
   column->addWidget(m_nothing, 1);
-  showNothing();
+  showNothing(false);
 }
 
 QWidget* RecipePage::makeHead() {
@@ -60,21 +66,19 @@ QWidget* RecipePage::makeHead() {
   line->addWidget(m_name, 1);
   line->addWidget(m_shape);
   line->addWidget(m_state);
-  auto* buttons = new QHBoxLayout;
-  buttons->setSpacing(space::medium);
-  buttons->addWidget(makeAction("applyRecipe", tr("Apply to the open plan…"), Action::Apply));
-  buttons->addWidget(makeAction("carryOver", tr("Carry over to another machine…"), Action::CarryOver));
-  buttons->addWidget(makeAction("markProven", tr("Mark as proven…"), Action::Prove));
-  buttons->addWidget(makeAction("newVersion", tr("New version from this plan…"), Action::NewVersion));
-  buttons->addWidget(makeAction("withdraw", tr("Withdraw…"), Action::Withdraw));
-  buttons->addWidget(makeAction("takeBack", tr("Take the withdrawal back"), Action::TakeBack));
-  buttons->addStretch();
+  auto* buttons = new FlowRow;
+  buttons->add(makeAction("applyRecipe", tr("Apply to the open plan…"), Action::Apply));
+  buttons->add(makeAction("carryOver", tr("Carry over to another machine…"), Action::CarryOver));
+  buttons->add(makeAction("markProven", tr("Mark as proven…"), Action::Prove));
+  buttons->add(makeAction("newVersion", tr("New version from this plan…"), Action::NewVersion));
+  buttons->add(makeAction("withdraw", tr("Withdraw…"), Action::Withdraw));
+  buttons->add(makeAction("takeBack", tr("Take the withdrawal back"), Action::TakeBack));
   m_actions.front().second->setProperty("primary", true);
   auto* column = new QVBoxLayout(head);
   column->setContentsMargins(space::wide, space::large, space::wide, space::medium);
   column->setSpacing(space::medium);
   column->addLayout(line);
-  column->addLayout(buttons);
+  column->addWidget(buttons);
   return head;
 }
 
@@ -103,13 +107,13 @@ void RecipePage::show(std::shared_ptr<const RecipeDetail> detail, const std::opt
   m_scroll->verticalScrollBar()->setValue(at);
 }
 
-void RecipePage::showNothing() {
+void RecipePage::showNothing(bool someListed) {
   m_detail.reset();
   m_columns = nullptr;
   delete m_scroll->takeWidget();
   m_head->hide();
   m_scroll->hide();
-  m_nothing->setText(tr("Choose a recipe in the list to read it."));
+  m_nothing->setText(someListed ? tr("Choose a recipe in the list to read it.") : QString());
   m_nothing->show();
 }
 
@@ -138,7 +142,9 @@ void RecipePage::refreshActions() {
   for (const auto& [action, button] : m_actions) {
     const bool writes = action != Action::Apply && action != Action::CarryOver;
     button->setEnabled(m_detail && (!writes || (m_writable && newest)));
-    button->setToolTip(writes && !m_writable ? m_whyNot : writes && !newest ? tr("Only the newest version can be judged or go on.") : QString());
+    button->setToolTip(writes && !m_writable ? m_whyNot
+                       : writes && !newest   ? tr("Only the newest version can be judged or go on.")
+                                             : QString());
     if (action == Action::CarryOver) button->setVisible(m_carryOver);
     if (action == Action::Withdraw) button->setVisible(!withdrawn);
     if (action == Action::TakeBack) button->setVisible(withdrawn);
@@ -157,15 +163,18 @@ QWidget* RecipePage::makeNotices() {
     column->addWidget(parts::note({tr("Withdrawn: %1").arg(reason)}, Status::Fails, QStringLiteral("withdrawnReason")));
   }
   if (!m_detail->isNewest()) {
-    column->addWidget(parts::note({tr("This is version %1; the newest is version %2.").arg(m_detail->shown.number).arg(recipe.version.number)},
-                                  Status::NotKnown, QStringLiteral("olderVersion")));
+    column->addWidget(
+        parts::note({tr("This is version %1; the newest is version %2.").arg(m_detail->shown.number).arg(recipe.version.number)},
+                    Status::NotKnown, QStringLiteral("olderVersion")));
   }
   if (!m_detail->stale.empty()) {
     QStringList sentences{tr("The proof no longer speaks for it:")};
     for (const std::string& reason : m_detail->stale) sentences << QString::fromStdString(reason);
     column->addWidget(parts::note(sentences, Status::Near, QStringLiteral("staleReasons")));
   }
-  return box;
+  if (column->count() > 0) return box;
+  delete box;
+  return nullptr;
 }
 
 QWidget* RecipePage::makeBody(const std::optional<FoundRecipe>& found) {
@@ -173,7 +182,7 @@ QWidget* RecipePage::makeBody(const std::optional<FoundRecipe>& found) {
   auto* column = new QVBoxLayout(body);
   column->setContentsMargins(space::wide, space::small, space::wide, space::wide);
   column->setSpacing(space::wide);
-  column->addWidget(makeNotices());
+  if (QWidget* notices = makeNotices()) column->addWidget(notices);
   auto* columns = new QWidget;
   columns->setMaximumWidth(widest);
   m_columns = new QBoxLayout(QBoxLayout::LeftToRight, columns);

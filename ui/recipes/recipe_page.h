@@ -24,7 +24,7 @@ class RecipePage : public QWidget {
 
   /// `found`: as it stands in the list, for what makes it near.
   void show(std::shared_ptr<const RecipeDetail> detail, const std::optional<FoundRecipe>& found);
-  void showNothing();
+  void showNothing(bool someListed);
   /// Writing actions are off where the library cannot be written, applying where there is nothing to apply to.
   void setWritable(bool writable, const QString& why);
   /// Whether the program knows how to carry a recipe over to another machine.

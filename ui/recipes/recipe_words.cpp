@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/recipe_words.h"
 
-#include "ui/style/format.h"
-
 #include <QCoreApplication>
 #include <QDate>
 #include <QLocale>
@@ -44,18 +42,24 @@ const KeyEnd* endOf(const std::string& key) {
 
 QString state(RecipeState state, bool stale) {
   switch (state) {
-    case RecipeState::Proven: return stale ? tr("proven, but stale") : tr("proven");
-    case RecipeState::Withdrawn: return tr("withdrawn");
-    case RecipeState::Draft: break;
+    case RecipeState::Proven:
+      return stale ? tr("proven, but stale") : tr("proven");
+    case RecipeState::Withdrawn:
+      return tr("withdrawn");
+    case RecipeState::Draft:
+      break;
   }
   return tr("draft");
 }
 
 QString finish(Finish finish) {
   switch (finish) {
-    case Finish::Untouched: return tr("metal untouched");
-    case Finish::LightEtch: return tr("light etch allowed");
-    case Finish::Any: break;
+    case Finish::Untouched:
+      return tr("metal untouched");
+    case Finish::LightEtch:
+      return tr("light etch allowed");
+    case Finish::Any:
+      break;
   }
   return tr("any finish");
 }
@@ -64,12 +68,18 @@ QString machineKind(MachineKind kind) { return kind == MachineKind::Pulsed ? tr(
 
 QString seen(Seen seen) {
   switch (seen) {
-    case Seen::Cleared: return tr("cleared");
-    case Seen::Patchy: return tr("patchy");
-    case Seen::Not: return tr("not cleared");
-    case Seen::Residue: return tr("residue");
-    case Seen::Tint: return tr("tint");
-    case Seen::Stripes: break;
+    case Seen::Cleared:
+      return tr("cleared");
+    case Seen::Patchy:
+      return tr("patchy");
+    case Seen::Not:
+      return tr("not cleared");
+    case Seen::Residue:
+      return tr("residue");
+    case Seen::Tint:
+      return tr("tint");
+    case Seen::Stripes:
+      break;
   }
   return tr("stripes");
 }
@@ -118,8 +128,9 @@ QString readingKind(const std::string& kind) {
 }
 
 QString reading(const Reading& reading) {
-  QString text = format::number(reading.value, 4);
-  if (reading.uncertainty) text += noBreak + QStringLiteral("±") + noBreak + format::number(*reading.uncertainty, 2);
+  const auto asMeasured = [](double value) { return QLocale().toString(value, 'g', 6); };
+  QString text = asMeasured(reading.value);
+  if (reading.uncertainty) text += noBreak + QStringLiteral("±") + noBreak + asMeasured(*reading.uncertainty);
   const QString unit = unitOf(reading.kind);
   if (!unit.isEmpty()) text += noBreak + unit;
   return text;

@@ -5,6 +5,7 @@
 #include "ui/recipes/example_recipes.h"
 #include "ui/recipes/find_panel.h"
 #include "ui/recipes/library_band.h"
+#include "ui/recipes/recipe_list_model.h"
 #include "ui/start/example.h"
 #include "ui/style/theme.h"
 
@@ -24,9 +25,16 @@ QString libraryFilter() { return RecipesWorkspace::tr("Libraries (*.sqlite);;All
 }  // namespace
 
 RecipesWorkspace::RecipesWorkspace(ProjectDocument& document, Options options, QWidget* parent)
-    : QWidget(parent), m_document(document), m_options(std::move(options)), m_desk(new LibraryDesk(m_options.library, this)),
-      m_dialogs(new RecipeDialogs(document, *m_desk, this)), m_band(new LibraryBand), m_find(new FindPanel(document)), m_page(new RecipePage),
-      m_footer(new LibraryFooter), m_split(new QSplitter(Qt::Horizontal)) {
+    : QWidget(parent),
+      m_document(document),
+      m_options(std::move(options)),
+      m_desk(new LibraryDesk(m_options.library, this)),
+      m_dialogs(new RecipeDialogs(document, *m_desk, this)),
+      m_band(new LibraryBand),
+      m_find(new FindPanel(document)),
+      m_page(new RecipePage),
+      m_footer(new LibraryFooter),
+      m_split(new QSplitter(Qt::Horizontal)) {
   setObjectName(QStringLiteral("recipesWorkspace"));
   build();
   connectDesk();
@@ -35,7 +43,7 @@ RecipesWorkspace::RecipesWorkspace(ProjectDocument& document, Options options, Q
 }
 
 void RecipesWorkspace::build() {
-  setFocusProxy(nullptr);
+  setFocusProxy(m_find->searchField());
   m_split->addWidget(m_find);
   m_split->addWidget(m_page);
   m_split->setHandleWidth(1);  // the ground shows as a hairline between the columns
@@ -68,8 +76,8 @@ void RecipesWorkspace::connectDesk() {
   connect(m_desk, &LibraryDesk::failed, m_band, &LibraryBand::say);
   connect(m_desk, &LibraryDesk::copied, this, [this](const QString& from) {
     remember(m_desk->state().path);
-    m_band->tell(tr("The library is now at %1. The old file stays at %2; delete it when nobody uses it any more.")
-                     .arg(m_desk->state().path, from));
+    m_band->tell(
+        tr("The library is now at %1. The old file stays at %2; delete it when nobody uses it any more.").arg(m_desk->state().path, from));
   });
   connect(m_dialogs, &RecipeDialogs::saved, this, [this](const QString& id) {
     m_find->choose(id);
@@ -148,7 +156,8 @@ void RecipesWorkspace::openInvented() {
 }
 
 void RecipesWorkspace::useAnother() {
-  const QString path = m_asker->askNewFile(tr("Use another library, or begin a new one"), ownPath(), libraryFilter(), Asker::Existing::Allowed);
+  const QString path =
+      m_asker->askNewFile(tr("Use another library, or begin a new one"), ownPath(), libraryFilter(), Asker::Existing::Allowed);
   if (path.isEmpty()) return;
   remember(QFileInfo(path).absoluteFilePath());
   openOwn();
@@ -171,7 +180,7 @@ void RecipesWorkspace::stateChanged() {
   } else if (!state.notice.isEmpty()) {
     m_band->tell(state.notice);
   }
-  if (!state.open) m_page->showNothing();
+  if (!state.open) m_page->showNothing(false);
 }
 
 void RecipesWorkspace::search() {
@@ -207,7 +216,7 @@ void RecipesWorkspace::loadPage(int version) {
   const std::string id = m_find->chosen().toStdString();
   if (id.empty()) {
     m_desk->ask(LibraryDesk::Lane::Page, [](LibraryStore&) { return LibraryDesk::Delivery(); });  // what is under way is not wanted
-    return m_page->showNothing();
+    return m_page->showNothing(m_find->model()->rowCount() > 0);
   }
   m_desk->ask(LibraryDesk::Lane::Page, [this, id, version](LibraryStore& store) -> LibraryDesk::Delivery {
     const auto detail = std::make_shared<const RecipeDetail>(recipeDetail(store, id, version));
@@ -219,13 +228,20 @@ void RecipesWorkspace::act(RecipePage::Action action) {
   const std::shared_ptr<const RecipeDetail> detail = m_page->detail();
   if (!detail) return;
   switch (action) {
-    case RecipePage::Action::Apply: return m_dialogs->apply(*detail);
-    case RecipePage::Action::CarryOver: return;  // offered once the core can do it; see RecipePage::offerCarryOver
-    case RecipePage::Action::Prove: return m_dialogs->prove(*detail);
-    case RecipePage::Action::NewVersion: return m_dialogs->newVersion(*detail);
-    case RecipePage::Action::Withdraw: return m_dialogs->withdraw(*detail);
-    case RecipePage::Action::TakeBack: return m_dialogs->takeBack(*detail);
-    case RecipePage::Action::AddPhoto: return m_dialogs->addPhoto(*detail);
+    case RecipePage::Action::Apply:
+      return m_dialogs->apply(*detail);
+    case RecipePage::Action::CarryOver:
+      return;  // offered once the core can do it; see RecipePage::offerCarryOver
+    case RecipePage::Action::Prove:
+      return m_dialogs->prove(*detail);
+    case RecipePage::Action::NewVersion:
+      return m_dialogs->newVersion(*detail);
+    case RecipePage::Action::Withdraw:
+      return m_dialogs->withdraw(*detail);
+    case RecipePage::Action::TakeBack:
+      return m_dialogs->takeBack(*detail);
+    case RecipePage::Action::AddPhoto:
+      return m_dialogs->addPhoto(*detail);
   }
 }
 

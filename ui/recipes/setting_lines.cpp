@@ -46,11 +46,12 @@ class Lines {
     const QString width = withUnit(m_settings.width_m, quantities::length);
     if (hasHeight(pattern)) {
       add(tr("Scan frame"), tr("%1 × %2").arg(writeQuantity(Range::exact(m_settings.width_m), quantities::length),
-                                                withUnit(m_settings.height_m, quantities::length)));
+                                              withUnit(m_settings.height_m, quantities::length)));
     } else {
       add(isRound(pattern) ? tr("Diameter") : tr("Line length"), width);
     }
-    if (needsTwoAxes(pattern)) add(isRound(pattern) ? tr("Ring spacing") : tr("Line spacing"), m_settings.lineSpacing_m, quantities::length);
+    if (needsTwoAxes(pattern))
+      add(isRound(pattern) ? tr("Ring spacing") : tr("Line spacing"), m_settings.lineSpacing_m, quantities::length);
     if (!swings(pattern)) {
       add(tr("Scan speed"), m_settings.scanSpeed_m_s, quantities::scanSpeed);
     } else if (m_settings.oscillationRate_Hz) {
@@ -84,13 +85,20 @@ std::vector<SettingLine> settingLines(const Settings& settings, const Machine* m
 
 QString patternWord(Pattern pattern) {
   switch (pattern) {
-    case Pattern::Line: return tr("single line");
-    case Pattern::Sine: return tr("swinging line");
-    case Pattern::Raster: return tr("lines back and forth");
-    case Pattern::Crossed: return tr("lines crossed");
-    case Pattern::Circles: return tr("rings");
-    case Pattern::Spiral: return tr("spiral");
-    case Pattern::TwoSine: break;
+    case Pattern::Line:
+      return tr("single line");
+    case Pattern::Sine:
+      return tr("swinging line");
+    case Pattern::Raster:
+      return tr("lines back and forth");
+    case Pattern::Crossed:
+      return tr("lines crossed");
+    case Pattern::Circles:
+      return tr("rings");
+    case Pattern::Spiral:
+      return tr("spiral");
+    case Pattern::TwoSine:
+      break;
   }
   return tr("two swings");
 }

@@ -11,7 +11,8 @@
 
 namespace bw {
 
-/// From..to of a quantity as a condition of a search, typed as "80..150"; empty means any. What is not understood counts as any and is said.
+/// From..to of a quantity as a condition of a search, typed as "80..150"; empty means any. What is not understood counts as any and is
+/// said.
 class SpanEdit : public QLineEdit {
   Q_OBJECT
  public:

@@ -121,7 +121,8 @@ TrialChoice::TrialChoice(const std::vector<Trial>& known, QWidget* parent) : QWi
     m_known.emplace_back(trial, box);
     column->addWidget(box);
   }
-  column->addWidget(new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
+  column->addWidget(
+      new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
   column->addWidget(m_form);
   connect(m_form, &TrialForm::changed, this, &TrialChoice::changed);
 }

@@ -21,8 +21,12 @@ constexpr int linesHeight = 84;
 
 WordsDialog::WordsDialog(const QString& title, const QString& explanation, const QString& doIt, const std::vector<Field>& fields,
                          QWidget* parent)
-    : QDialog(parent), m_column(new QVBoxLayout(this)), m_form(new Form), m_missing(new QuietLabel),
-      m_buttons(new QDialogButtonBox(QDialogButtonBox::Cancel)), m_fields(fields) {
+    : QDialog(parent),
+      m_column(new QVBoxLayout(this)),
+      m_form(new Form),
+      m_missing(new QuietLabel),
+      m_buttons(new QDialogButtonBox),
+      m_fields(fields) {
   setAttribute(Qt::WA_DeleteOnClose);
   setWindowTitle(title);
   setMinimumWidth(dialogWidth);
@@ -32,6 +36,7 @@ WordsDialog::WordsDialog(const QString& title, const QString& explanation, const
   m_missing->setWordWrap(true);
   m_missing->setObjectName(QStringLiteral("missing"));
   m_missing->setMinimumHeight(m_missing->fontMetrics().height());
+  m_buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
   auto* button = m_buttons->addButton(doIt, QDialogButtonBox::AcceptRole);
   button->setObjectName(QStringLiteral("doIt"));
   button->setProperty("primary", true);

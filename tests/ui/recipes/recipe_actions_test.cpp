@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/support/some_recipes.h"
 #include "tests/ui/recipes/recipe_support.h"
 #include "ui/document/edits.h"
 #include "ui/fields/quantity_field.h"
@@ -29,7 +30,7 @@ bool someText(RecipesWindow& window, const QString& part) {
 
 /// Keeps the open plan by the dialog.
 void keepOne(RecipesWindow& window) {
-  window.click(window.find<QPushButton>("keepPlan"));
+  window.click(window.find<QPushButton>("keepFirst"));
   QDialog* dialog = window.dialog("keepDialog");
   window.fill(dialog, "name", "Side panel, bulk");
   window.fill(dialog, "note", "keep the hand moving");
@@ -200,8 +201,15 @@ TEST_CASE("An edit while the changes are shown closes them: they would be others
 }
 
 TEST_CASE("A stale proof says why", "[recipes][window]") {
-  RecipesWindow window(12);
-  window.chooseFirst(RecipeState::Proven);  // proven with another model version
+  RecipesWindow window(0);
+  window.recipes().desk().write([](LibraryStore& store) -> LibraryDesk::Delivery {
+    Recipe recipe = test::SomeRecipes::number(4);
+    recipe.version.proof->modelVersion = "an older one";
+    store.saveRecipe(recipe);
+    return {};
+  });
+  window.answered();
+  window.chooseFirst(RecipeState::Proven);
   CHECK(window.find<QLabel>("recipeState")->text() == "proven, but stale");
   REQUIRE(window.find<QWidget>("staleReasons"));
   CHECK(window.find<QWidget>("staleReasons")->accessibleName().contains("The model is of version"));

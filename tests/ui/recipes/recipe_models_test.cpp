@@ -44,8 +44,7 @@ TEST_CASE("The found recipes are a proper model, through searching, going on and
   WantedRecipes wanted;
   model.show(findRecipes(store, wanted));
   CHECK(model.rowCount() == 50);
-  REQUIRE(model.canFetchMore({}));
-  model.fetchMore({});
+  if (model.canFetchMore({})) model.fetchMore({});  // the tester may have done so already
   REQUIRE(more.size() == 1);
   CHECK_FALSE(model.canFetchMore({}));  // until they are there
   wanted.query.skip = 50;
@@ -76,7 +75,7 @@ TEST_CASE("A row says its state, what it was for and the layers from the top", "
   CHECK(spoken.contains("not with this beam"));
   CHECK(spoken.contains(QString::fromStdString(mainMachine(recipe.version)->name)));
   CHECK(model.item(0).layers.size() == recipe.version.coat.size());
-  CHECK(model.item(0).layers[0].thickness_m == recipe.version.coat[0].thickness_m.likely);
+  CHECK(model.item(0).layers[0].thickness_m == Catch::Approx(recipe.version.coat[0].thickness_m.likely));
 }
 
 TEST_CASE("A proof that went stale is told in the list once the row is looked into", "[recipes][models]") {
