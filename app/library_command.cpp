@@ -2,10 +2,11 @@
 #include "app/library_command.h"
 
 #include "app/command_line.h"
-#include "core/assess/assessment.h"
+#include "core/assess/assess.h"
 #include "core/files/file_io.h"
 #include "core/library/library_path.h"
 #include "core/library/library_report.h"
+#include "core/library/prediction.h"
 
 #include <CLI/CLI.hpp>
 
@@ -33,6 +34,8 @@ struct LibraryArguments {
   std::string id;
   int version = 0;
   std::string backup;
+  std::string machine;
+  bool save = false;
 
   fs::path path() const { return library.empty() ? defaultLibraryPath() : fs::path(library); }
 };
@@ -73,6 +76,31 @@ int show(const LibraryArguments& arguments, const Print& print) {
   const auto versions = store.versions(arguments.id);
   const auto stale = store.staleReasons(recipe.version, modelVersion);
   print(arguments.json ? recipeJson(recipe, versions, stale) : recipeTable(recipe, versions, stale));
+  return Done;
+}
+
+/// By name of the shop's or the shipped machines.
+Machine machineOf(LibraryStore& store, const std::string& id) {
+  std::string known;
+  for (const auto& entry : store.machines()) {
+    if (entry.value.machine.id == id) return entry.value.machine;
+    known += (known.empty() ? "" : ", ") + entry.value.machine.id;
+  }
+  throw LibraryError(LibraryTrouble::Missing, "--machine: there is no machine \"" + id + "\"; there are " + known);
+}
+
+int carry(const LibraryArguments& arguments, const Print& print) {
+  LibraryStore store = arguments.save ? LibraryStore(arguments.path()) : openToLook(arguments);
+  CarriedRecipe carried = carriedTo(store.recipe(arguments.id).version, machineOf(store, arguments.machine));
+  const Assessment assessment = assess(projectOf(carried.version), carried.version.plan.name, store.materials());
+  std::string id;
+  if (arguments.save) {
+    carried.version.predicted = predictionOf(assessment);
+    Recipe recipe;
+    recipe.version = carried.version;
+    id = store.saveRecipe(recipe).id;
+  }
+  print(arguments.json ? carriedJson(carried, assessment, id) : carriedTable(carried, assessment, id));
   return Done;
 }
 
@@ -135,7 +163,7 @@ using Verb = int (*)(const LibraryArguments&, const Print&);
 std::function<int(const Print&)> addLibrary(CLI::App& app) {
   const auto arguments = std::make_shared<LibraryArguments>();
   CLI::App* library =
-      app.add_subcommand("library", "Recipes, machines and materials that are kept: list, find, show, back up, restore, check");
+      app.add_subcommand("library", "Recipes, machines and materials that are kept: list, find, show, carry over, back up, restore, check");
   library->require_subcommand(1);
   library->footer("Without --library it is barewright/library.sqlite in the user's data folder (XDG_DATA_HOME, or ~/.local/share).\n");
   const auto chosen = std::make_shared<Verb>(nullptr);
@@ -152,6 +180,12 @@ std::function<int(const Print&)> addLibrary(CLI::App& app) {
   CLI::App* shown = add("show", "Print one recipe with its proof and what makes it stale", show);
   shown->add_option("ID", arguments->id, "Id of the recipe")->required();
   shown->add_option("--version", arguments->version, "Number of the version; the newest if left out");
+  CLI::App* carried =
+      add("carry", "Carry a recipe over to another machine: what is kept, what had to give, what to expect; not proven", carry);
+  carried->add_option("ID", arguments->id, "Id of the recipe")->required();
+  carried->add_option("--machine", arguments->machine, "Id of the machine, one of the library's or of those that come with the program")
+      ->required();
+  carried->add_flag("--save", arguments->save, "Keep it as a new draft");
   add("backup", "Copy the library into the folder of backups beside it, and check the copy", backUpNow);
   add("backups", "Print which backups there are, the newest first", listBackups);
   add("restore", "Put a backup in the library's place and keep aside what was there", restore)

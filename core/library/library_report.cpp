@@ -151,6 +151,32 @@ std::string recipeTable(const Recipe& recipe, const std::vector<RecipeVersion>& 
   return table(rows);
 }
 
+std::string carriedJson(const CarriedRecipe& carried, const Assessment& assessment, const std::string& savedAs) {
+  Json list = Json::array();
+  for (const Carried& one : carried.carried)
+    list.push_back({{"quantity", one.quantity}, {"before", one.before}, {"after", one.after}, {"kept", one.kept}, {"why", one.why}});
+  Json checks = Json::array();
+  for (const VerdictRow& row : assessment.verdict) checks.push_back({{"check", row.check}, {"message", row.message}});
+  const Json json{{"name", carried.version.name},
+                  {"machine", carried.version.machines.front().id},
+                  {"proven", false},
+                  {"saved_as", savedAs},
+                  {"carried", list},
+                  {"plan", writeJson(carried.version.plan)},
+                  {"model_version", modelVersion},
+                  {"answer", assessment.answer},
+                  {"checks", checks}};
+  return json.dump(2) + "\n";
+}
+
+std::string carriedTable(const CarriedRecipe& carried, const Assessment& assessment, const std::string& savedAs) {
+  std::vector<std::vector<std::string>> rows{{"", "before", "after", ""}};
+  for (const Carried& one : carried.carried)
+    rows.push_back({one.quantity, one.before, one.after, one.kept ? "kept" : "not kept: " + one.why});
+  return line(carried.version.name) + " on the " + line(carried.version.machines.front().name) + ": planned, not proven\n" + table(rows) +
+         assessment.answer + "\n" + (savedAs.empty() ? "" : "saved as " + savedAs + "\n");
+}
+
 std::string checkJson(const std::string& path, const LibraryCheck& check) {
   return jsonText({{"library", path},
                    {"sound", check.sound()},

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/assess/assessment.h"
+#include "core/library/carried_recipe.h"
 #include "core/library/library_backup.h"
 #include "core/library/library_check.h"
 #include "core/library/library_store.h"
@@ -17,6 +19,10 @@ std::string findingsTable(const RecipeFindings& findings);
 /// One version of a recipe with how it stands, why its proof is stale, and which versions there are.
 std::string recipeJson(const Recipe& recipe, const std::vector<RecipeVersion>& versions, const std::vector<std::string>& stale);
 std::string recipeTable(const Recipe& recipe, const std::vector<RecipeVersion>& versions, const std::vector<std::string>& stale);
+
+/// A recipe carried over to another machine, what the model says of it there, and the id under which it was saved (empty: it was not).
+std::string carriedJson(const CarriedRecipe& carried, const Assessment& assessment, const std::string& savedAs);
+std::string carriedTable(const CarriedRecipe& carried, const Assessment& assessment, const std::string& savedAs);
 
 std::string checkJson(const std::string& path, const LibraryCheck& check);
 std::string checkTable(const std::string& path, const LibraryCheck& check);

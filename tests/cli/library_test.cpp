@@ -121,3 +121,26 @@ TEST_CASE("Where there is no library, or a wrong verb, one line says so and noth
   CHECK(folder.entries() == 0);
   CHECK_THAT(run({"library", "--help"}).output, Catch::Matchers::Contains("XDG_DATA_HOME") && Catch::Matchers::Contains("restore"));
 }
+
+TEST_CASE("A recipe is carried over to another machine, said what is kept, and kept as a draft where asked", "[cli]") {
+  const Shop shop;
+  const Run unknown = shop.library({"carry", shop.ids[0], "--machine", "nobody's"});
+  CHECK(unknown.status == 2);
+  const std::size_t from = unknown.errors.find("there are ");
+  REQUIRE(from != std::string::npos);
+  const std::string machine = unknown.errors.substr(from + 10, unknown.errors.find(',', from) - from - 10);
+
+  const json looked = shop.answer({"carry", shop.ids[0], "--machine", machine});
+  CHECK(looked["proven"] == false);
+  CHECK(looked["saved_as"] == "");
+  CHECK(looked["plan"]["machine"] == machine);
+  CHECK_FALSE(looked["carried"].empty());
+  for (const json& one : looked["carried"]) CHECK(one["kept"].get<bool>() == one["why"].get<std::string>().empty());
+  CHECK(shop.answer({"list"})["total"] == 20);
+
+  const json saved = shop.answer({"carry", shop.ids[0], "--machine", machine, "--save"});
+  const json draft = shop.answer({"show", saved["saved_as"].get<std::string>()});
+  CHECK(draft.dump().find("not proven") != std::string::npos);
+  CHECK(shop.answer({"list"})["total"] == 21);
+  CHECK_THAT(shop.library({"carry", shop.ids[0], "--machine", machine}).output, Catch::Matchers::Contains("planned, not proven"));
+}
