@@ -26,6 +26,7 @@ QTableView* makeTable(ChangeModel* model) {
   table->setEditTriggers(QAbstractItemView::NoEditTriggers);
   table->setSelectionBehavior(QAbstractItemView::SelectRows);
   table->setTabKeyNavigation(false);
+  table->viewport()->setAttribute(Qt::WA_Hover, false);  // nothing happens by clicking there
   table->setShowGrid(false);
   table->setWordWrap(true);
   table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
