@@ -165,7 +165,7 @@ void measureSearch() {
     QTest::keyClick(field, key.toLatin1());
     if (!waitFor(listed)) qFatal("nothing was listed");
     untilList_ms.push_back(milliseconds(Clock::now() - begin));
-    QTest::qWaitFor(answered, patience_ms);
+    if (!QTest::qWaitFor(answered, patience_ms)) qFatal("the library does not answer");
     wanted.query.text = field->text().toStdString();
     const auto alone = Clock::now();
     findRecipes(store, wanted);
