@@ -26,6 +26,7 @@ QTableView* makeTable(ChangeModel* model) {
   table->setEditTriggers(QAbstractItemView::NoEditTriggers);
   table->setSelectionBehavior(QAbstractItemView::SelectRows);
   table->setTabKeyNavigation(false);
+  table->viewport()->setAttribute(Qt::WA_Hover, false);  // nothing happens by clicking there
   table->setShowGrid(false);
   table->setWordWrap(true);
   table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
@@ -56,14 +57,14 @@ ApplyDialog::ApplyDialog(const QString& recipe, const QString& plan, const Appli
       applied.unchanged == 1 ? tr("One setting stays as it is; so do part, coat, hand and extraction.")
                              : tr("%1 settings stay as they are; so do part, coat, hand and extraction.").arg(applied.unchanged)));
   auto* buttons = new QDialogButtonBox;
-  buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
+  buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole)->setAutoDefault(false);
   auto* apply = buttons->addButton(tr("Apply"), QDialogButtonBox::AcceptRole);
   apply->setObjectName(QStringLiteral("doIt"));
   apply->setProperty("primary", true);
-  apply->setDefault(true);
   apply->setEnabled(!nothing);
-  apply->setFocus();
   column->addWidget(buttons);
+  apply->setDefault(true);  // once it is in the dialog, or Enter would press another
+  apply->setFocus();
   connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
   connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
 }

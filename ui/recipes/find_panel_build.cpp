@@ -59,10 +59,10 @@ QWidget* FindPanel::makeFacets() {
   m_finish = facet(tr("Finish"), "facetFinish", FacetButton::Choice::One);
   m_coat = new SpanEdit(tr("Coat thickness"), tr("Of all layers together, such as 80..150 µm; empty: any."), quantities::filmThickness);
   m_coat->setObjectName(QStringLiteral("facetCoat"));
-  m_coat->setPlaceholderText(tr("such as 80..150"));
+  m_coat->setPlaceholderText(tr("any"));
   m_plate = new SpanEdit(tr("Metal thickness"), tr("Such as 0.8..1.5 mm; empty: any."), quantities::length);
   m_plate->setObjectName(QStringLiteral("facetPlate"));
-  m_plate->setPlaceholderText(tr("such as 0.8..1.5"));
+  m_plate->setPlaceholderText(tr("any"));
   m_problem = new ProblemLabel;
   const auto captioned = [](const QString& caption, SpanEdit* field) {
     auto* row = new QWidget;

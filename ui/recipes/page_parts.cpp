@@ -11,6 +11,8 @@
 namespace bw::parts {
 namespace {
 
+constexpr int shortCell = 16;  // characters that stand in one line anywhere
+
 /// A box with the coloured edge stripe of a state.
 class Striped : public QWidget {
  public:
@@ -72,7 +74,7 @@ Table::Table(const QStringList& headings, QWidget* parent) : QWidget(parent), m_
 void Table::add(const QStringList& cells) {
   for (int column = 0; column < cells.size(); ++column) {
     QLabel* label = column == 0 ? text(cells[column], QPalette::PlaceholderText) : text(cells[column]);
-    if (column == 0) label->setWordWrap(false);
+    if (column == 0 || cells[column].size() <= shortCell) label->setWordWrap(false);
     m_grid->addWidget(label, m_rows, column, Qt::AlignTop);
   }
   ++m_rows;

@@ -32,7 +32,7 @@ QWidget* scrolled(QWidget* widget) {
   area->setWidgetResizable(true);
   area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   area->setWidget(widget);
-  area->setMinimumHeight(std::min(widget->sizeHint().height() + 4, 420));
+  area->setMinimumHeight(std::min(widget->sizeHint().height() + 4, 260));
   return area;
 }
 

@@ -10,6 +10,8 @@
 #include <QSettings>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace bw {
 namespace {
 
@@ -36,18 +38,19 @@ WordsDialog::WordsDialog(const QString& title, const QString& explanation, const
   m_missing->setWordWrap(true);
   m_missing->setObjectName(QStringLiteral("missing"));
   m_missing->setMinimumHeight(m_missing->fontMetrics().height());
-  m_buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
+  m_buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole)->setAutoDefault(false);
   auto* button = m_buttons->addButton(doIt, QDialogButtonBox::AcceptRole);
   button->setObjectName(QStringLiteral("doIt"));
   button->setProperty("primary", true);
-  button->setDefault(true);
   m_column->setContentsMargins(space::wide, space::wide, space::wide, space::large);
   m_column->setSpacing(space::large);
   m_column->addWidget(explained);
   m_column->addWidget(m_form);
   m_column->addWidget(m_missing);
   m_column->addWidget(m_buttons);
+  button->setDefault(true);  // once it is in the dialog, or Enter would press another
   for (const Field& field : fields) addField(field);
+  focusFirst();
   connect(m_buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
   connect(m_buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
   check();
@@ -72,6 +75,14 @@ void WordsDialog::addField(const Field& field) {
   m_texts[field.name] = [edit] { return edit->text().trimmed(); };
   connect(edit, &QLineEdit::textChanged, this, &WordsDialog::check);
   m_form->addRow(field.caption, edit);
+}
+
+/// On the first field that still has to be filled; else on the first one.
+void WordsDialog::focusFirst() {
+  if (m_fields.empty()) return;
+  const auto wanted = std::ranges::find_if(m_fields, [this](const Field& field) { return field.needed && text(field.name).isEmpty(); });
+  const Field& first = wanted == m_fields.end() ? m_fields.front() : *wanted;
+  if (auto* field = findChild<QWidget*>(first.name)) field->setFocus();
 }
 
 QString WordsDialog::text(const QString& field) const {

@@ -37,6 +37,7 @@ class WordsDialog : public QDialog {
 
  private:
   void addField(const Field& field);
+  void focusFirst();
   QString missing() const;
 
   QVBoxLayout* m_column;

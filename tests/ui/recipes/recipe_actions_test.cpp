@@ -35,7 +35,8 @@ void keepOne(RecipesWindow& window) {
   window.fill(dialog, "name", "Side panel, bulk");
   window.fill(dialog, "note", "keep the hand moving");
   window.fill(dialog, "initials", "hs");
-  window.accept(dialog);
+  QTest::keyClick(dialog->findChild<QWidget*>("initials"), Qt::Key_Return);
+  window.answered();
 }
 
 void prove(RecipesWindow& window) {
@@ -81,6 +82,7 @@ TEST_CASE("A recipe without a name or initials is not kept", "[recipes][window]"
   auto* button = dialog->findChild<QPushButton*>("doIt");
   CHECK_FALSE(button->isEnabled());
   CHECK(dialog->findChild<QLabel*>("missing")->text().contains("initials"));
+  CHECK(dialog->findChild<QWidget*>("initials")->hasFocus());  // all else is filled in already
   window.fill(dialog, "initials", "hs");
   CHECK(button->isEnabled());
   QTest::keyClick(dialog, Qt::Key_Escape);
@@ -182,7 +184,7 @@ TEST_CASE("Applying shows what changes, changes nothing before it is accepted, a
   QDialog* again = nullptr;
   REQUIRE(QTest::qWaitFor([&] { return (again = window.find<QDialog>("applyDialog")) && again->isVisible(); }, 5000));
   const Settings wanted = window.recipes().page()->detail()->shown.plan.settings;
-  window.accept(again);
+  QTest::keyClick(again, Qt::Key_Return);
   window.settle();
   CHECK(window.document().settings() == wanted);
   CHECK(window.document().undoStack().count() == 1);
