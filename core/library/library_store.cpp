@@ -149,6 +149,14 @@ SavedRecipe LibraryStore::saveRecipe(const Recipe& recipe) {
   return m_parts->write([&](const ChangeStamp& stamp) { return m_parts->recipes.write(recipe, prepared, stamp); });
 }
 
+SavedRecipe LibraryStore::takeOver(const Recipe& recipe) {
+  const PreparedRecipe prepared(recipe, shownPath(m_parts->path));
+  return m_parts->write([&](ChangeStamp stamp) {
+    if (!recipe.version.savedAt.empty()) stamp.time = recipe.version.savedAt;
+    return m_parts->recipes.write(recipe, prepared, stamp);
+  });
+}
+
 std::optional<Recipe> LibraryStore::findRecipe(const std::string& id) { return m_parts->recipes.read(id); }
 
 Recipe LibraryStore::recipe(const std::string& id) {

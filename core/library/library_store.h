@@ -89,6 +89,8 @@ class LibraryStore {
   /// after `version.number`, which must still be the newest (Conflict otherwise, nothing overwritten). Proven takes a proof with a dated,
   /// signed trial; withdrawn takes a reason (Refused).
   SavedRecipe saveRecipe(const Recipe& recipe);
+  /// The same for a version from another library: it keeps the time at which it was saved there, if it tells one.
+  SavedRecipe takeOver(const Recipe& recipe);
   /// The newest version. Missing where there is none.
   Recipe recipe(const std::string& id);
   std::optional<Recipe> findRecipe(const std::string& id);
