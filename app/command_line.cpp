@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command_line.h"
 
+#include "app/library_command.h"
 #include "app/window_arguments.h"
 #include "core/assess/assess.h"
 #include "core/files/assessment_file.h"
@@ -189,6 +190,7 @@ int runVerb(int argc, char** argv) {
   app.footer("Exit status: 0 done, 1 the plan fails a check (--strict), 2 unusable input, 3 internal failure.\n");
   app.require_subcommand(1);
   const CLI::App* assessVerb = addAssess(app, arguments);
+  const auto runLibrary = addLibrary(app);
   app.add_subcommand("check", "Name everything that is wrong in a project file")->add_option("FILE", checked, "Project file")->required();
   try {
     app.parse(argc, argv);
@@ -196,12 +198,13 @@ int runVerb(int argc, char** argv) {
     if (error.get_exit_code() == 0) return app.exit(error);
     throw FileError(std::string(error.what()) + "; see --help");
   }
+  if (app.get_subcommand("library")->parsed()) return runLibrary(print);
   return assessVerb->parsed() ? assessFile(arguments) : checkFile(checked);
 }
 
 bool namesVerb(int argc, char** argv) {
   const std::string first = argc > 1 ? argv[1] : "";
-  return first == "assess" || first == "check" || first == "--help" || first == "-h" || first == "--version";
+  return first == "assess" || first == "check" || first == "library" || first == "--help" || first == "-h" || first == "--version";
 }
 
 }  // namespace

@@ -166,6 +166,9 @@ std::optional<fs::path> restoreBackup(const fs::path& library, const fs::path& b
   const bool replaces = fs::exists(fs::symlink_status(library));
   if (fs::is_directory(library))
     throw LibraryError(LibraryTrouble::NotOurs, shownPath(library) + ": is a folder; the path of a library is accepted");
+  if (Database::isOpenHere(library)) {
+    throw LibraryError(LibraryTrouble::Busy, shownPath(library) + ": is still open in this program; close it and restore again");
+  }
   std::optional<WholeFileLock> lock;
   if (replaces)
     lock.emplace(library);

@@ -99,6 +99,7 @@ struct LibraryStore::Parts {
   std::unique_ptr<Database> database;
   RecipeTable recipes;
   EntryTable entries;
+  ContentMemo memo;
   FactsTable facts;
   WordSearch words;
   std::int64_t seenByOwner = 0;  // data_version, which tells of other connections' changes only
@@ -145,7 +146,7 @@ void LibraryStore::inOneGo(const std::function<void()>& work) {
 }
 
 SavedRecipe LibraryStore::saveRecipe(const Recipe& recipe) {
-  const PreparedRecipe prepared(recipe, shownPath(m_parts->path));
+  const PreparedRecipe prepared(recipe, shownPath(m_parts->path), m_parts->memo);
   return m_parts->write([&](const ChangeStamp& stamp) { return m_parts->recipes.write(recipe, prepared, stamp); });
 }
 

@@ -79,13 +79,13 @@ void makeLibrary(const fs::path& path, const LibraryOptions& options) {
   makeFolder(path.parent_path());
   const TemporaryPath temporary(path);
   {
-    LibraryOptions plain = options;
-    plain.journal = JournalMode::Rollback;
     Database database(temporary.path(), DatabaseAccess::Create, options.patience);
-    setUp(database, plain);
+    database.run("PRAGMA journal_mode = memory; PRAGMA synchronous = off");  // nobody knows it yet; flushed once, below
+    if (options.mostPages > 0) database.number("PRAGMA max_page_count = " + std::to_string(options.mostPages));
     database.run("PRAGMA application_id = " + std::to_string(libraryApplicationId));
     bringUpToDate(database);
   }
+  syncFile(temporary.path());
   temporary.giveNameUnlessTaken(path);
 }
 

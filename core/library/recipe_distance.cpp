@@ -25,6 +25,7 @@ constexpr double plateDoubled = 0.5;
 constexpr double otherKind = 1.5;  // pulsed instead of continuous
 constexpr double spotDoubled = 0.5;
 constexpr double finishStep = 0.5;
+constexpr double nothing = 1e-6;     // facts are kept as single-precision numbers
 constexpr double mostDoublings = 4;  // beyond that it is just another thickness
 
 double doublings(double a, double b) {
@@ -143,7 +144,7 @@ void addLayers(const FactsTable& facts, const Row& row, const Probe& probe, cons
       append(kinds.words, its + " instead of " + ours);
     }
     const double its_m = double{layers[*has].thickness_m};
-    if (const double cost = stack.thicknessCost(StackDistance::logOf(its_m), *wanted); cost > 0) {
+    if (const double cost = stack.thicknessCost(StackDistance::logOf(its_m), *wanted); cost > nothing) {
       thickness.distance += cost;
       append(thickness.words, its + " " + text::length(its_m) + " instead of " + text::length(probe.layers[*wanted].thickness_m));
     }
@@ -173,7 +174,7 @@ Probe probeOf(const NearestQuery& query, const Library& materials, const FactsTa
   probe.plate_m = query.part.thickness_m.likely;
   probe.finish = query.part.finish;
   for (const Layer& layer : query.coat) {
-    probe.layers.push_back({layer.coating, facts.termNumber(layer.coating), layer.thickness_m.likely, behaviourOf(layer, materials)});
+    probe.layers.push_back({layer.coating, facts.termNumber(layer.coating), layer.thickness_m.likely, layerBehaviour(layer, materials)});
     if (probe.layers.size() == mostLayers) break;
   }
   if (query.machine) {
@@ -222,7 +223,7 @@ std::vector<DistancePart> distanceParts(const FactsTable& facts, const Row& row,
         {"spot", spotDistance(row, probe), "spot of " + text::length(double{row.spot_m}) + " instead of " + text::length(*probe.spot_m)});
   }
   parts.push_back({"finish", finishDistance(row, probe), "finish " + wordOf(row.finish) + " instead of " + wordOf(probe.finish)});
-  std::erase_if(parts, [](const DistancePart& part) { return part.distance < 1e-6; });  // facts are kept as single-precision numbers
+  std::erase_if(parts, [](const DistancePart& part) { return part.distance <= nothing; });
   std::ranges::stable_sort(parts, std::ranges::greater{}, &DistancePart::distance);
   return parts;
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <set>
 
 namespace bw {
 namespace {
@@ -47,12 +48,26 @@ std::string wordOf(const Words<E>& words, E value) {
   return {};
 }
 
-void addWords(std::string& text, const Coat& coat, const Library& materials) {
-  for (const Layer& layer : coat) {
-    text += layer.name + "\n" + layer.coating + "\n" + layer.colour.value_or("") + "\n";
-    if (const Coating* coating = findCoating(materials, layer.coating)) text += coating->name + "\n";
+/// Texts one below the other, each once: a longer index finds no more.
+class WordList {
+ public:
+  void add(const std::string& text) {
+    if (!text.empty() && m_known.insert(text).second) m_text += text + '\n';
   }
-}
+  void add(const Coat& coat, const Library& materials) {
+    for (const Layer& layer : coat) {
+      add(layer.name);
+      add(layer.coating);
+      add(layer.colour.value_or(""));
+      if (const Coating* coating = findCoating(materials, layer.coating)) add(coating->name);
+    }
+  }
+  const std::string& text() const { return m_text; }
+
+ private:
+  std::set<std::string> m_known;
+  std::string m_text;
+};
 
 }  // namespace
 
@@ -61,7 +76,7 @@ double spotOf(const Machine& machine, const std::optional<std::string>& optic) {
   return optic && found != machine.optics.end() && found->spotDiameter_m ? *found->spotDiameter_m : machine.spotDiameter_m;
 }
 
-Behaviour behaviourOf(const Layer& layer, const Library& materials) {
+Behaviour layerBehaviour(const Layer& layer, const Library& materials) {
   if (layer.behaviour) return *layer.behaviour;
   const Coating* coating = findCoating(materials, layer.coating);
   return coating ? coating->behaviour : Behaviour::Decomposes;
@@ -93,7 +108,7 @@ RecipeFacts factsOf(Database& database, const RecipeVersion& version) {
   for (const Layer& layer : version.coat) {
     if (facts.layers.size() == mostLayers) break;
     facts.layers.push_back(
-        {termOf(database, layer.coating), static_cast<float>(layer.thickness_m.likely), behaviourOf(layer, version.materials)});
+        {termOf(database, layer.coating), static_cast<float>(layer.thickness_m.likely), layerBehaviour(layer, version.materials)});
   }
   return facts;
 }
@@ -107,20 +122,31 @@ void writeFacts(Database& database, const RecipeFacts& facts) {
 }
 
 std::string wordsOf(const RecipeVersion& version) {
-  std::string text = version.part.substrate + "\n" + wordOf(finishes, version.part.finish) + "\n" + version.savedBy + "\n";
-  if (const Substrate* metal = findSubstrate(version.materials, version.part.substrate)) text += metal->name + "\n";
-  addWords(text, version.coat, version.materials);
+  WordList words;
+  words.add(version.part.substrate);
+  if (const Substrate* metal = findSubstrate(version.materials, version.part.substrate)) words.add(metal->name);
+  words.add(wordOf(finishes, version.part.finish));
+  words.add(version.coat, version.materials);
   for (const Area& area : version.part.areas) {
-    text += area.name + "\n";
-    addWords(text, area.coat.value_or(Coat{}), version.materials);
+    words.add(area.name);
+    words.add(area.coat.value_or(Coat{}), version.materials);
   }
-  for (const Machine& machine : version.machines)
-    text += machine.id + "\n" + machine.name + "\n" + wordOf(machineKinds, machine.kind) + "\n";
+  for (const Machine& machine : version.machines) {
+    words.add(machine.id);
+    words.add(machine.name);
+    words.add(wordOf(machineKinds, machine.kind));
+  }
+  words.add(version.savedBy);
   if (version.proof) {
-    text += version.proof->initials + "\n" + version.proof->note + "\n";
-    for (const Trial& trial : version.proof->trials) text += trial.initials + "\n" + trial.where + "\n" + trial.note + "\n";
+    words.add(version.proof->initials);
+    words.add(version.proof->note);
+    for (const Trial& trial : version.proof->trials) {
+      words.add(trial.initials);
+      words.add(trial.where);
+      words.add(trial.note);
+    }
   }
-  return text;
+  return words.text();
 }
 
 std::uint32_t FactsTable::termNumber(const std::string& text) const {

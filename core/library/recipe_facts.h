@@ -43,7 +43,7 @@ inline constexpr std::size_t mostLayers = 64;
 double spotOf(const Machine& machine, const std::optional<std::string>& optic);
 
 /// How a layer leaves: by its own word, or by its coating's.
-Behaviour behaviourOf(const Layer& layer, const Library& materials);
+Behaviour layerBehaviour(const Layer& layer, const Library& materials);
 
 /// The number of a text, given to it now if it has none.
 std::uint32_t termOf(Database& database, const std::string& text);

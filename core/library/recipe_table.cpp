@@ -20,12 +20,17 @@ enum Role { machineRole = 0, substrateRole = 1, coatingRole = 2, proofMachineRol
 /// A random UUID (RFC 9562, version 4).
 std::string newId() {
   static constexpr char digits[] = "0123456789abcdef";
-  std::random_device random;
-  std::uniform_int_distribution<int> digit(0, 15);
+  thread_local std::random_device random;  // slow to make
+  std::uint64_t bits = 0;
+  auto digit = [&, left = 0]() mutable {  // eight of each random word
+    if (left == 0) bits = random();
+    left = (left + 7) % 8;
+    return bits >> 4 * left & 15;
+  };
   std::string id = "xxxxxxxx-xxxx-4xxx-yxxx-xxxxxxxxxxxx";
   for (char& c : id) {
-    if (c == 'x') c = digits[digit(random)];
-    if (c == 'y') c = digits[8 + digit(random) % 4];
+    if (c == 'x') c = digits[digit()];
+    if (c == 'y') c = digits[8 + digit() % 4];
   }
   return id;
 }
@@ -72,7 +77,7 @@ void demandState(RecipeState state, const std::string& reason, const RecipeVersi
   }
 }
 
-PreparedRecipe::PreparedRecipe(const Recipe& recipe, const std::string& path) {
+PreparedRecipe::PreparedRecipe(const Recipe& recipe, const std::string& path, ContentMemo& memo) {
   const std::string what = path + ": recipe";
   demandText(Json{{"id", recipe.id}, {"reason", recipe.reason}, {"saved_by", recipe.version.savedBy}}, what);
   m_body = storedText(bodyOf(recipe.version), what);
@@ -82,17 +87,16 @@ PreparedRecipe::PreparedRecipe(const Recipe& recipe, const std::string& path) {
     throw LibraryError(LibraryTrouble::Refused, named + ": its id is too long; up to 100 letters are accepted");
   m_id = recipe.id.empty() ? newId() : recipe.id;
   m_extras = storedText(RecipeExtras{recipe.extras}, named);
-  add(machineRole, recipe.version.machines, named);
-  add(substrateRole, recipe.version.materials.substrates, named);
-  add(coatingRole, recipe.version.materials.coatings, named);
-  if (recipe.version.proof) add(proofMachineRole, recipe.version.proof->machines, named);
+  add(machineRole, recipe.version.machines, named, memo);
+  add(substrateRole, recipe.version.materials.substrates, named, memo);
+  add(coatingRole, recipe.version.materials.coatings, named, memo);
+  if (recipe.version.proof) add(proofMachineRole, recipe.version.proof->machines, named, memo);
 }
 
 template <class T>
-void PreparedRecipe::add(int role, const std::vector<T>& list, const std::string& what) {
+void PreparedRecipe::add(int role, const std::vector<T>& list, const std::string& what, ContentMemo& memo) {
   for (std::size_t i = 0; i < list.size(); ++i) {
-    std::string body = storedText(list[i], what);
-    m_contents.push_back({role, static_cast<int>(i), sha256(body), std::move(body)});
+    m_contents.push_back({role, static_cast<int>(i), memo.of(list[i], what)});
   }
 }
 
@@ -148,8 +152,8 @@ void RecipeTable::writeContents(std::int64_t row, int number, const PreparedReci
   Statement keep = m_database.prepare("INSERT INTO content (hash, body) VALUES (?, ?) ON CONFLICT (hash) DO NOTHING");
   Statement link = m_database.prepare("INSERT INTO version_content SELECT ?, ?, ?, ?, content_id FROM content WHERE hash = ?");
   for (const PreparedRecipe::Content& content : prepared.m_contents) {
-    keep.again().with(content.hash).with(content.body).run();
-    link.again().with(row).with(number).with(content.role).with(content.position).with(content.hash).run();
+    keep.again().with(content.stored->hash).with(content.stored->body).run();
+    link.again().with(row).with(number).with(content.role).with(content.position).with(content.stored->hash).run();
   }
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/library/content_memo.h"
 #include "core/library/library_store.h"
 #include "core/library/sqlite.h"
 
@@ -58,18 +59,17 @@ void demandState(RecipeState state, const std::string& reason, const RecipeVersi
 
 class PreparedRecipe {
  public:
-  PreparedRecipe(const Recipe& recipe, const std::string& path);
+  PreparedRecipe(const Recipe& recipe, const std::string& path, ContentMemo& memo);
 
  private:
   friend class RecipeTable;
   struct Content {
     int role = 0;
     int position = 0;
-    std::string hash;
-    std::string body;
+    std::shared_ptr<const StoredContent> stored;
   };
   template <class T>
-  void add(int role, const std::vector<T>& list, const std::string& what);
+  void add(int role, const std::vector<T>& list, const std::string& what, ContentMemo& memo);
 
   std::string m_id;
   std::string m_body;
