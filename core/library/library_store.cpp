@@ -151,7 +151,7 @@ SavedRecipe LibraryStore::saveRecipe(const Recipe& recipe) {
 }
 
 SavedRecipe LibraryStore::takeOver(const Recipe& recipe) {
-  const PreparedRecipe prepared(recipe, shownPath(m_parts->path));
+  const PreparedRecipe prepared(recipe, shownPath(m_parts->path), m_parts->memo);
   return m_parts->write([&](ChangeStamp stamp) {
     if (!recipe.version.savedAt.empty()) stamp.time = recipe.version.savedAt;
     return m_parts->recipes.write(recipe, prepared, stamp);
