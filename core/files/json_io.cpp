@@ -69,9 +69,13 @@ std::string nearest(std::string_view word, const std::vector<std::string>& candi
   return best;
 }
 
+/// Numbers so small that their SI value could become zero or lose its digits; no quantity is that small.
+bool isVanishing(double value) { return value != 0 && std::abs(value) < 1e-250; }
+
 /// Reads a finite number that the quantity accepts, in SI; says what is wrong otherwise.
 std::optional<double> readNumber(const Json& json, const std::string& path, const FileQuantity& quantity, Problems& problems) {
-  if (json.is_number() && quantity.accepts(json.get<double>())) return quantity.unit.toSi(json.get<double>());
+  if (json.is_number() && quantity.accepts(json.get<double>()) && !isVanishing(json.get<double>()))
+    return quantity.unit.toSi(json.get<double>());
   problems.add(path, shown(json) + " is not " + quantity.noun + "; " + accepted(quantity) + " is accepted");
   return std::nullopt;
 }
