@@ -18,9 +18,9 @@ class Checker {
     checkEntries(m_bundle.coatings, "$.coatings", [](Coating& entry) -> Coating& { return entry; });
     checkEntries(
         m_bundle.machines, "$.machines", [](MachineCard& card) -> Machine& { return card.machine; }, ".machine");
-    checkKeys(m_bundle.shared.machines, "$.shared.machines", m_machines, "machine");
-    checkKeys(m_bundle.shared.substrates, "$.shared.substrates", m_substrates, "substrate");
-    checkKeys(m_bundle.shared.coatings, "$.shared.coatings", m_coatings, "coating");
+    checkKeys(m_bundle.shared.machines, "$.shared.machines", m_machines);
+    checkKeys(m_bundle.shared.substrates, "$.shared.substrates", m_substrates);
+    checkKeys(m_bundle.shared.coatings, "$.shared.coatings", m_coatings);
     std::set<std::string> ids;
     for (std::size_t i = 0; i < m_bundle.recipes.size(); ++i) checkRecipe(m_bundle.recipes[i], elementPath("$.recipes", i), ids);
     std::set<std::string> hashes;
@@ -41,21 +41,13 @@ class Checker {
     for (std::size_t i = 0; i < entries.size(); ++i) {
       const std::string path = elementPath(list, i) + inner;
       checkOnce(of(entries[i]).id, path + ".id", ids);
-      checkNames(of(entries[i]), path);
     }
   }
   template <class T>
-  void checkNames(const T& profile, const std::string& path) {
-    refuse(path + ".id", profile.id, lineProblem(profile.id));
-    refuse(path + ".name", profile.name, lineProblem(profile.name));
-  }
-  template <class T>
-  void checkKeys(const std::vector<Shared<T>>& shared, const std::string& list, std::set<std::string>& keys, const std::string& member) {
+  void checkKeys(const std::vector<Shared<T>>& shared, const std::string& list, std::set<std::string>& keys) {
     for (std::size_t i = 0; i < shared.size(); ++i) {
       const std::string path = elementPath(list, i);
-      refuse(path + ".key", shared[i].key, lineProblem(shared[i].key));
       checkOnce(shared[i].key, path + ".key", keys);
-      checkNames(shared[i].value, path + "." + member);
     }
   }
 
@@ -75,7 +67,6 @@ class Checker {
 
   void checkRecipe(BundledRecipe& recipe, const std::string& path, std::set<std::string>& ids) {
     checkOnce(recipe.id, path + ".id", ids);
-    refuse(path + ".id", recipe.id, lineProblem(recipe.id));
     if (recipe.versions.empty()) m_problems.add(path + ".versions", "an empty list; at least one version is accepted");
     int last = 0;
     for (std::size_t i = 0; i < recipe.versions.size(); ++i) {
@@ -92,9 +83,7 @@ class Checker {
 
   void checkVersion(const BundledVersion& bundled, const std::string& path) {
     const RecipeVersion& version = bundled.version;
-    refuse(path + ".name", version.name, lineProblem(version.name));
     refuse(path + ".saved_at", version.savedAt, lineProblem(version.savedAt));
-    refuse(path + ".saved_by", version.savedBy, lineProblem(version.savedBy));
     for (std::size_t i = 0; i < version.part.photos.size(); ++i) {
       refuse(elementPath(path + ".part.photos", i), version.part.photos[i], innerPathProblem(version.part.photos[i]));
     }
@@ -106,7 +95,6 @@ class Checker {
   }
 
   void checkProof(const Proof& proof, const std::string& path) {
-    refuse(path + ".initials", proof.initials, lineProblem(proof.initials));
     for (std::size_t i = 0; i < proof.attachments.size(); ++i) {
       const std::string place = elementPath(path + ".attachments", i);
       checkHash(proof.attachments[i].sha256, place);

@@ -3,7 +3,6 @@
 
 #include "core/exchange/bundle_check.h"
 #include "core/exchange/bundle_json.h"
-#include "core/files/file_io.h"
 
 namespace bw {
 namespace {
@@ -37,12 +36,6 @@ BundleReadResult readBundle(std::string_view text) {
   if (problems.empty()) checkBundle(result.bundle, problems);
   result.problems = problems.list();
   return result;
-}
-
-Bundle openBundle(const std::filesystem::path& path) {
-  BundleReadResult result = readBundle(readWholeFile(path, largestBundle_bytes, "a bundle"));
-  if (!result.problems.empty()) throw FileError(shownPath(path) + ": " + summary(result.problems));
-  return std::move(result.bundle);
 }
 
 std::string writeBundle(const Bundle& bundle) {

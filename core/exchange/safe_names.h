@@ -6,7 +6,7 @@
 
 namespace bw {
 
-/// What is wrong with a text that is shown on one line (an id, a name), as the end of a sentence; empty: nothing. Control characters could
+/// What is wrong with a text that is shown on one line, as the end of a sentence; empty: nothing. Control characters could
 /// hide what stands there or drive a terminal, signs that turn the direction of writing could show a name backwards.
 std::string lineProblem(std::string_view text);
 
