@@ -15,6 +15,7 @@
 #include "core/start/typical_machines.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace fs = std::filesystem;
 
@@ -56,6 +57,10 @@ struct LibraryStore::Parts {
   /// One write: whole or not at all.
   template <class Work>
   auto write(Work work) {
+    if (inOneGo && !database->inTransaction()) {
+      throw LibraryError(LibraryTrouble::Io,
+                         shownPath(path) + ": an earlier change of the same go failed, so that none of them is kept; try all again");
+    }
     Transaction transaction(*database);
     const auto result = work(stamp());
     transaction.commit();
@@ -105,6 +110,7 @@ struct LibraryStore::Parts {
   std::int64_t seenByOwner = 0;  // data_version, which tells of other connections' changes only
   std::int64_t seenByFacts = 0;
   bool factsAreOld = false;
+  bool inOneGo = false;  // some failures undo the whole go at once, after which nothing may be saved by itself
 };
 
 LibraryStore::LibraryStore(const fs::path& path, const LibraryOptions& options) : m_parts(std::make_unique<Parts>(path, options)) {}
@@ -133,15 +139,18 @@ std::string LibraryStore::clockNotice() const {
 
 void LibraryStore::inOneGo(const std::function<void()>& work) {
   Transaction transaction(*m_parts->database);
+  const bool outer = std::exchange(m_parts->inOneGo, true);
   try {
     work();
     transaction.commit();
   } catch (...) {
+    m_parts->inOneGo = outer;
     m_parts->facts.clear();  // they may hold what is undone now
     m_parts->words.clear();
     m_parts->factsAreOld = true;
     throw;
   }
+  m_parts->inOneGo = outer;
   m_parts->factsAreOld = true;
 }
 

@@ -130,29 +130,36 @@ TEST_CASE("Copying and checking do not take away the locks of a store that is at
   LibraryCase test;
   LibraryOptions options = test.options();
   options.journal = JournalMode::Rollback;
+  LibraryStore(test.path, options).saveRecipe(SomeRecipes::number(1));
+  // The other program begins before this one opens the file: a child born later would take over what SQLite remembers of its locks.
+  int pipes[2];
+  REQUIRE(pipe(pipes) == 0);
+  const pid_t child = fork();
+  if (child == 0) {
+    char c = 0;
+    if (read(pipes[0], &c, 1) != 1) _exit(3);
+    int code = 1;
+    try {
+      options.patience = std::chrono::milliseconds(10);
+      LibraryStore other(test.path, options);
+      other.saveRecipe(SomeRecipes::number(3));
+    } catch (const LibraryError& error) {
+      code = error.trouble() == LibraryTrouble::Busy ? 0 : 2;
+    }
+    _exit(code);
+  }
   LibraryStore store(test.path, options);
-  store.saveRecipe(SomeRecipes::number(1));
   store.inOneGo([&] {
     store.saveRecipe(SomeRecipes::number(2));  // holds the lock of a writer
     checkLibrary(test.path);
     backUp(test.path, day(0));
-    LibraryOptions impatient = options;
-    impatient.patience = std::chrono::milliseconds(10);
-    const pid_t child = fork();
-    if (child == 0) {
-      int code = 1;
-      try {
-        LibraryStore other(test.path, impatient);
-        other.saveRecipe(SomeRecipes::number(3));
-      } catch (const LibraryError& error) {
-        code = error.trouble() == LibraryTrouble::Busy ? 0 : 2;
-      }
-      _exit(code);
-    }
+    REQUIRE(write(pipes[1], "x", 1) == 1);
     int status = -1;
     waitpid(child, &status, 0);
     CHECK(status == 0);
   });
+  close(pipes[0]);
+  close(pipes[1]);
   CHECK(store.recipeCount() == 2);
 }
 

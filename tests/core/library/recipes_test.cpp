@@ -176,6 +176,30 @@ TEST_CASE("Many changes in one go are all kept or none", "[library]") {
   CHECK(test.open().recipeCount() == 21);
 }
 
+TEST_CASE("A go that failed in the middle keeps nothing, even where the failure was overlooked", "[library]") {
+  LibraryCase test;
+  test.open().saveRecipe(SomeRecipes::number(0));
+  LibraryOptions options = test.options();
+  options.mostPages = static_cast<int>(std::filesystem::file_size(test.path) / 4096 + 20);
+  LibraryStore store(test.path, options);
+  std::size_t failures = 0;
+  const auto careless = [&] {
+    store.inOneGo([&] {
+      for (unsigned n = 1; n < 300; ++n) {
+        try {
+          store.saveRecipe(SomeRecipes::number(n));
+        } catch (const LibraryError&) {
+          ++failures;
+        }
+      }
+    });
+  };
+  CHECK_THROWS_AS(careless(), LibraryError);
+  CHECK(failures > 0);
+  CHECK(store.recipeCount() == 1);
+  CHECK(test.open().recipeCount() == 1);
+}
+
 TEST_CASE("What a project's plan names comes along into its recipe, and the recipe can be assessed", "[library]") {
   const Project sample = openProject(BAREWRIGHT_SOURCE_DIR "/sample-projects/carriage-side-panel.bwright", shippedLibrary());
   Recipe recipe;
