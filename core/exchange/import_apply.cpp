@@ -25,6 +25,16 @@ class Importer {
     }
   }
 
+  /// Recipes come last and all together.
+  void finish() {
+    std::size_t at = 0;
+    m_store.takeOver([&]() -> std::optional<Recipe> {
+      while (at < m_arrivals.size() && m_arrivals[at].next == m_arrivals[at].theirs->versions.size()) ++at;
+      if (at == m_arrivals.size()) return {};
+      return nextOf(m_arrivals[at]);
+    });
+  }
+
   const ImportOutcome& outcome() const { return m_outcome; }
 
  private:
@@ -56,8 +66,7 @@ class Importer {
       ++m_outcome.states;
       return;
     }
-    int newest = line.basis;
-    for (std::size_t i = line.common; i < theirs.versions.size(); ++i) newest = addVersion(line, line.id, i, newest);
+    m_arrivals.push_back({&theirs, line.id, line.common, line.basis, {}});
     if (isNew)
       ++m_outcome.recipes;
     else
@@ -65,26 +74,34 @@ class Importer {
   }
 
   void takeCopy(const ImportLine& line) {
-    const BundledRecipe& theirs = m_bundle.recipes[line.index];
-    int newest = 0;
-    for (std::size_t i = 0; i < theirs.versions.size(); ++i) newest = addVersion(line, line.copyId, i, newest, copyNameOf(line.name));
+    m_arrivals.push_back({&m_bundle.recipes[line.index], line.copyId, 0, 0, copyNameOf(line.name)});
     ++m_outcome.recipes;
   }
 
+  /// A recipe of the bundle from its version `next` on, to come after the library's version `after`.
+  struct Arrival {
+    const BundledRecipe* theirs = nullptr;
+    std::string id;
+    std::size_t next = 0;
+    int after = 0;
+    std::string lastName;  // of the newest version; empty: its own
+  };
+
   /// The state is that of the newest version; those before it were drafts as far as anybody can tell now.
-  int addVersion(const ImportLine& line, const std::string& id, std::size_t i, int after, const std::string& lastName = {}) {
-    const BundledRecipe& theirs = m_bundle.recipes[line.index];
-    const bool isLast = i + 1 == theirs.versions.size();
+  Recipe nextOf(Arrival& arrival) {
+    const BundledRecipe& theirs = *arrival.theirs;
     Recipe recipe;
-    recipe.id = id;
+    recipe.id = arrival.id;
     recipe.extras = theirs.extras;
-    recipe.version = m_arriving.of(theirs.versions[i]);
-    recipe.version.number = after;
-    if (isLast) recipe.state = theirs.state;
-    if (isLast) recipe.reason = theirs.reason;
-    if (isLast && !lastName.empty()) recipe.version.name = lastName;
+    recipe.version = m_arriving.of(theirs.versions[arrival.next++]);
+    recipe.version.number = arrival.after++;
+    if (arrival.next == theirs.versions.size()) {
+      recipe.state = theirs.state;
+      recipe.reason = theirs.reason;
+      if (!arrival.lastName.empty()) recipe.version.name = arrival.lastName;
+    }
     attachFiles(recipe.version);
-    return m_store.takeOver(recipe).version;
+    return recipe;
   }
 
   void attachFiles(const RecipeVersion& version) {
@@ -102,6 +119,7 @@ class Importer {
   ArrivingVersions m_arriving;
   ImportOutcome m_outcome;
   std::set<std::string> m_attached;
+  std::vector<Arrival> m_arrivals;
 };
 
 ImportDecision decisionFor(const ImportDecisions& decisions, std::size_t index) {
@@ -138,6 +156,7 @@ ImportOutcome applyImport(LibraryStore& store, const ImportPlan& plan, const Imp
   Importer importer(store, plan);
   store.inOneGo([&] {
     for (std::size_t i = 0; i < plan.lines.size(); ++i) importer.take(plan.lines[i], decisionFor(decisions, i));
+    importer.finish();
   });
   return importer.outcome();
 }
