@@ -207,22 +207,24 @@ void RecipeTable::writeState(const std::string& id, int version, RecipeState sta
 
 void RecipeTable::readContents(std::int64_t row, RecipeVersion& version, const std::string& what) {
   Statement contents = m_database.prepare(
-      "SELECT role, body FROM version_content JOIN content USING (content_id) WHERE recipe_id = ? AND number = ? ORDER BY role, position");
+      "SELECT role, hash, body FROM version_content JOIN content USING (content_id) WHERE recipe_id = ? AND number = ? ORDER BY role, "
+      "position");
   contents.with(row).with(version.number);
   while (contents.step()) {
-    const std::string body = contents.text(1);
+    const std::string hash = contents.text(1);
+    const std::string_view body = contents.bytes(2);
     switch (contents.integer(0)) {
       case machineRole:
-        version.machines.push_back(fromStored<Machine>(body, what));
+        version.machines.push_back(m_profiles.of<Machine>(hash, body, what));
         break;
       case substrateRole:
-        version.materials.substrates.push_back(fromStored<Substrate>(body, what));
+        version.materials.substrates.push_back(m_profiles.of<Substrate>(hash, body, what));
         break;
       case coatingRole:
-        version.materials.coatings.push_back(fromStored<Coating>(body, what));
+        version.materials.coatings.push_back(m_profiles.of<Coating>(hash, body, what));
         break;
       case proofMachineRole:
-        if (version.proof) version.proof->machines.push_back(fromStored<Machine>(body, what));
+        if (version.proof) version.proof->machines.push_back(m_profiles.of<Machine>(hash, body, what));
         break;
       default:
         break;
