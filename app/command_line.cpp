@@ -6,6 +6,7 @@
 #include "app/outputs.h"
 #include "app/window_arguments.h"
 #include "core/assess/assess.h"
+#include "core/exchange/schema.h"
 #include "core/files/assessment_file.h"
 #include "core/files/file_io.h"
 #include "core/files/library_file.h"
@@ -179,6 +180,11 @@ int runVerb(int argc, char** argv) {
   const CLI::App* measureVerb = addMeasure(app, measured);
   const auto runLibrary = addLibrary(app);
   app.add_subcommand("check", "Name everything that is wrong in a project file")->add_option("FILE", checked, "Project file")->required();
+  std::string schema;
+  app.add_subcommand("schema", "Print the JSON Schema of the files, for other programs")
+      ->add_option("FORMAT", schema, "bundle (of library export) or project")
+      ->required()
+      ->check(CLI::IsMember({"bundle", "project"}));
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -187,12 +193,16 @@ int runVerb(int argc, char** argv) {
   }
   if (measureVerb->parsed()) return measureFile(measured);
   if (app.get_subcommand("library")->parsed()) return runLibrary(print);
+  if (!schema.empty()) {
+    print(schema == "bundle" ? bundleSchema() : projectSchema());
+    return Done;
+  }
   return assessVerb->parsed() ? assessFile(arguments) : checkFile(checked);
 }
 
 bool namesVerb(int argc, char** argv) {
   const std::string first = argc > 1 ? argv[1] : "";
-  static const std::set<std::string> known{"assess", "check", "library", "measure", "--help", "-h", "--version"};
+  static const std::set<std::string> known{"assess", "check", "library", "measure", "schema", "--help", "-h", "--version"};
   return known.contains(first);
 }
 

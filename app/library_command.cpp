@@ -2,6 +2,7 @@
 #include "app/library_command.h"
 
 #include "app/command_line.h"
+#include "app/exchange_command.h"
 #include "core/assess/assess.h"
 #include "core/files/file_io.h"
 #include "core/library/library_path.h"
@@ -156,18 +157,18 @@ void addFind(CLI::App& verb, LibraryArguments& arguments) {
   verb.add_option("--most", arguments.query.most, "How many to print; 50 if left out");
 }
 
-using Verb = int (*)(const LibraryArguments&, const Print&);
+using Verb = std::function<int(const LibraryArguments&, const Print&)>;
 
 }  // namespace
 
 std::function<int(const Print&)> addLibrary(CLI::App& app) {
   const auto arguments = std::make_shared<LibraryArguments>();
-  CLI::App* library =
-      app.add_subcommand("library", "Recipes, machines and materials that are kept: list, find, show, carry over, back up, restore, check");
+  CLI::App* library = app.add_subcommand(
+      "library", "Recipes, machines and materials that are kept: list, find, show, carry over, export, import, back up, restore, check");
   library->require_subcommand(1);
   library->footer("Without --library it is barewright/library.sqlite in the user's data folder (XDG_DATA_HOME, or ~/.local/share).\n");
-  const auto chosen = std::make_shared<Verb>(nullptr);
-  const auto add = [&](const char* name, const char* what, Verb verb) {
+  const auto chosen = std::make_shared<Verb>();
+  const auto add = [&](const char* name, const char* what, const Verb& verb) {
     CLI::App* added = library->add_subcommand(name, what);
     added->add_option("--library", arguments->library, "The library's file, instead of the user's own");
     added->add_flag("--json", arguments->json, "Print JSON instead of a table");
@@ -191,6 +192,9 @@ std::function<int(const Print&)> addLibrary(CLI::App& app) {
   add("restore", "Put a backup in the library's place and keep aside what was there", restore)
       ->add_option("BACKUP", arguments->backup, "The backup's file; the newest if left out");
   add("check", "Look through every page and attachment, and name what is wrong", check);
+  addExchange([&](const char* name, const char* what, const std::function<int(const LibraryChoice&, const Print&)>& run) {
+    return add(name, what, [run](const LibraryArguments& given, const Print& print) { return run({given.path(), given.json}, print); });
+  });
   return [arguments, chosen](const Print& print) { return (*chosen)(*arguments, print); };
 }
 

@@ -92,17 +92,18 @@ std::string shownPath(const fs::path& path) {
   return text.empty() ? "(no name)" : text;
 }
 
-std::string readWholeFile(const fs::path& path) {
+std::string readWholeFile(const fs::path& path, std::uintmax_t largest_bytes, const std::string& kind) {
+  const std::string wanted = "the path of " + kind + " is accepted";
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
-  if (status.type() == fs::file_type::not_found) fail(path, "there is no such file; the path of a project file is accepted");
-  if (status.type() == fs::file_type::directory) fail(path, "is a folder; the path of a project file is accepted");
+  if (status.type() == fs::file_type::not_found) fail(path, "there is no such file; " + wanted);
+  if (status.type() == fs::file_type::directory) fail(path, "is a folder; " + wanted);
   if (error) fail(path, "cannot be read (" + error.message() + "); a file that can be read is accepted");
-  if (status.type() != fs::file_type::regular) fail(path, "is a device or pipe; the path of a project file is accepted");
+  if (status.type() != fs::file_type::regular) fail(path, "is a device or pipe; " + wanted);
   const auto size = fs::file_size(path, error);
   if (error) fail(path, "cannot be read (" + error.message() + "); a file that can be read is accepted");
-  if (size > largestProjectFile_bytes) {
-    const std::string most = std::to_string(largestProjectFile_bytes / 1000000);
+  if (size > largest_bytes) {
+    const std::string most = std::to_string(largest_bytes / 1000000);
     fail(path, "holds " + std::to_string(size / 1000000) + " MB; up to " + most + " MB is accepted");
   }
   std::string text(static_cast<std::size_t>(size), '\0');

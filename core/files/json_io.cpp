@@ -11,7 +11,6 @@ namespace {
 constexpr std::size_t mostProblems = 100;
 constexpr int significantDigits = 12;
 constexpr std::size_t longestShown = 40;
-constexpr std::size_t mostKeys = 500;  // of one object; the DOM looks keys up one by one
 
 bool isPlainWord(std::string_view key) {
   return !key.empty() && key.size() <= 60 && std::ranges::all_of(key, [](char c) {
@@ -70,90 +69,13 @@ std::string nearest(std::string_view word, const std::vector<std::string>& candi
   return best;
 }
 
-/// Walks the text before a DOM is made of it: knows the path at every token, refuses deep nesting, repeated keys and numbers
-/// past the range of a double.
-class Walker : public nlohmann::json_sax<Json> {
- public:
-  Walker(std::string_view text, Problems& problems) : m_text(text), m_problems(problems) {}
-
-  bool null() override { return next(); }
-  bool boolean(bool) override { return next(); }
-  bool number_integer(number_integer_t) override { return next(); }
-  bool number_unsigned(number_unsigned_t) override { return next(); }
-  bool number_float(number_float_t, const string_t&) override { return next(); }
-  bool string(string_t&) override { return next(); }
-  bool binary(binary_t&) override { return next(); }
-  bool start_object(std::size_t) override { return enter(false); }
-  bool start_array(std::size_t) override { return enter(true); }
-  bool end_object() override { return leave(); }
-  bool end_array() override { return leave(); }
-
-  bool key(string_t& name) override {
-    Level& level = m_levels.back();
-    level.key = name;
-    const bool isNew = level.keys.insert(name).second;
-    if (!isNew) m_problems.add(path(), "the key stands twice; one of each is accepted");
-    const bool isTooMany = level.keys.size() > mostKeys;
-    if (isTooMany) m_problems.add(path(), "one key too many; up to " + std::to_string(mostKeys) + " in one object are accepted");
-    return isNew && !isTooMany;
-  }
-
-  bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception& error) override {
-    if (error.id == 406) m_problems.add(path(), "a number past the range of numbers; up to about 1e308 can be read");
-    else m_problems.add(path(), "not JSON " + where(position) + "; UTF-8 JSON text is accepted");
-    return false;
-  }
-
- private:
-  struct Level {
-    bool isArray = false;
-    std::size_t index = 0;
-    std::string key;
-    std::set<std::string> keys;
-  };
-
-  bool next() {
-    if (!m_levels.empty()) ++m_levels.back().index;
-    return true;
-  }
-  bool enter(bool isArray) {
-    if (m_levels.size() >= static_cast<std::size_t>(deepestNesting)) {
-      m_problems.add("$", "nested more than " + std::to_string(deepestNesting) + " deep; a project needs about 8");
-      return false;
-    }
-    m_levels.push_back({isArray, 0, {}, {}});
-    return true;
-  }
-  bool leave() {
-    m_levels.pop_back();
-    return next();
-  }
-  std::string path() const {
-    std::string path = "$";
-    for (const Level& level : m_levels) {
-      if (level.isArray) path = elementPath(path, level.index);
-      else if (!level.key.empty()) path = memberPath(path, level.key);
-    }
-    return path;
-  }
-  /// Reads as "at line 3, column 14" or "(it ends too early, at line 3)".
-  std::string where(std::size_t position) const {
-    const std::size_t end = std::min(position == 0 ? 0 : position - 1, m_text.size());
-    const std::string_view before = m_text.substr(0, end);
-    const auto line = std::to_string(1 + std::ranges::count(before, '\n'));
-    if (position > m_text.size()) return "(it ends too early, at line " + line + ")";
-    const std::size_t lineStart = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
-    return "at line " + line + ", column " + std::to_string(end - lineStart + 1);
-  }
-
-  std::string_view m_text;
-  Problems& m_problems;
-  std::vector<Level> m_levels;
-};
+/// Numbers so small that their SI value could become zero or lose its digits; no quantity is that small.
+bool isVanishing(double value) { return value != 0 && std::abs(value) < 1e-250; }
 
 /// Reads a finite number that the quantity accepts, in SI; says what is wrong otherwise.
 std::optional<double> readNumber(const Json& json, const std::string& path, const FileQuantity& quantity, Problems& problems) {
-  if (json.is_number() && quantity.accepts(json.get<double>())) return quantity.unit.toSi(json.get<double>());
+  if (json.is_number() && quantity.accepts(json.get<double>()) && !isVanishing(json.get<double>()))
+    return quantity.unit.toSi(json.get<double>());
   problems.add(path, shown(json) + " is not " + quantity.noun + "; " + accepted(quantity) + " is accepted");
   return std::nullopt;
 }
@@ -223,12 +145,6 @@ std::string acceptedWords(std::string_view word, const std::vector<std::string>&
   text += "; accepted are ";
   for (std::size_t i = 0; i < accepted.size(); ++i) text += (i == 0 ? "" : ", ") + accepted[i];
   return text;
-}
-
-Json parseJson(std::string_view text, Problems& problems) {
-  Walker walker(text, problems);
-  if (!Json::sax_parse(text, &walker)) return nullptr;
-  return Json::parse(text);
 }
 
 std::string jsonText(const Json& json) {

@@ -109,8 +109,16 @@ std::string shown(const Json& value);
 /// "; accepted are x, y, z", with " (did you mean y?)" before it where a word is nearly right.
 std::string acceptedWords(std::string_view word, const std::vector<std::string>& accepted);
 
-/// Text to DOM. Says one problem and returns null for text that is no JSON, nests deeper than deepestNesting or repeats a key.
-Json parseJson(std::string_view text, Problems& problems);
+/// What a text may hold besides being no deeper than deepestNesting: a DOM needs up to 30 bytes for every byte of the text.
+struct ParseLimits {
+  std::size_t values = 20'000'000;  // objects and lists count as one each
+  bool zeros = true;                // whether texts may hold the character zero
+  const char* advice = "a smaller file is accepted";
+};
+
+/// Text to DOM. Says one problem and returns null for text that is no JSON, nests deeper than deepestNesting, repeats a key or is past the
+/// limits.
+Json parseJson(std::string_view text, Problems& problems, const ParseLimits& limits = {});
 
 /// DOM to text: two spaces an indent, lists of plain values on one line, a line feed at the end.
 std::string jsonText(const Json& json);

@@ -3,6 +3,7 @@
 
 #include "core/values/project.h"
 
+#include <cstdint>
 #include <filesystem>
 #include <stdexcept>
 #include <string>
@@ -40,8 +41,9 @@ inline constexpr int deepestNesting = 64;
 /// `shipped` tells which coatings and substrates exist.
 ReadResult readProject(std::string_view text, const Library& shipped);
 
-/// The file at `path`, read whole. Throws FileError: missing, unreadable, too large, a folder.
-std::string readWholeFile(const std::filesystem::path& path);
+/// The file at `path`, read whole. Throws FileError: missing, unreadable, too large, a folder. `kind` names what is accepted.
+std::string readWholeFile(const std::filesystem::path& path, std::uintmax_t largest_bytes = largestProjectFile_bytes,
+                          const std::string& kind = "a project file");
 
 /// Reads and validates; throws FileError with the first problem and how many more there are.
 Project openProject(const std::filesystem::path& path, const Library& shipped);

@@ -7,6 +7,7 @@
 
 #include <memory>
 #include <tuple>
+#include <unordered_map>
 
 namespace bw {
 
@@ -45,6 +46,23 @@ class ContentMemo {
   };
 
   std::tuple<Memo<Machine>, Memo<Substrate>, Memo<Coating>> m_memos;
+};
+
+/// The same for reading: profiles met lately, by the SHA-256 of their stored text.
+class ProfileMemo {
+ public:
+  template <class T>
+  const T& of(const std::string& hash, std::string_view body, const std::string& what) {
+    auto& known = std::get<std::unordered_map<std::string, T>>(m_known);
+    if (const auto found = known.find(hash); found != known.end()) return found->second;
+    if (known.size() >= most) known.clear();
+    return known.emplace(hash, fromStored<T>(std::string(body), what)).first->second;
+  }
+
+ private:
+  static constexpr std::size_t most = 256;
+  std::tuple<std::unordered_map<std::string, Machine>, std::unordered_map<std::string, Substrate>, std::unordered_map<std::string, Coating>>
+      m_known;
 };
 
 }  // namespace bw

@@ -124,9 +124,23 @@ std::string takeUnit(std::string& word) {
   return {};
 }
 
+std::pair<std::string, std::string> placeAndUnit(const std::string& key) {
+  std::string words, unit;
+  for (std::size_t from = 0; from <= key.size();) {
+    const std::size_t dot = std::min(key.find('.', from), key.size());
+    std::string part = key.substr(from, dot - from);
+    if (std::string found = takeUnit(part); !found.empty()) unit = found;
+    std::ranges::replace(part, '_', ' ');
+    if (part != "value") words += (words.empty() ? "" : ", ") + part;
+    from = dot + 1;
+  }
+  return {words, unit};
+}
+
 }  // namespace
 
 std::vector<Difference> differences(const Machine& was, const Machine& is) { return differencesOf(was, is); }
+std::vector<Difference> differences(const MachineCard& was, const MachineCard& is) { return differencesOf(was, is); }
 std::vector<Difference> differences(const Coating& was, const Coating& is) { return differencesOf(was, is); }
 std::vector<Difference> differences(const Substrate& was, const Substrate& is) { return differencesOf(was, is); }
 std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersion& is) {
@@ -139,20 +153,16 @@ std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersio
   return differencesOf(before, after);
 }
 
+std::string placeOf(const Difference& difference) { return placeAndUnit(difference.key).first; }
+
+std::string valueAt(const Difference& difference, const std::string& value) {
+  if (value.empty()) return "nothing";
+  const bool isNumber = !difference.key.ends_with(".source") && !difference.key.ends_with(".estimate");
+  return value + (isNumber ? placeAndUnit(difference.key).second : "");
+}
+
 std::string inWords(const Difference& difference) {
-  std::string key = difference.key, unit;
-  std::string words;
-  for (std::size_t from = 0; from <= key.size();) {
-    const std::size_t dot = std::min(key.find('.', from), key.size());
-    std::string part = key.substr(from, dot - from);
-    if (std::string found = takeUnit(part); !found.empty()) unit = found;
-    std::ranges::replace(part, '_', ' ');
-    if (part != "value") words += (words.empty() ? "" : ", ") + part;
-    from = dot + 1;
-  }
-  const bool numbers = !difference.key.ends_with(".source") && !difference.key.ends_with(".estimate");
-  const auto shown = [&](const std::string& value) { return value.empty() ? "nothing" : value + (numbers ? unit : ""); };
-  return words + " was " + shown(difference.was) + ", is " + shown(difference.is);
+  return placeOf(difference) + " was " + valueAt(difference, difference.was) + ", is " + valueAt(difference, difference.is);
 }
 
 }  // namespace bw

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/library/machine_card.h"
 #include "core/library/recipe.h"
 
 #include <string>
@@ -18,10 +19,15 @@ struct Difference {
 };
 
 std::vector<Difference> differences(const Machine& was, const Machine& is);
+std::vector<Difference> differences(const MachineCard& was, const MachineCard& is);
 std::vector<Difference> differences(const Coating& was, const Coating& is);
 std::vector<Difference> differences(const Substrate& was, const Substrate& is);
 /// Number, time and hand of saving are not compared.
 std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersion& is);
+
+/// The place in words, "scan, turnaround", and a value with the place's unit, "250 µs" or "nothing": for two sides beside each other.
+std::string placeOf(const Difference& difference);
+std::string valueAt(const Difference& difference, const std::string& value);
 
 /// "scan, turnaround was 250 µs, is 300 µs".
 std::string inWords(const Difference& difference);

@@ -44,9 +44,8 @@ struct LibraryStore::Parts {
   ChangeStamp stamp() {
     const TimePoint time = now();
     const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(time.time_since_epoch()).count();
-    Statement change = database->prepare("UPDATE about SET value = CAST(value AS INTEGER) + 1 WHERE key = 'last_change' RETURNING value");
-    ChangeStamp stamp{change.step() ? change.number(0) : 0, isoTime(time)};
-    change.run();
+    database->run("UPDATE about SET value = CAST(value AS INTEGER) + 1 WHERE key = 'last_change'");
+    const ChangeStamp stamp{database->number("SELECT value FROM about WHERE key = 'last_change'"), isoTime(time)};
     if (time > latest()) {
       Statement seen = database->prepare("UPDATE about SET value = ? WHERE key = 'latest_time'");
       seen.with(std::to_string(seconds)).run();
@@ -157,6 +156,18 @@ void LibraryStore::inOneGo(const std::function<void()>& work) {
 SavedRecipe LibraryStore::saveRecipe(const Recipe& recipe) {
   const PreparedRecipe prepared(recipe, shownPath(m_parts->path), m_parts->memo);
   return m_parts->write([&](const ChangeStamp& stamp) { return m_parts->recipes.write(recipe, prepared, stamp); });
+}
+
+void LibraryStore::takeOver(const std::function<std::optional<Recipe>()>& next) {
+  m_parts->write([&](ChangeStamp stamp) {
+    for (std::optional<Recipe> recipe = next(); recipe; recipe = next()) {
+      const PreparedRecipe prepared(*recipe, shownPath(m_parts->path), m_parts->memo);
+      if (!recipe->version.savedAt.empty()) stamp.time = recipe->version.savedAt;
+      m_parts->recipes.write(*recipe, prepared, stamp);
+      stamp = m_parts->stamp();
+    }
+    return true;
+  });
 }
 
 std::optional<Recipe> LibraryStore::findRecipe(const std::string& id) { return m_parts->recipes.read(id); }

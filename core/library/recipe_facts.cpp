@@ -114,7 +114,9 @@ RecipeFacts factsOf(Database& database, const RecipeVersion& version) {
 }
 
 void writeFacts(Database& database, const RecipeFacts& facts) {
-  Statement write = database.prepare("INSERT OR REPLACE INTO recipe_facts VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  Statement old = database.prepare("DELETE FROM recipe_facts WHERE recipe_id = ?");
+  old.with(facts.row).run();
+  Statement write = database.prepare("INSERT INTO recipe_facts VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   write.with(facts.row).with(facts.changed).with(static_cast<int>(facts.state)).with(facts.proof ? 1 : 0);
   write.with(std::int64_t{facts.substrate}).with(static_cast<int>(facts.family)).with(double{facts.plate_m});
   write.with(std::int64_t{facts.machine}).with(static_cast<int>(facts.kind)).with(double{facts.spot_m});

@@ -126,7 +126,8 @@ void RecipeTable::reportConflict(const std::string& id, int newest, int madeFrom
 void RecipeTable::index(std::int64_t row, Indexing indexing) {
   Statement change = m_database.prepare(
       indexing == Indexing::Add
-          ? "INSERT INTO recipe_words (rowid, name, note, words) SELECT recipe_id, name, note, words FROM recipe WHERE recipe_id = ?"
+          ? "INSERT INTO recipe_words (rowid, name, note, words) VALUES (?1, (SELECT name FROM recipe WHERE recipe_id = ?1), (SELECT "
+            "note FROM recipe WHERE recipe_id = ?1), (SELECT words FROM recipe WHERE recipe_id = ?1))"
           : "INSERT INTO recipe_words (recipe_words, rowid, name, note, words) SELECT 'delete', recipe_id, name, note, words FROM recipe "
             "WHERE recipe_id = ?");
   change.with(row).run();
@@ -150,7 +151,7 @@ std::int64_t RecipeTable::placeFor(const Recipe& recipe, const PreparedRecipe& p
 
 void RecipeTable::writeContents(std::int64_t row, int number, const PreparedRecipe& prepared) {
   Statement keep = m_database.prepare("INSERT INTO content (hash, body) VALUES (?, ?) ON CONFLICT (hash) DO NOTHING");
-  Statement link = m_database.prepare("INSERT INTO version_content SELECT ?, ?, ?, ?, content_id FROM content WHERE hash = ?");
+  Statement link = m_database.prepare("INSERT INTO version_content VALUES (?, ?, ?, ?, (SELECT content_id FROM content WHERE hash = ?))");
   for (const PreparedRecipe::Content& content : prepared.m_contents) {
     keep.again().with(content.stored->hash).with(content.stored->body).run();
     link.again().with(row).with(number).with(content.role).with(content.position).with(content.stored->hash).run();
@@ -206,22 +207,24 @@ void RecipeTable::writeState(const std::string& id, int version, RecipeState sta
 
 void RecipeTable::readContents(std::int64_t row, RecipeVersion& version, const std::string& what) {
   Statement contents = m_database.prepare(
-      "SELECT role, body FROM version_content JOIN content USING (content_id) WHERE recipe_id = ? AND number = ? ORDER BY role, position");
+      "SELECT role, hash, body FROM version_content JOIN content USING (content_id) WHERE recipe_id = ? AND number = ? ORDER BY role, "
+      "position");
   contents.with(row).with(version.number);
   while (contents.step()) {
-    const std::string body = contents.text(1);
+    const std::string hash = contents.text(1);
+    const std::string_view body = contents.bytes(2);
     switch (contents.integer(0)) {
       case machineRole:
-        version.machines.push_back(fromStored<Machine>(body, what));
+        version.machines.push_back(m_profiles.of<Machine>(hash, body, what));
         break;
       case substrateRole:
-        version.materials.substrates.push_back(fromStored<Substrate>(body, what));
+        version.materials.substrates.push_back(m_profiles.of<Substrate>(hash, body, what));
         break;
       case coatingRole:
-        version.materials.coatings.push_back(fromStored<Coating>(body, what));
+        version.materials.coatings.push_back(m_profiles.of<Coating>(hash, body, what));
         break;
       case proofMachineRole:
-        if (version.proof) version.proof->machines.push_back(fromStored<Machine>(body, what));
+        if (version.proof) version.proof->machines.push_back(m_profiles.of<Machine>(hash, body, what));
         break;
       default:
         break;

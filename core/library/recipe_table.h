@@ -52,6 +52,7 @@ class RecipeTable {
   std::string what(const std::string& id) const;
 
   Database& m_database;
+  ProfileMemo m_profiles;
 };
 
 /// Throws Refused where the state does not go with the version; see LibraryStore::saveRecipe.
