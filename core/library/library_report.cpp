@@ -146,8 +146,8 @@ std::string carriedTable(const CarriedRecipe& carried, const Assessment& assessm
   std::vector<std::vector<std::string>> rows{{"", "before", "after", ""}};
   for (const Carried& one : carried.carried)
     rows.push_back({one.quantity, one.before, one.after, one.kept ? "kept" : "not kept: " + one.why});
-  return line(carried.version.name) + " on the " + line(carried.version.machines.front().name) + ": planned, not proven\n" + table(rows) +
-         assessment.answer + "\n" + (savedAs.empty() ? "" : "saved as " + savedAs + "\n");
+  return text::line(carried.version.name) + " on the " + text::line(carried.version.machines.front().name) + ": planned, not proven\n" +
+         text::columns(rows) + assessment.answer + "\n" + (savedAs.empty() ? "" : "saved as " + savedAs + "\n");
 }
 
 std::string checkJson(const std::string& path, const LibraryCheck& check) {
