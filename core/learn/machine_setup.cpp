@@ -114,7 +114,7 @@ std::optional<std::size_t> durationOf(const Machine& machine, double duration_s)
 
 void proposeCeiling(Proposal& proposal, const Machine& machine, const CeilingAt& at) {
   const auto& listed = machine.maxPulseEnergy_J;
-  Change change{MachineField::MaxPulseEnergy, {}, at.ceiling.value->pulseEnergy_J, "powers against repetition rate", {}};
+  MachineChange change{MachineField::MaxPulseEnergy, {}, at.ceiling.value->pulseEnergy_J, "powers against repetition rate", {}};
   if (machine.pulseDurations_s.size() > 1) {
     if (at.pulseDuration_s) change.pulseDuration = durationOf(machine, *at.pulseDuration_s);
     if (!change.pulseDuration) {
@@ -141,7 +141,7 @@ void learnCeilings(Proposal& proposal, const Machine& machine, const Measurement
   }
 }
 
-void applyPulseEnergy(Machine& machine, const Change& change) {
+void applyPulseEnergy(Machine& machine, const MachineChange& change) {
   auto& listed = machine.maxPulseEnergy_J;
   if (!change.pulseDuration) {
     listed = {change.value.likely};
@@ -156,7 +156,7 @@ void applyPulseEnergy(Machine& machine, const Change& change) {
 
 }  // namespace
 
-void apply(Machine& machine, const Change& change) {
+void apply(Machine& machine, const MachineChange& change) {
   const double value = change.value.likely;
   switch (change.field) {
     case MachineField::SpotDiameter:
@@ -193,7 +193,7 @@ Proposal proposeMachine(const Machine& machine, const Measurements& measurements
   learnHead(proposal, machine, measurements);
   learnPower(proposal, machine, measurements);
   learnCeilings(proposal, machine, measurements);
-  for (const Change& change : proposal.changes) apply(proposal.machine, change);
+  for (const MachineChange& change : proposal.changes) apply(proposal.machine, change);
   return proposal;
 }
 

@@ -12,7 +12,7 @@ namespace bw {
 enum class MachineField { SpotDiameter, M2, Divergence, MaxWidth, MaxHeight, Turnaround, DeliveredPower, MaxPulseEnergy };
 
 /// One property that would change, in SI.
-struct Change {
+struct MachineChange {
   MachineField field = MachineField::SpotDiameter;
   std::optional<double> old;                 // none: the machine did not say
   Range value;                               // likely is what would be entered
@@ -36,7 +36,7 @@ struct CeilingAt {
 /// What the measurements say, one by one, and what they would change.
 struct Proposal {
   Machine machine;  // with every change made
-  std::vector<Change> changes;
+  std::vector<MachineChange> changes;
   std::vector<SpotAt> spots;
   std::optional<Learnt<CausticFit>> caustic;
   std::optional<Learnt<Proportion>> width;
@@ -53,6 +53,6 @@ struct Proposal {
 Proposal proposeMachine(const Machine& machine, const Measurements& measurements);
 
 /// Enters the likely value of one change.
-void apply(Machine& machine, const Change& change);
+void apply(Machine& machine, const MachineChange& change);
 
 }  // namespace bw
