@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/assess/assessment.h"
 #include "core/files/library_file.h"
 #include "core/library/recipe.h"
 #include "core/start/typical_machines.h"
@@ -21,7 +22,7 @@ class SomeRecipes {
     Proof proof;
     proof.date = "2026-03-14";
     proof.initials = "mk";
-    proof.modelVersion = "4";
+    proof.modelVersion = bw::modelVersion;
     proof.machines = version.machines;
     Trial& trial = proof.trials.emplace_back();
     trial.date = "2026-03-13";
@@ -69,7 +70,7 @@ class SomeRecipes {
     area.area_m2 = 0.2;
     for (std::size_t layers = 1 + below(5); layers > 0; --layers) addLayer(version);
     addPlan(version);
-    version.predicted.modelVersion = "4";
+    version.predicted.modelVersion = bw::modelVersion;
     version.predicted.numbers["thermal.back_C"] = {70, std::round(between(80, 140)), 160};
     version.predicted.numbers["job.total_time_s"] = {900, std::round(between(1000, 4000)), 5000};
     if (n % 4 == 0) {

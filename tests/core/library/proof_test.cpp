@@ -19,20 +19,20 @@ TEST_CASE("A proof holds as long as machine, model and settings are as they were
   LibraryCase test;
   LibraryStore store = test.open();
   RecipeVersion version = proven();
-  CHECK(store.staleReasons(version, "4").empty());
+  CHECK(store.staleReasons(version, modelVersion).empty());
   SECTION("no proof is not stale") {
     version.proof.reset();
-    CHECK(store.staleReasons(version, "5").empty());
+    CHECK(store.staleReasons(version, "next").empty());
   }
   SECTION("another model") {
-    const auto reasons = store.staleReasons(version, "5");
+    const auto reasons = store.staleReasons(version, "next");
     REQUIRE(reasons.size() == 1);
-    CHECK(reasons.front() == "The model is of version 5; it was proven with version 4.");
+    CHECK(reasons.front() == std::string("The model is of version next; it was proven with version ") + modelVersion + ".");
   }
   SECTION("another spot in the recipe") {
     Machine& machine = version.machines.front();
     machine.spotDiameter_m = 3e-4;
-    const auto reasons = store.staleReasons(version, "4");
+    const auto reasons = store.staleReasons(version, modelVersion);
     REQUIRE(reasons.size() == 1);
     CHECK_THAT(reasons.front(), Catch::Matchers::Contains("spot diameter was ") && Catch::Matchers::Contains("is 300 \xc2\xb5m"));
   }
@@ -46,30 +46,30 @@ TEST_CASE("A proof holds as long as machine, model and settings are as they were
     card.machine.name = "our old one";
     card.machine.checkedOn = "2026-03-02";
     const int revision = store.saveMachine(card, 0);
-    CHECK(store.staleReasons(version, "4").empty());  // what it costs and how it is called does not matter
+    CHECK(store.staleReasons(version, modelVersion).empty());  // what it costs and how it is called does not matter
     card.machine.deliveredPower_W = 0.8 * card.machine.ratedPower_W;
     store.saveMachine(card, revision);
-    const auto reasons = store.staleReasons(version, "4");
+    const auto reasons = store.staleReasons(version, modelVersion);
     REQUIRE(reasons.size() == 1);
     CHECK_THAT(reasons.front(),
                Catch::Matchers::Contains("in the library") && Catch::Matchers::Contains("delivered power was nothing, is "));
   }
   SECTION("other settings than any trial's") {
     version.plan.settings.passes = 9;
-    CHECK(store.staleReasons(version, "4") == std::vector<std::string>{"None of its trials was made with the settings it has now."});
+    CHECK(store.staleReasons(version, modelVersion) == std::vector<std::string>{"None of its trials was made with the settings it has now."});
     version.proof->trials.front().settings = {};
-    CHECK(store.staleReasons(version, "4").empty());  // a trial without settings says nothing against it
+    CHECK(store.staleReasons(version, modelVersion).empty());  // a trial without settings says nothing against it
   }
   SECTION("another machine") {
     version.machines.front().id = "another";
     version.plan.machine = "another";
-    CHECK(store.staleReasons(version, "4").size() == 1);
+    CHECK(store.staleReasons(version, modelVersion).size() == 1);
   }
   SECTION("a stored proof says the same") {
     Recipe recipe;
     recipe.version = version;
     const RecipeVersion back = store.recipe(store.saveRecipe(recipe).id).version;
-    CHECK(store.staleReasons(back, "4").empty());
+    CHECK(store.staleReasons(back, modelVersion).empty());
     CHECK(store.staleReasons(back, "5").size() == 1);
   }
 }
