@@ -45,9 +45,14 @@ QString droppedFile(const QMimeData* data) {
 }  // namespace
 
 MainWindow::MainWindow(Options options, QWidget* parent)
-    : QMainWindow(parent), m_dialogs(std::make_unique<DialogAsker>(this)), m_asker(m_dialogs.get()), m_files(m_document, *m_asker),
-      m_recovery(m_document, options.recoveryFolder), m_runner(options.model),
-      m_undo(m_document.undoStack().createUndoAction(this, tr("Undo"))), m_redo(m_document.undoStack().createRedoAction(this, tr("Redo"))) {
+    : QMainWindow(parent),
+      m_dialogs(std::make_unique<DialogAsker>(this)),
+      m_asker(m_dialogs.get()),
+      m_files(m_document, *m_asker),
+      m_recovery(m_document, options.recoveryFolder),
+      m_runner(options.model),
+      m_undo(m_document.undoStack().createUndoAction(this, tr("Undo"))),
+      m_redo(m_document.undoStack().createRedoAction(this, tr("Redo"))) {
   setObjectName(QStringLiteral("mainWindow"));
   setAcceptDrops(true);
   applyStyleSheet();
@@ -259,9 +264,7 @@ void MainWindow::showPage(QWidget* page) {
   page->setFocus();
 }
 
-void MainWindow::showWorkspace(int workspace) {
-  showPage(workspace == RecipesWord ? static_cast<QWidget*>(m_recipes) : m_plan);
-}
+void MainWindow::showWorkspace(int workspace) { showPage(workspace == RecipesWord ? static_cast<QWidget*>(m_recipes) : m_plan); }
 
 void MainWindow::startProject(Project project) {
   m_document.replace(std::move(project), {});

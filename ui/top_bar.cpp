@@ -67,8 +67,15 @@ QToolButton* makeActionButton(const char* objectName, QAction* action) {
 }  // namespace
 
 TopBar::TopBar(ProjectDocument& document, Asker*& asker, QAction* undo, QAction* redo, QWidget* parent)
-    : QWidget(parent), m_document(document), m_asker(asker), m_partMenu(new QMenu(this)), m_part(makePart()), m_machine(makeMachine()),
-      m_plan(makePlan()), m_workspaces(new QButtonGroup(this)), m_words(new QHBoxLayout) {
+    : QWidget(parent),
+      m_document(document),
+      m_asker(asker),
+      m_partMenu(new QMenu(this)),
+      m_part(makePart()),
+      m_machine(makeMachine()),
+      m_plan(makePlan()),
+      m_workspaces(new QButtonGroup(this)),
+      m_words(new QHBoxLayout) {
   setObjectName(QStringLiteral("topBar"));
   setFixedHeight(barHeight);
   auto* row = new QHBoxLayout(this);

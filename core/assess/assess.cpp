@@ -49,8 +49,9 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   if (assessment.thermal.near_C) {
     if (assessment.thermal.flash_C.value_or(0) > work.metal.melting_C.range.likely)
       notes.push_back("heat: the beam melts the bare metal for an instant; the oxide of melts colours by other laws, which are not modelled");
-    notes.push_back("heat: near heat takes its properties at one middling temperature, on hot steel right to about 3 % of the rise; an "
-                    "oblique travel is laid out along the nearer side; areas lie side by side across the travel");
+    notes.push_back(
+        "heat: near heat takes its properties at one middling temperature, on hot steel right to about 3 % of the rise; an "
+        "oblique travel is laid out along the nearer side; areas lie side by side across the travel");
     if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.area_m2 > 0; }) &&
         areaOf_m2(areasOf(work.project.part, work.step)) > work.project.part.size_m[0] * work.project.part.size_m[1])
       notes.push_back("heat: the areas together are larger than the part's face; the heat is that of going over the face once a pass");

@@ -173,7 +173,7 @@ struct RemovalResult {
   std::vector<LayerResult> layers;
   std::optional<double> rate_m2_s;
   std::optional<double> heatIntoPartFraction;  // energy that ends in the metal, of what the beam delivers
-  double strippingShare = 0;  // the same while coat remains
+  double strippingShare = 0;                   // the same while coat remains
   std::vector<double> heatIntoPartByPass = {};  // the same of each pass of the plan
   std::vector<PlaceHistory> places;            // least dose first
   std::vector<double> clearedAfter = {};       // share of the repeat cell that is clear after pass 0, 1, 2, ...

@@ -75,7 +75,8 @@ Plate nearPlate(const HeatInput& input, double litFraction) {
   return plateAt(input.sheet, input.sheet.start_C + std::min(most_K, meanwhile * rise));
 }
 
-/// How far back the frame's own hot spots are looked for: as long as heat crosses the sheet, and in a foil at least some pulses or passages.
+/// How far back the frame's own hot spots are looked for: as long as heat crosses the sheet, and in a foil at least some pulses or
+/// passages.
 double spotAge_s(const Work& work, const Plate& plate, double spotRadius_m) {
   constexpr double some = 20;
   const double pulse = work.emission.pulsed ? 1 / work.emission.rate_Hz : 0;

@@ -206,7 +206,8 @@ void limits(Page& page, const std::vector<LimitResult>& limits) {
   for (const LimitResult& limit : limits) {
     std::string text = temperature(limit.predicted_C) + " of " + temperature(limit.limit_C);
     if (limit.predictedRange_C)
-      text += "; " + temperature(limit.predictedRange_C->low) + " to " + temperature(limit.predictedRange_C->high) + " in 9 of 10 such jobs";
+      text +=
+          "; " + temperature(limit.predictedRange_C->low) + " to " + temperature(limit.predictedRange_C->high) + " in 9 of 10 such jobs";
     if (limit.margin) text += ", margin " + share(limit.margin);
     if (limit.reached_s) text += ", met after " + bw::text::duration(*limit.reached_s);
     if (limit.stillHand_s) text += ", hand may stop " + bw::text::number(*limit.stillHand_s) + " s";

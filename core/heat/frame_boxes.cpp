@@ -143,8 +143,8 @@ LightBox together(const std::vector<LightBox>& boxes) {
   return all;
 }
 
-/// What a box with the mean and variances of that light gets wrong. The factors are the greatest third and fourth derivatives of a Gaussian,
-/// 1.38/s^3 and 3/s^4, over 3! and 4!, and its greatest mixed second, 0.37/s^2.
+/// What a box with the mean and variances of that light gets wrong. The factors are the greatest third and fourth derivatives of a
+/// Gaussian, 1.38/s^3 and 3/s^4, over 3! and 4!, and its greatest mixed second, 0.37/s^2.
 Misshape misshapeOf(const Moments& m) {
   return {0.23 * m.third.cwiseAbs().sum(), 0.125 * (m.fourth - 1.8 * m.variance.cwiseProduct(m.variance)).cwiseAbs().sum(),
           0.37 * std::abs(m.slant)};

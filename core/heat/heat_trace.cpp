@@ -45,7 +45,8 @@ std::vector<double> traceTimes(const HandTour& tour, const FrameBoxes& boxes, co
       for (double late = 0.75 * over; late < std::max(4 * over, 0.5 * (stroke.end_s - stroke.begin_s)); late *= 1.35)
         times.push_back(middle + late);
     } else if (i % every == 0) {
-      times.insert(times.end(), {std::lerp(stroke.begin_s, stroke.end_s, 0.33), std::lerp(stroke.begin_s, stroke.end_s, 0.67), stroke.end_s});
+      times.insert(times.end(),
+                   {std::lerp(stroke.begin_s, stroke.end_s, 0.33), std::lerp(stroke.begin_s, stroke.end_s, 0.67), stroke.end_s});
     }
   }
   const double end = tour.end_s();

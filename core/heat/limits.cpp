@@ -98,8 +98,7 @@ void addBehind(LimitList& list, const Part& part) {
     list.add("not said what is behind", Felt::Back, Range::exact(60), "what is behind is not said: the careful limit", true);
   for (const BehindLimit& known : behindLimits) {
     if (std::ranges::find(part.behind, known.behind) == part.behind.end()) continue;
-    list.add(known.name, known.felt, {known.limit_C, known.limit_C, known.upTo_C}, known.source,
-             ownLimit && !isGrave(known.behind));
+    list.add(known.name, known.felt, {known.limit_C, known.limit_C, known.upTo_C}, known.source, ownLimit && !isGrave(known.behind));
   }
 }
 

@@ -19,16 +19,6 @@ constexpr int mostWindows = 8;
 
 }  // namespace
 
-PartGrid deepGrid(double cells, const HandTour& tour) {
-  constexpr double fine_m = 4e-3, coarsest_m = 5e-3, perWay = 1e-4;
-  PartGrid grid{cells};
-  double way = 0;
-  for (const TourStroke& stroke : tour.strokes) way += std::abs(stroke.speed_m_s) * (stroke.end_s - stroke.begin_s);
-  const double finest = std::max(fine_m, perWay * way);
-  if (finest <= coarsest_m) grid.finest_m = finest;
-  return grid;
-}
-
 PartHeat::PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m, double framePeriod_s)
     : m_sheet(sheet), m_grid(grid), m_near(near), m_radius(spotRadius_m), m_enthalpy(sheet.metal), m_law(m_sheet, m_enthalpy) {
   const double cell = std::max(std::sqrt(sheet.size_m.prod() / grid.cells), sheet.size_m.maxCoeff() / 400);

@@ -21,10 +21,6 @@ struct PartGrid {
   double windowPad = 2.7;     // coarse cells that a window reaches beyond the frame
 };
 
-/// A grid with windows that leaves hot steel right to half a per cent of its rise. None for a way so long that they would take more than a
-/// second or two, or too much memory; coarser ones would be no better than none.
-PartGrid deepGrid(double cells, const HandTour& tour);
-
 struct PartRun {
   PartField field;
   double absorbed_J = 0;  // landed on the part, of all ages

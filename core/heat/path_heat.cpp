@@ -334,7 +334,9 @@ double PathHeat::bound_K_W(const HeatQuery& query) const {
     const double growth = std::max(2 * alpha * piece.duration_s / variance, crossing);
     const double rounding = 3.75 / 24 * growth * growth;
     const double smearing = 1.5 * piece.forgotten_s / (4 * std::max(piece.age_s, piece.forgotten_s / 4));
-    const double shape = piece.forgotten_s == m_boxes.period_s && piece.forgotten_s > 0 ? (variance < m_oneBoxFrom_m2 ? m_boxes.wholeWrong : m_boxes.allWrong).at(variance) : 0;
+    const double shape = piece.forgotten_s == m_boxes.period_s && piece.forgotten_s > 0
+                             ? (variance < m_oneBoxFrom_m2 ? m_boxes.wholeWrong : m_boxes.allWrong).at(variance)
+                             : 0;
     bound += (rounding + smearing + shape) * kernelOf(under).faces_K_W(piece).front_K;
   });
   return bound;

@@ -27,9 +27,10 @@ struct HeatQuery {
 /// Near heat: what scan lines, frames and swaths build up locally, per watt of the beam's mean power while lit, from energy younger than
 /// the oldest age given. Half-space and plate alike: a half-space is a plate so thick that no image is near.
 ///
-/// The past is taken piece by piece; heat_piece.h tells what one gives. The further back, the coarser; all errors relative to what the piece
-/// would give right under it:
-/// - light of one piece differs in age by no more than a tenth, nor does its variance s^2 grow by more: the age is rounded to its middle or,
+/// The past is taken piece by piece; heat_piece.h tells what one gives. The further back, the coarser; all errors relative to what the
+/// piece would give right under it:
+/// - light of one piece differs in age by no more than a tenth, nor does its variance s^2 grow by more: the age is rounded to its middle
+/// or,
 ///   of a way, to its mean at the place, error at most (0.1^2/24) x 3.75 = 0.16 %, 3.75 the greatest second derivative of
 ///   t^-3/2 exp(-r^2/4 alpha t) in ln t. The singular 1/sqrt(t) is integrated exactly;
 /// - where the beam runs straight and evenly it is one way. A curve is cut so short that its chord is within s/20 and its middle within
@@ -45,8 +46,8 @@ struct HeatQuery {
 ///   frame one box once its own do;
 /// - light that goes over the part's edge is lost; its way there is rounded to pieces, which near such an edge may come to 2 % more.
 /// But for the last bound_K_W() adds these up for a query, counting pairs as if each were alone; sums over every pulse stay within it and
-/// 0.8 % of the rise more, which the discreteness of pulses and curved paths take (tests). So a query costs as many pieces as the decades of
-/// age it looks back, whatever the pulses.
+/// 0.8 % of the rise more, which the discreteness of pulses and curved paths take (tests). So a query costs as many pieces as the decades
+/// of age it looks back, whatever the pulses.
 class PathHeat {
  public:
   PathHeat(const Frame& frame, double travelAngle_rad, const Emission& emission, double spotRadius_m, const Plate& plate, HandTour tour,

@@ -17,10 +17,10 @@
 #include <QLineEdit>
 #include <QProcess>
 #include <QSignalSpy>
-#include <qcustomplot.h>
 #include <QStandardPaths>
 #include <QTemporaryDir>
 #include <QtTest>
+#include <qcustomplot.h>
 
 #include <algorithm>
 #include <cstdio>

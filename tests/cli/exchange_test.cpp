@@ -109,7 +109,8 @@ TEST_CASE("library import names what is wrong in a bundle, on one line", "[excha
   Shop shop;
   checkRefused(shop.bringIn(replaced(seed("shared.json"), "\"panel.jpg\"", "\"../../panel.jpg\"")),
                "$.recipes[0].versions[1].proof.attachments[0].name: \"../../panel.jpg\" leads out of its folder");
-  checkRefused(shop.bringIn(replaced(seed("recipe.json"), "\"number\":1", "\"number\":1e999")), "$.recipes[0].versions[0].number: a number past");
+  checkRefused(shop.bringIn(replaced(seed("recipe.json"), "\"number\":1", "\"number\":1e999")),
+               "$.recipes[0].versions[0].number: a number past");
   checkRefused(shop.bringIn(goodProject()), "\"barewright-bundle\" is accepted");
   checkRefused(shop.call({"import", shop.folder.path("nothing.json")}), "there is no such file; the path of a bundle is accepted");
 }

@@ -233,10 +233,12 @@ void applyPlan(ProjectDocument& document, const QString& label, const std::vecto
   const auto at = document.place().plan;
   if (machines == document.project().machines && plan == document.plan()) return;
   document.undoStack().beginMacro(label);
-  change<std::vector<Machine>>(document, {label, Change::Machines, {}},
-                               [](Project& project) -> std::vector<Machine>& { return project.machines; }, std::move(machines));
-  change<Plan>(document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
-               std::move(plan));
+  change<std::vector<Machine>>(
+      document, {label, Change::Machines, {}}, [](Project& project) -> std::vector<Machine>& { return project.machines; },
+      std::move(machines));
+  change<Plan>(
+      document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
+      std::move(plan));
   document.undoStack().endMacro();
 }
 

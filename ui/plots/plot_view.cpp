@@ -159,8 +159,7 @@ void PlotView::fit() {
 QString PlotView::statement() const { return !hasResult() || !missing().isEmpty() ? QString() : summary(); }
 
 QString PlotView::emptyText() const {
-  if (!hasResult())
-    return tr("Nothing computed yet. Say what the part is, what is on it and which machine: the plot follows at once.");
+  if (!hasResult()) return tr("Nothing computed yet. Say what the part is, what is on it and which machine: the plot follows at once.");
   return missing();
 }
 

@@ -160,6 +160,7 @@ TEST_CASE("More power means more dose, more removed and more heat", "[assess]") 
     return sum;
   };
   CHECK(removed(strong) > removed(weak));
-  CHECK(*strong.thermal.frontBare_C - 20 == Approx(2 * (*weak.thermal.frontBare_C - 20)).epsilon(0.08));  // warm steel holds more  // heat is linear on bare metal
+  CHECK(*strong.thermal.frontBare_C - 20 ==
+        Approx(2 * (*weak.thermal.frontBare_C - 20)).epsilon(0.08));  // warm steel holds more  // heat is linear on bare metal
   CHECK(*strong.eyes.hazardDistance_m == Approx(*weak.eyes.hazardDistance_m));             // of the rated power
 }

@@ -56,7 +56,8 @@ TEST_CASE("Heat results hang together", "[assess][heat]") {
       }
       CHECK(trace.front_C.back() < *thermal.front_C);  // it has cooled
       REQUIRE(thermal.lastFrame.time_s.size() > 50);
-      const double fine = *std::ranges::max_element(thermal.lastFrame.near_C);  // just behind the beam it may be hotter than under the next pulse
+      const double fine =
+          *std::ranges::max_element(thermal.lastFrame.near_C);  // just behind the beam it may be hotter than under the next pulse
       CHECK(fine > 0.9 * *thermal.nearBare_C);
       CHECK(fine < 2.5 * *thermal.nearBare_C);
       for (const LimitResult& limit : thermal.limits)
@@ -121,10 +122,19 @@ TEST_CASE("Strange parts and plans get finite temperatures", "[assess][heat]") {
   check("no loss to the air", [](Project& p) { p.part.filmCoefficient_W_m2K = 0; });
   check("a foil", [](Project& p) { p.part.thickness_m = Range::exact(20e-6); });
   check("a block", [](Project& p) { p.part.thickness_m = Range::exact(0.2); });
-  check("smaller than the frame", [](Project& p) { p.part.size_m = {10e-3, 8e-3}; p.part.areas.clear(); });
-  check("smaller than the spot", [](Project& p) { p.part.size_m = {80e-6, 80e-6}; p.part.areas.clear(); });
+  check("smaller than the frame", [](Project& p) {
+    p.part.size_m = {10e-3, 8e-3};
+    p.part.areas.clear();
+  });
+  check("smaller than the spot", [](Project& p) {
+    p.part.size_m = {80e-6, 80e-6};
+    p.part.areas.clear();
+  });
   check("a step-over wider than the part", [](Project& p) { settingsOf(p).stepOver_m = 5; });
-  check("days of pause", [](Project& p) { settingsOf(p).pause_s = 1e5; settingsOf(p).passes = 5; });
+  check("days of pause", [](Project& p) {
+    settingsOf(p).pause_s = 1e5;
+    settingsOf(p).passes = 5;
+  });
   check("a thousand passes", [](Project& p) { settingsOf(p).passes = 1000; });
   check("a crawl", [](Project& p) { settingsOf(p).travelSpeed_m_s = 2e-3; });
   check("a still hand", [](Project& p) { settingsOf(p).travelSpeed_m_s = 0; });

@@ -180,10 +180,3 @@ TEST_CASE("Windows follow the hand, close in pauses and never grow beyond reason
   CHECK(jumped.has(20, 21));
   CHECK(jumped.cells() <= 6000);
 }
-
-TEST_CASE("A way too long for fine windows has none", "[heat]") {
-  HandTour tour = oneStroke();
-  CHECK(deepGrid(1600, tour).finest_m > 0);
-  tour.strokes.front().end_s = 12000;  // 120 m
-  CHECK(deepGrid(1600, tour).finest_m == 0);
-}

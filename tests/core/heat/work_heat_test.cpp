@@ -154,8 +154,8 @@ TEST_CASE("A mean over ten milliseconds is that of its moments", "[heat]") {
     Emission emission;
   };
   const Emission pulses{true, 200e3, 1}, steady{false, 0, 1};
-  for (const Row& row : {Row{Pattern::Raster, 6e-3, pulses}, Row{Pattern::Line, 0, steady},
-                         Row{Pattern::Line, 0, pulses}, Row{Pattern::Circles, 0, steady}, Row{Pattern::Sine, 0, steady}}) {
+  for (const Row& row : {Row{Pattern::Raster, 6e-3, pulses}, Row{Pattern::Line, 0, steady}, Row{Pattern::Line, 0, pulses},
+                         Row{Pattern::Circles, 0, steady}, Row{Pattern::Sine, 0, steady}}) {
     Settings settings;
     settings.pattern = row.pattern;
     settings.width_m = 25e-3;
@@ -170,7 +170,8 @@ TEST_CASE("A mean over ten milliseconds is that of its moments", "[heat]") {
     for (const Point& place : {Point(0.05, 0.0401), Point(0.0412, 0.0402)}) {
       for (const double time : {7.5037, 7.6}) {
         const FacesRise mean = patchMean(job.near, place, time), moments = meanOfMoments(job.near, place, time, 600);
-        INFO(static_cast<int>(row.pattern) << (row.emission.pulsed ? " pulsed" : " continuous") << " at " << place.transpose() << ", " << time);
+        INFO(static_cast<int>(row.pattern) << (row.emission.pulsed ? " pulsed" : " continuous") << " at " << place.transpose() << ", "
+                                           << time);
         CHECK(mean.front_K == Catch::Approx(moments.front_K).epsilon(0.02));  // five nodes, and moments that miss flashes
         CHECK(mean.back_K == Catch::Approx(moments.back_K).epsilon(0.02));
       }

@@ -56,7 +56,8 @@ TEST_CASE("A proof holds as long as machine, model and settings are as they were
   }
   SECTION("other settings than any trial's") {
     version.plan.settings.passes = 9;
-    CHECK(store.staleReasons(version, modelVersion) == std::vector<std::string>{"None of its trials was made with the settings it has now."});
+    CHECK(store.staleReasons(version, modelVersion) ==
+          std::vector<std::string>{"None of its trials was made with the settings it has now."});
     version.proof->trials.front().settings = {};
     CHECK(store.staleReasons(version, modelVersion).empty());  // a trial without settings says nothing against it
   }
