@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/command_line.h"
 
+#include "app/library_command.h"
 #include "app/measure_verb.h"
 #include "app/outputs.h"
 #include "app/window_arguments.h"
@@ -19,6 +20,7 @@
 #include <cstdlib>
 #include <iostream>
 #include <map>
+#include <set>
 
 namespace fs = std::filesystem;
 
@@ -175,6 +177,7 @@ int runVerb(int argc, char** argv) {
   app.require_subcommand(1);
   const CLI::App* assessVerb = addAssess(app, arguments);
   const CLI::App* measureVerb = addMeasure(app, measured);
+  const auto runLibrary = addLibrary(app);
   app.add_subcommand("check", "Name everything that is wrong in a project file")->add_option("FILE", checked, "Project file")->required();
   try {
     app.parse(argc, argv);
@@ -183,12 +186,14 @@ int runVerb(int argc, char** argv) {
     throw FileError(std::string(error.what()) + "; see --help");
   }
   if (measureVerb->parsed()) return measureFile(measured);
+  if (app.get_subcommand("library")->parsed()) return runLibrary(print);
   return assessVerb->parsed() ? assessFile(arguments) : checkFile(checked);
 }
 
 bool namesVerb(int argc, char** argv) {
   const std::string first = argc > 1 ? argv[1] : "";
-  return first == "assess" || first == "check" || first == "measure" || first == "--help" || first == "-h" || first == "--version";
+  static const std::set<std::string> known{"assess", "check", "library", "measure", "--help", "-h", "--version"};
+  return known.contains(first);
 }
 
 }  // namespace

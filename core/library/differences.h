@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/library/recipe.h"
+
+#include <string>
+#include <vector>
+
+namespace bw {
+
+/// One place where two descriptions differ: its key in the file ("scan.turnaround_us") and what stands there, each as short text.
+/// An empty text: nothing stands there.
+struct Difference {
+  std::string key;
+  std::string was;
+  std::string is;
+  bool operator==(const Difference&) const = default;
+};
+
+std::vector<Difference> differences(const Machine& was, const Machine& is);
+std::vector<Difference> differences(const Coating& was, const Coating& is);
+std::vector<Difference> differences(const Substrate& was, const Substrate& is);
+/// Number, time and hand of saving are not compared.
+std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersion& is);
+
+/// "scan, turnaround was 250 µs, is 300 µs".
+std::string inWords(const Difference& difference);
+
+}  // namespace bw

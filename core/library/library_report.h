@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "core/library/library_backup.h"
+#include "core/library/library_check.h"
+#include "core/library/library_store.h"
+
+#include <string>
+
+namespace bw {
+
+/// What the command line prints of the library: JSON for programs, whose keys are not renamed, and a table for people. SI values leave in
+/// the unit that the key names.
+std::string findingsJson(const RecipeFindings& findings);
+std::string findingsTable(const RecipeFindings& findings);
+
+/// One version of a recipe with how it stands, why its proof is stale, and which versions there are.
+std::string recipeJson(const Recipe& recipe, const std::vector<RecipeVersion>& versions, const std::vector<std::string>& stale);
+std::string recipeTable(const Recipe& recipe, const std::vector<RecipeVersion>& versions, const std::vector<std::string>& stale);
+
+std::string checkJson(const std::string& path, const LibraryCheck& check);
+std::string checkTable(const std::string& path, const LibraryCheck& check);
+
+std::string backupsJson(const std::vector<LibraryBackup>& backups);
+std::string backupsTable(const std::vector<LibraryBackup>& backups);
+
+/// Where a restored library's file went that stood there before; nothing: there was none.
+std::string restoredJson(const std::string& library, const std::string& backup, const std::string& aside);
+
+}  // namespace bw

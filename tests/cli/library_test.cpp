@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/library/library_store.h"
+#include "tests/cli/run.h"
+#include "tests/support/catch.h"
+#include "tests/support/some_recipes.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <filesystem>
+
+using namespace bw::test;
+using nlohmann::json;
+
+namespace {
+
+/// A library of twenty recipes in a folder of its own.
+struct Shop {
+  Folder folder;
+  std::string path = folder.path("shop's library.sqlite");
+  std::vector<std::string> ids;
+
+  Shop() {
+    bw::LibraryStore store{std::filesystem::path(path)};
+    for (unsigned n = 0; n < 20; ++n) ids.push_back(store.saveRecipe(SomeRecipes::number(n)).id);
+  }
+  Run library(std::vector<std::string> arguments) const {
+    arguments.insert(arguments.begin(), "library");
+    arguments.insert(arguments.end(), {"--library", path});
+    return run(arguments);
+  }
+  json answer(std::vector<std::string> arguments) const {
+    arguments.push_back("--json");
+    const Run answered = library(arguments);
+    CAPTURE(answered.errors);
+    REQUIRE(answered.status == 0);
+    return json::parse(answered.output);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("The library's recipes are listed and found, for people and for programs", "[cli]") {
+  const Shop shop;
+  const json all = shop.answer({"list"});
+  CHECK(all["total"] == 20);
+  REQUIRE(all["recipes"].size() == 20);
+  CHECK(all["recipes"][0]["state"] == "proven");
+  CHECK(all["facets"]["machine_kind"].size() == 2);
+  const Run table = shop.library({"list"});
+  CHECK(table.status == 0);
+  CHECK(std::ranges::count(table.output, '\n') == 22);
+  CHECK_THAT(table.output, Catch::Matchers::Contains(shop.ids[3]) && Catch::Matchers::EndsWith("20 recipes\n"));
+
+  const json proven = shop.answer({"find", "--proven"});
+  CHECK(proven["total"] == 4);  // every fourth, but for one that was withdrawn
+  CHECK(std::ranges::all_of(proven["recipes"], [](const json& row) { return row["state"] == "proven"; }));
+  const std::string name = SomeRecipes::number(13).version.name;
+  const json named = shop.answer({"find", name, "--kind", all["recipes"][0]["machine_kind"].get<std::string>()});
+  CHECK(named["total"].get<int>() <= 1);
+  CHECK(shop.answer({"find", name})["recipes"][0]["id"] == shop.ids[13]);
+  CHECK(shop.answer({"find", "--coat-from-um", "100", "--coat-to-um", "200"})["total"] ==
+        std::ranges::count_if(all["recipes"], [](const json& row) { return row["coat_um"] >= 100 && row["coat_um"] <= 200; }));
+  const json few = shop.answer({"find", "--most", "3"});
+  CHECK(few["recipes"].size() == 3);
+  CHECK(few["total"] == 20);
+  CHECK(shop.answer({"find", "\"; DROP TABLE recipe"})["total"] == 0);
+}
+
+TEST_CASE("A recipe is shown with its proof and its versions", "[cli]") {
+  const Shop shop;
+  const json recipe = shop.answer({"show", shop.ids[4]});
+  CHECK(recipe["state"] == "proven");
+  CHECK(recipe["version"]["proof"]["trials"].size() == 1);
+  CHECK(recipe["version"]["predicted"]["numbers"]["thermal.back_C"]["low"] == 70);
+  CHECK(recipe["versions"].size() == 1);
+  const Run table = shop.library({"show", shop.ids[4], "--version", "1"});
+  CHECK_THAT(table.output, Catch::Matchers::Contains("behind the door hinge") && Catch::Matchers::Contains(shop.ids[4]));
+  for (const std::vector<std::string>& wrong : {std::vector<std::string>{"show", "nobody"}, {"show", shop.ids[4], "--version", "7"}}) {
+    const Run refused = shop.library(wrong);
+    CHECK(refused.status == 2);
+    CHECK(std::ranges::count(refused.errors, '\n') == 1);
+  }
+}
+
+TEST_CASE("A library is backed up, found damaged, and restored", "[cli]") {
+  const Shop shop;
+  CHECK(shop.answer({"backups"})["backups"].empty());
+  const json made = shop.answer({"backup"})["backups"][0];
+  CHECK(std::filesystem::exists(made["path"].get<std::string>()));
+  CHECK(shop.answer({"backups"})["backups"].size() == 1);
+  CHECK(shop.answer({"check"})["sound"] == true);
+
+  std::string bytes = textOf(shop.path);
+  std::fill(bytes.begin() + 4096, bytes.begin() + 4096 * 40, 'x');
+  shop.folder.write("shop's library.sqlite", bytes);
+  const Run damaged = shop.library({"check", "--json"});
+  CHECK(damaged.status == 2);
+  CHECK(json::parse(damaged.output)["sound"] == false);
+  CHECK(std::ranges::count(damaged.errors, '\n') == 1);
+  CHECK_THAT(damaged.errors, Catch::Matchers::Contains("restore"));
+
+  const json restored = shop.answer({"restore"});
+  CHECK(restored["restored"] == made["path"]);
+  CHECK(textOf(restored["aside"].get<std::string>()) == bytes);
+  CHECK(shop.answer({"list"})["total"] == 20);
+}
+
+TEST_CASE("Where there is no library, or a wrong verb, one line says so and nothing is made", "[cli]") {
+  const Folder folder;
+  for (const char* verb : {"list", "find", "backup", "check"}) {
+    const Run refused = run({"library", verb, "--library", folder.path("none.sqlite")});
+    CAPTURE(verb);
+    CHECK(refused.status == 2);
+    CHECK(std::ranges::count(refused.errors, '\n') == 1);
+  }
+  CHECK(run({"library"}).status == 2);
+  CHECK(run({"library", "bake"}).status == 2);
+  CHECK(run({"library", "restore", "--library", folder.path("none.sqlite")}).status == 2);
+  CHECK(run({"library", "find", "--kind", "steam", "--library", folder.path("none.sqlite")}).status == 2);
+  CHECK(folder.entries() == 0);
+  CHECK_THAT(run({"library", "--help"}).output, Catch::Matchers::Contains("XDG_DATA_HOME") && Catch::Matchers::Contains("restore"));
+}
