@@ -9,6 +9,7 @@
 #include "ui/plan/answer_line.h"
 #include "ui/plan/form.h"
 #include "ui/plan/plan_workspace.h"
+#include "ui/recipes/recipes_workspace.h"
 #include "ui/start/example.h"
 #include "ui/start/example_band.h"
 #include "ui/start/start_page.h"
@@ -45,7 +46,7 @@ QString droppedFile(const QMimeData* data) {
 
 MainWindow::MainWindow(Options options, QWidget* parent)
     : QMainWindow(parent), m_dialogs(std::make_unique<DialogAsker>(this)), m_asker(m_dialogs.get()), m_files(m_document, *m_asker),
-      m_recovery(m_document, options.recoveryFolder), m_runner(std::move(options.model)),
+      m_recovery(m_document, options.recoveryFolder), m_runner(options.model),
       m_undo(m_document.undoStack().createUndoAction(this, tr("Undo"))), m_redo(m_document.undoStack().createRedoAction(this, tr("Redo"))) {
   setObjectName(QStringLiteral("mainWindow"));
   setAcceptDrops(true);
@@ -56,7 +57,7 @@ MainWindow::MainWindow(Options options, QWidget* parent)
   m_undo->setShortcut(QKeySequence::Undo);
   m_redo->setIcon(lineIcon(QStringLiteral("redo")));
   m_redo->setShortcuts({QKeySequence(QKeySequence::Redo), QKeySequence(Qt::CTRL | Qt::Key_Y)});
-  build();
+  build(options);
   buildStatusBar();
   buildMenus();
   connectDocument();
@@ -72,6 +73,7 @@ MainWindow::~MainWindow() {
 void MainWindow::setAsker(Asker& asker) {
   m_asker = &asker;
   m_files.setAsker(asker);
+  m_recipes->setAsker(asker);
 }
 
 void MainWindow::applyStyleSheet() {
@@ -90,15 +92,20 @@ bool MainWindow::event(QEvent* event) {
   return handled;
 }
 
-void MainWindow::build() {
+void MainWindow::build(const Options& options) {
   m_top = new TopBar(m_document, m_asker, m_undo, m_redo);
   m_band = new ExampleBand;
   m_band->hide();
   m_answer = new AnswerLine;
   m_plan = new PlanWorkspace(m_document);
+  m_recipes = new RecipesWorkspace(m_document, {options.libraryPath, {}});
+  m_recipes->setAsker(*m_asker);
   m_start = new StartPage;
+  m_top->addWorkspace(tr("Plan"), tr("What will these settings do to this part?"));
+  m_top->addWorkspace(tr("Recipes"), tr("What worked before?"));
   m_pages = new QStackedWidget;
   m_pages->addWidget(m_plan);
+  m_pages->addWidget(m_recipes);
   m_pages->addWidget(m_start);
   auto* page = new QWidget;
   auto* column = new QVBoxLayout(page);
@@ -130,7 +137,11 @@ void MainWindow::buildMenus() {
   Menus menus(*this);
   const auto file = menus.addFile(m_files, [this] { showStart(); });
   menus.addEdit(m_undo, m_redo);
-  menus.addView([this](int plot) { m_plan->showPlot(plot); });
+  menus.addView([this](int plot) {
+    showWorkspace(PlanWord);
+    m_plan->showPlot(plot);
+  });
+  menus.addWorkspaces([this](int workspace) { showWorkspace(workspace); }, [this] { m_recipes->keepPlan(); });
   menus.addHelp([this](const QString& title, const QString& text) { m_asker->tell(title, text); }, [this] { openExample(); });
   m_top->addPartActions(file);
 }
@@ -140,6 +151,8 @@ void MainWindow::connectDocument() {
   connect(qApp, &QApplication::focusChanged, &m_document, &ProjectDocument::closeStep);
   connect(m_plan, &PlanWorkspace::remedyChosen, this, &MainWindow::applyRemedy);
   connect(m_plan, &PlanWorkspace::sceneChosen, this, [this] { requestAssessment(false); });
+  connect(m_top, &TopBar::workspaceChosen, this, &MainWindow::showWorkspace);
+  connect(m_recipes, &RecipesWorkspace::applied, this, [this] { showWorkspace(PlanWord); });
 }
 
 void MainWindow::connectRunner() {
@@ -185,6 +198,7 @@ void MainWindow::documentChanged(Changes changes) {
 }
 
 void MainWindow::requestAssessment(bool another) {
+  m_recipes->setAssessment(nullptr);
   m_runner.request({std::make_shared<const Project>(m_document.project()), m_document.plan().name, m_plan->scene(), another});
 }
 
@@ -197,6 +211,7 @@ void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& asse
   m_plan->setRemedies({});
   m_band->setAssessment(assessment);
   if (!m_runner.isBusy()) {
+    if (!m_runner.isLookingDeeper()) m_recipes->setAssessment(assessment);
     m_veil.stop();
     setStale(false);
   }
@@ -237,10 +252,15 @@ void MainWindow::showStart() {
 
 void MainWindow::showPage(QWidget* page) {
   const bool isPlan = page == m_plan;
-  m_answer->setVisible(isPlan);
+  m_answer->setVisible(page != m_start);
   m_band->setVisible(isPlan && m_isExample);
+  m_top->showWorkspace(page == m_recipes ? RecipesWord : PlanWord);
   m_pages->setCurrentWidget(page);
   page->setFocus();
+}
+
+void MainWindow::showWorkspace(int workspace) {
+  showPage(workspace == RecipesWord ? static_cast<QWidget*>(m_recipes) : m_plan);
 }
 
 void MainWindow::startProject(Project project) {

@@ -19,6 +19,7 @@ namespace bw {
 class AnswerLine;
 class ExampleBand;
 class PlanWorkspace;
+class RecipesWorkspace;
 class StartPage;
 class TopBar;
 
@@ -29,6 +30,7 @@ class MainWindow : public QMainWindow {
   struct Options {
     AssessmentRunner::Model model = shippedModel();
     QString recoveryFolder;  // empty: the user's data folder
+    QString libraryPath;     // empty: as last chosen, else in the user's data folder
   };
 
   explicit MainWindow(Options options, QWidget* parent = nullptr);
@@ -46,6 +48,9 @@ class MainWindow : public QMainWindow {
   Recovery& recovery() { return m_recovery; }
   AssessmentRunner& runner() { return m_runner; }
   PlanWorkspace* plan() const { return m_plan; }
+  RecipesWorkspace* recipes() const { return m_recipes; }
+  enum Workspace { PlanWord, RecipesWord };
+  void showWorkspace(int workspace);
   const std::shared_ptr<const Assessment>& assessment() const { return m_assessment; }
   const std::vector<Remedy>& remedies() const { return m_remedies; }
   /// Puts another in the place of the dialogs, for tests.
@@ -63,7 +68,7 @@ class MainWindow : public QMainWindow {
 
  private:
   void applyStyleSheet();
-  void build();
+  void build(const Options& options);
   void buildStatusBar();
   void buildMenus();
   void connectDocument();
@@ -100,6 +105,7 @@ class MainWindow : public QMainWindow {
   AnswerLine* m_answer = nullptr;
   QStackedWidget* m_pages = nullptr;
   PlanWorkspace* m_plan = nullptr;
+  RecipesWorkspace* m_recipes = nullptr;
   StartPage* m_start = nullptr;
   QLabel* m_saved = nullptr;
   QLabel* m_measured = nullptr;

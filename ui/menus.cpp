@@ -47,7 +47,7 @@ void fillRecent(QMenu* menu, ProjectFiles& files) {
 }  // namespace
 
 QList<QAction*> Menus::addFile(ProjectFiles& files, const std::function<void()>& startNew) {
-  QMenu* menu = m_window.menuBar()->addMenu(tr("&File"));
+  QMenu* menu = m_file = m_window.menuBar()->addMenu(tr("&File"));
   QAction* fresh = menu->addAction(tr("&New: start my part"), QKeySequence::New, &m_window, startNew);
   QAction* open = menu->addAction(tr("&Open…"), QKeySequence::Open, &files, [&files] { files.open(); });
   QMenu* recent = menu->addMenu(tr("Open &recent"));
@@ -81,7 +81,7 @@ void Menus::addEdit(QAction* undo, QAction* redo) {
 }
 
 void Menus::addView(const std::function<void(int plot)>& showPlot) {
-  QMenu* menu = m_window.menuBar()->addMenu(tr("&View"));
+  QMenu* menu = m_view = m_window.menuBar()->addMenu(tr("&View"));
   const QStringList plots = {tr("Dose map"), tr("Across the swath"), tr("Down through the coat"), tr("Heat")};
   for (int index = 0; index < plots.size(); ++index) {
     // The plots own the keys 1 to 4; here they are only said.
@@ -103,6 +103,24 @@ void Menus::addView(const std::function<void(int plot)>& showPlot) {
   addTheme(QStringLiteral("light"), tr("Light"));
   addTheme(QStringLiteral("dark"), tr("Dark"));
   addTheme(QStringLiteral("system"), tr("As the system"));
+}
+
+void Menus::addWorkspaces(const std::function<void(int workspace)>& show, const std::function<void()>& keepPlan) {
+  QAction* first = m_view->actions().value(0);
+  QAction* plan = new QAction(tr("&Plan"), &m_window);
+  plan->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_1));
+  QAction* recipes = new QAction(tr("&Recipes"), &m_window);
+  recipes->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_5));
+  QObject::connect(plan, &QAction::triggered, &m_window, [show] { show(0); });
+  QObject::connect(recipes, &QAction::triggered, &m_window, [show] { show(1); });
+  m_view->insertActions(first, {plan, recipes});
+  m_view->insertSeparator(first);
+  QAction* keep = new QAction(tr("&Keep this plan as a recipe…"), &m_window);
+  keep->setShortcut(QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_K));
+  QObject::connect(keep, &QAction::triggered, &m_window, keepPlan);
+  QAction* last = m_file->actions().last();  // quitting
+  m_file->insertAction(last, keep);
+  m_file->insertSeparator(last);
 }
 
 void Menus::addHelp(const std::function<void(const QString& title, const QString& text)>& tell, const std::function<void()>& openExample) {

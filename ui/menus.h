@@ -18,10 +18,14 @@ class Menus {
   QList<QAction*> addFile(ProjectFiles& files, const std::function<void()>& startNew);
   void addEdit(QAction* undo, QAction* redo);
   void addView(const std::function<void(int plot)>& showPlot);
+  /// Adds the workspaces to the view's menu, and keeping the plan to the file's.
+  void addWorkspaces(const std::function<void(int workspace)>& show, const std::function<void()>& keepPlan);
   void addHelp(const std::function<void(const QString& title, const QString& text)>& tell, const std::function<void()>& openExample);
 
  private:
   QMainWindow& m_window;
+  QMenu* m_file = nullptr;
+  QMenu* m_view = nullptr;
 };
 
 /// "light", "dark" or "system", as last chosen; applied to the whole program.

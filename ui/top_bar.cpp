@@ -9,6 +9,7 @@
 #include "ui/style/theme.h"
 
 #include <QAction>
+#include <QButtonGroup>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QMenu>
@@ -21,19 +22,34 @@ namespace {
 constexpr int barHeight = 48;
 
 /// A workspace as a word; the one that is shown is underlined.
-class WorkspaceWord : public QLabel {
+class WorkspaceWord : public QAbstractButton {
  public:
-  explicit WorkspaceWord(const QString& word) : QLabel(word) {
+  WorkspaceWord(const QString& word, const QString& question) {
+    setText(word);
+    setToolTip(question);
+    setAccessibleName(word);
+    setAccessibleDescription(question);
+    setCheckable(true);
+    setFocusPolicy(Qt::TabFocus);
+    setCursor(Qt::PointingHandCursor);
+    setFixedHeight(barHeight);
     QFont bold = font();
     bold.setBold(true);
     setFont(bold);
-    setMinimumHeight(barHeight);
   }
+  QSize sizeHint() const override { return {fontMetrics().horizontalAdvance(text()) + space::small, barHeight}; }
 
  protected:
-  void paintEvent(QPaintEvent* event) override {
-    QLabel::paintEvent(event);
-    QPainter(this).fillRect(0, height() - space::small, width(), 3, palette().color(QPalette::Highlight));
+  void paintEvent(QPaintEvent*) override {
+    QPainter painter(this);
+    const bool lit = isChecked() || underMouse() || hasFocus();
+    painter.setPen(palette().color(lit ? QPalette::Text : QPalette::PlaceholderText));
+    painter.drawText(rect(), Qt::AlignCenter, text());
+    if (isChecked()) painter.fillRect(0, height() - space::small, width(), 3, palette().color(QPalette::Highlight));
+    if (hasFocus()) {
+      painter.setPen(palette().color(QPalette::Highlight));
+      painter.drawRect(rect().adjusted(0, space::medium, -1, -space::medium));
+    }
   }
 };
 
@@ -52,7 +68,7 @@ QToolButton* makeActionButton(const char* objectName, QAction* action) {
 
 TopBar::TopBar(ProjectDocument& document, Asker*& asker, QAction* undo, QAction* redo, QWidget* parent)
     : QWidget(parent), m_document(document), m_asker(asker), m_partMenu(new QMenu(this)), m_part(makePart()), m_machine(makeMachine()),
-      m_plan(makePlan()) {
+      m_plan(makePlan()), m_workspaces(new QButtonGroup(this)), m_words(new QHBoxLayout) {
   setObjectName(QStringLiteral("topBar"));
   setFixedHeight(barHeight);
   auto* row = new QHBoxLayout(this);
@@ -67,14 +83,26 @@ TopBar::TopBar(ProjectDocument& document, Asker*& asker, QAction* undo, QAction*
   row->addWidget(m_plan);
   row->addWidget(makePlanMenu());
   row->addStretch();
-  auto* workspace = new WorkspaceWord(tr("Plan"));
-  workspace->setToolTip(tr("What will these settings do to this part?"));
-  row->addWidget(workspace);
+  m_words->setSpacing(space::large);
+  row->addLayout(m_words);
+  connect(m_workspaces, &QButtonGroup::idClicked, this, &TopBar::workspaceChosen);
   row->addSpacing(space::large);
   row->addWidget(makeActionButton("undo", undo));
   row->addWidget(makeActionButton("redo", redo));
   connect(&m_document, &ProjectDocument::changed, this, &TopBar::refresh);
   refresh(Change::Everything);
+}
+
+void TopBar::addWorkspace(const QString& word, const QString& question) {
+  auto* button = new WorkspaceWord(word, question);
+  const int number = static_cast<int>(m_workspaces->buttons().size());
+  button->setObjectName(QStringLiteral("workspace%1").arg(number));
+  m_workspaces->addButton(button, number);
+  m_words->addWidget(button);
+}
+
+void TopBar::showWorkspace(int workspace) {
+  if (QAbstractButton* button = m_workspaces->button(workspace)) button->setChecked(true);
 }
 
 QToolButton* TopBar::makePart() {

@@ -6,6 +6,7 @@
 
 #include <QWidget>
 
+class QButtonGroup;
 class QHBoxLayout;
 class QMenu;
 class QToolButton;
@@ -14,7 +15,7 @@ namespace bw {
 
 class Chooser;
 
-/// Part, machine and plan, each a chooser; the workspace as a word; undo and redo.
+/// Part, machine and plan, each a chooser; the workspaces as words; undo and redo.
 class TopBar : public QWidget {
   Q_OBJECT
  public:
@@ -22,6 +23,14 @@ class TopBar : public QWidget {
 
   /// What the part's own menu offers besides its name: opening other parts.
   void addPartActions(const QList<QAction*>& actions);
+
+  /// Adds a workspace after those there are; its number is that of its place, from 0.
+  void addWorkspace(const QString& word, const QString& question);
+  /// Underlines the word of the workspace that is shown.
+  void showWorkspace(int workspace);
+
+ signals:
+  void workspaceChosen(int workspace);
 
  private:
   QToolButton* makePart();
@@ -39,6 +48,8 @@ class TopBar : public QWidget {
   QToolButton* m_part;
   Chooser* m_machine;
   Chooser* m_plan;
+  QButtonGroup* m_workspaces;
+  QHBoxLayout* m_words;
   QAction* m_removePlan = nullptr;
 };
 

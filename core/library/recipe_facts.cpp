@@ -154,11 +154,6 @@ std::uint32_t FactsTable::termNumber(const std::string& text) const {
   return found == m_numbers.end() ? 0 : found->second;
 }
 
-std::size_t FactsTable::indexOf(std::int64_t row) const {
-  const auto found = std::ranges::lower_bound(m_rows, row, {}, &Row::row);
-  return found != m_rows.end() && found->row == row ? static_cast<std::size_t>(found - m_rows.begin()) : m_rows.size();
-}
-
 void FactsTable::readTerms(Database& database) {
   Statement terms = database.prepare("SELECT term_id, text FROM term WHERE term_id >= ? ORDER BY term_id");
   terms.with(static_cast<std::int64_t>(m_terms.size()));
@@ -201,7 +196,7 @@ void FactsTable::refresh(Database& database) {
   const auto known = [&](std::int64_t term) { return static_cast<std::uint32_t>(term > 0 && term < std::ssize(m_terms) ? term : 0); };
   // The whole table in its own order; later only what has changed, by the index.
   Statement facts = database.prepare(m_rows.empty() ? "SELECT * FROM recipe_facts ORDER BY recipe_id"
-                                                    : "SELECT * FROM recipe_facts WHERE changed > ? ORDER BY recipe_id");
+                                                    : "SELECT * FROM recipe_facts WHERE changed > ? ORDER BY changed");
   if (!m_rows.empty())
     facts.with(m_lastChange);
   else

@@ -89,8 +89,6 @@ class FactsTable {
   const std::string& term(std::uint32_t id) const { return m_terms[id]; }
   /// 0, which no term has, where the library does not know the text.
   std::uint32_t termNumber(const std::string& text) const;
-  /// Where the recipe of that row stands in rows(), or rows().size().
-  std::size_t indexOf(std::int64_t row) const;
 
  private:
   void readTerms(Database& database);

@@ -69,13 +69,13 @@ class WordSearch::Splitter {
 struct WordSearch::Sink {
   const FactsTable* facts = nullptr;
   RecipeSet* set = nullptr;
-  std::size_t next = 0;  // rows come in order: the next one is usually the next recipe
+  std::size_t next = 0;  // the index gives its rows in their order
   int code = SQLITE_OK;
 
   void add(std::int64_t row) {
     const auto& rows = facts->rows();
-    if (next >= rows.size() || rows[next].row != row) next = facts->indexOf(row);
-    if (next < rows.size()) (*set)[next++] = 1;
+    while (next < rows.size() && rows[next].row < row) ++next;
+    if (next < rows.size() && rows[next].row == row) (*set)[next++] = 1;
   }
 
   static int found(const Fts5ExtensionApi* api, Fts5Context* context, void* sink) {

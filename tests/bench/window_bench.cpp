@@ -6,15 +6,21 @@
 #include "core/files/library_file.h"
 #include "core/files/project_file.h"
 #include "tests/bench/watched_application.h"
+#include "tests/support/some_recipes.h"
 #include "ui/document/edits.h"
 #include "ui/main_window.h"
+#include "ui/recipes/find_panel.h"
+#include "ui/recipes/recipe_list_model.h"
+#include "ui/recipes/recipes_workspace.h"
 #include "ui/style/theme.h"
 
+#include <QLineEdit>
 #include <QProcess>
 #include <QSignalSpy>
 #include <qcustomplot.h>
 #include <QStandardPaths>
 #include <QTemporaryDir>
+#include <QtTest>
 
 #include <algorithm>
 #include <cstdio>
@@ -43,7 +49,7 @@ bool waitFor(QSignalSpy& spy) { return !spy.isEmpty() || spy.wait(patience_ms); 
 int openSample(WatchedApplication& app) {
   applyTheme(Theme::Light);
   QTemporaryDir folder;
-  MainWindow window({shippedModel(), folder.path()});
+  MainWindow window({shippedModel(), folder.path(), folder.filePath(QStringLiteral("library.sqlite"))});
   QSignalSpy shown(&window, &MainWindow::shown);
   window.show();
   if (!window.openFile(sample) || !waitFor(shown)) return 1;
@@ -116,7 +122,7 @@ void edit(WatchedApplication& app, MainWindow& window, double powerFraction, Edi
 
 void measureEdits(WatchedApplication& app) {
   QTemporaryDir folder;
-  MainWindow window({shippedModel(), folder.path()});
+  MainWindow window({shippedModel(), folder.path(), folder.filePath(QStringLiteral("library.sqlite"))});
   QSignalSpy shown(&window, &MainWindow::shown);
   window.show();
   if (!window.openFile(sample) || !waitFor(shown)) qFatal("the sample did not open");
@@ -132,6 +138,43 @@ void measureEdits(WatchedApplication& app) {
               median(edits.threadBusy_ms), median(edits.longestEvent_ms), edits.untilPainted_ms.size());
 }
 
+/// From a key in the search field to the list that shows what it found, beside the library's search alone.
+void measureSearch() {
+  constexpr unsigned recipes = 20000;
+  QTemporaryDir folder;
+  const QString path = folder.filePath(QStringLiteral("library.sqlite"));
+  {
+    LibraryStore store(path.toStdString());
+    store.inOneGo([&] {
+      for (unsigned number = 0; number < recipes; ++number) store.saveRecipe(test::SomeRecipes::number(number));
+    });
+  }
+  MainWindow window({shippedModel(), folder.path(), path});
+  window.show();
+  window.showWorkspace(MainWindow::RecipesWord);
+  const auto answered = [&] { return window.recipes()->desk().state().open && !window.recipes()->desk().isBusy(); };
+  if (!QTest::qWaitFor(answered, patience_ms)) qFatal("the library did not open");
+  RecipeListModel* model = window.recipes()->find()->model();
+  auto* field = window.findChild<QLineEdit*>(QStringLiteral("recipeSearch"));
+  std::vector<double> untilList_ms, alone_ms;
+  LibraryStore store(path.toStdString());
+  WantedRecipes wanted;
+  for (const QChar key : QStringLiteral("engine bracket maroon")) {
+    QSignalSpy listed(model, &QAbstractItemModel::modelReset);
+    const auto begin = Clock::now();
+    QTest::keyClick(field, key.toLatin1());
+    if (!waitFor(listed)) qFatal("nothing was listed");
+    untilList_ms.push_back(milliseconds(Clock::now() - begin));
+    if (!QTest::qWaitFor(answered, patience_ms)) qFatal("the library does not answer");
+    wanted.query.text = field->text().toStdString();
+    const auto alone = Clock::now();
+    findRecipes(store, wanted);
+    alone_ms.push_back(milliseconds(Clock::now() - alone));
+  }
+  std::printf("key to recipes listed, %u recipes: median %.1f ms, worst %.1f ms; the library's search alone %.1f ms\n", recipes,
+              median(untilList_ms), *std::ranges::max_element(untilList_ms), median(alone_ms));
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -142,5 +185,6 @@ int main(int argc, char** argv) {
   if (part == QLatin1String("--nothing")) return openNothing(app);
   measureStart();
   measureEdits(app);
+  measureSearch();
   return 0;
 }

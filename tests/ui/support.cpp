@@ -37,6 +37,8 @@ UnsavedAnswer ScriptedAsker::askUnsaved(const QString&) {
 }
 QString ScriptedAsker::askOpenPath(const QString&) { return take(paths).value_or(QString()); }
 QString ScriptedAsker::askSavePath(const QString&) { return take(paths).value_or(QString()); }
+QString ScriptedAsker::askFile(const QString&, const QString&, const QString&) { return take(paths).value_or(QString()); }
+QString ScriptedAsker::askNewFile(const QString&, const QString&, const QString&, Existing) { return take(paths).value_or(QString()); }
 std::optional<QString> ScriptedAsker::askText(const QString&, const QString&, const QString&) { return take(texts); }
 bool ScriptedAsker::askYes(const QString&, const QString&, const QString&, const QString&) { return take(yes).value_or(false); }
 void ScriptedAsker::tell(const QString& title, const QString& sentence) { told << title + QStringLiteral(": ") + sentence; }
@@ -66,7 +68,7 @@ QString dataFile(const QString& name) { return QStringLiteral(BAREWRIGHT_TEST_DA
 Project panel() { return openProject(dataFile(QStringLiteral("panel.bwright")).toStdString(), shippedLibrary()); }
 
 Window::Window(AssessmentRunner::Model model) {
-  m_window = std::make_unique<MainWindow>(MainWindow::Options{std::move(model), m_folder.path()});
+  m_window = std::make_unique<MainWindow>(MainWindow::Options{std::move(model), m_folder.path(), libraryPath()});
   m_window->setAsker(asker);
   m_window->document().replace(panel(), {});
   m_window->show();

@@ -32,6 +32,8 @@ class ScriptedAsker : public Asker {
   UnsavedAnswer askUnsaved(const QString& projectName) override;
   QString askOpenPath(const QString& folder) override;
   QString askSavePath(const QString& proposal) override;
+  QString askFile(const QString& title, const QString& folder, const QString& filter) override;
+  QString askNewFile(const QString& title, const QString& proposal, const QString& filter, Existing existing) override;
   std::optional<QString> askText(const QString& title, const QString& label, const QString& proposal) override;
   bool askYes(const QString& title, const QString& question, const QString& yesWord, const QString& noWord) override;
   void tell(const QString& title, const QString& sentence) override;
@@ -64,6 +66,7 @@ class Window {
   void type(QuantityField* field, const QString& text);
   void click(QWidget* button);
   QString recoveryFolder() const { return m_folder.path(); }
+  QString libraryPath() const { return m_folder.filePath(QStringLiteral("library.sqlite")); }
 
   ScriptedAsker asker;
 

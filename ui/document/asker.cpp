@@ -37,6 +37,15 @@ QString DialogAsker::askSavePath(const QString& proposal) {
   return QFileDialog::getSaveFileName(m_window, tr("Save the project as"), proposal, projectFilter());
 }
 
+QString DialogAsker::askFile(const QString& title, const QString& folder, const QString& filter) {
+  return QFileDialog::getOpenFileName(m_window, title, folder, filter);
+}
+
+QString DialogAsker::askNewFile(const QString& title, const QString& proposal, const QString& filter, Existing existing) {
+  const auto options = existing == Existing::Allowed ? QFileDialog::DontConfirmOverwrite : QFileDialog::Option();
+  return QFileDialog::getSaveFileName(m_window, title, proposal, filter, nullptr, options);
+}
+
 std::optional<QString> DialogAsker::askText(const QString& title, const QString& label, const QString& proposal) {
   bool accepted = false;
   const QString text = QInputDialog::getText(m_window, title, label, QLineEdit::Normal, proposal, &accepted).trimmed();

@@ -18,6 +18,11 @@ class Asker {
   virtual UnsavedAnswer askUnsaved(const QString& projectName) = 0;
   virtual QString askOpenPath(const QString& folder) = 0;
   virtual QString askSavePath(const QString& proposal) = 0;
+  /// A file to read.
+  virtual QString askFile(const QString& title, const QString& folder, const QString& filter) = 0;
+  enum class Existing { Allowed, Refused };
+  /// A file to write or, where an existing one is allowed, to go on with; none is overwritten, so nothing is asked about that.
+  virtual QString askNewFile(const QString& title, const QString& proposal, const QString& filter, Existing existing) = 0;
   virtual std::optional<QString> askText(const QString& title, const QString& label, const QString& proposal) = 0;
   /// Yes or no; `yes` and `no` are the words on the buttons.
   virtual bool askYes(const QString& title, const QString& question, const QString& yes, const QString& no) = 0;
@@ -32,6 +37,8 @@ class DialogAsker : public Asker {
   UnsavedAnswer askUnsaved(const QString& projectName) override;
   QString askOpenPath(const QString& folder) override;
   QString askSavePath(const QString& proposal) override;
+  QString askFile(const QString& title, const QString& folder, const QString& filter) override;
+  QString askNewFile(const QString& title, const QString& proposal, const QString& filter, Existing existing) override;
   std::optional<QString> askText(const QString& title, const QString& label, const QString& proposal) override;
   bool askYes(const QString& title, const QString& question, const QString& yes, const QString& no) override;
   void tell(const QString& title, const QString& sentence) override;

@@ -227,6 +227,19 @@ void applyOnMachine(ProjectDocument& document, const QString& label, const std::
       std::move(plan));
 }
 
+void applyPlan(ProjectDocument& document, const QString& label, const std::vector<Machine>& newMachines, Plan plan) {
+  std::vector<Machine> machines = document.project().machines;
+  machines.insert(machines.end(), newMachines.begin(), newMachines.end());
+  const auto at = document.place().plan;
+  if (machines == document.project().machines && plan == document.plan()) return;
+  document.undoStack().beginMacro(label);
+  change<std::vector<Machine>>(document, {label, Change::Machines, {}},
+                               [](Project& project) -> std::vector<Machine>& { return project.machines; }, std::move(machines));
+  change<Plan>(document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
+               std::move(plan));
+  document.undoStack().endMacro();
+}
+
 void chooseMachine(ProjectDocument& document, const std::string& id) {
   const Machine* before = document.machine();
   const Machine* machine = findMachine(document.project(), id);

@@ -46,6 +46,8 @@ void setSpeedWander(ProjectDocument& document, std::optional<double> wander, Edi
 void applySettings(ProjectDocument& document, const QString& label, const Settings& settings);
 /// The same on another machine of the project, in one step. An empty or the same `machine` leaves the machine as it is.
 void applyOnMachine(ProjectDocument& document, const QString& label, const std::string& machine, const Settings& settings);
+/// Puts another plan in the place of the shown one and takes in the machines it needs, in one step.
+void applyPlan(ProjectDocument& document, const QString& label, const std::vector<Machine>& newMachines, Plan plan);
 /// Takes a machine into the project and chooses it, in one step.
 void addMachine(ProjectDocument& document, const Machine& machine);
 void chooseMachine(ProjectDocument& document, const std::string& id);

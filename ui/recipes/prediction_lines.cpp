@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/recipes/prediction_lines.h"
+
+#include "ui/recipes/recipe_words.h"
+#include "ui/style/format.h"
+#include "ui/style/range_text.h"
+
+#include <QCoreApplication>
+#include <QStringList>
+
+#include <algorithm>
+#include <limits>
+
+namespace bw {
+namespace {
+
+QString tr(const char* text) { return QCoreApplication::translate("PredictionLines", text); }
+
+QString fluence(double value_J_cm2) { return format::number(value_J_cm2) + QStringLiteral("\u00a0J/cm²"); }
+QString micrometres(double value_um) { return format::number(value_um) + QStringLiteral("\u00a0µm"); }
+QString plain(double value) { return format::number(value); }
+
+struct Headline {
+  const char* key;      // of the results
+  const char* reading;  // the kind of reading that measures the same; empty: none does
+  const char* name;
+  format::Shown shown;
+};
+
+const std::vector<Headline>& headlines() {
+  static const std::vector<Headline> list{
+      {"removal.passes_needed", "passes", QT_TRANSLATE_NOOP("PredictionLines", "Passes to clear"), format::passes},
+      {"removal.cleared_fraction", "", QT_TRANSLATE_NOOP("PredictionLines", "Clear after the passes"), format::percent},
+      {"thermal.front_C", "front_C", QT_TRANSLATE_NOOP("PredictionLines", "Front face, highest"), format::temperature},
+      {"thermal.back_C", "back_C", QT_TRANSLATE_NOOP("PredictionLines", "Back face, highest"), format::temperature},
+      {"finish.etch_um", "etch_um", QT_TRANSLATE_NOOP("PredictionLines", "Etch of bare metal"), micrometres},
+      {"job.total_time_s", "time_s", QT_TRANSLATE_NOOP("PredictionLines", "Time"), format::duration},
+      {"job.cost", "", QT_TRANSLATE_NOOP("PredictionLines", "Cost"), plain},
+      {"beam.peak_fluence_J_cm2", "", QT_TRANSLATE_NOOP("PredictionLines", "Fluence, peak"), fluence},
+      {"dose.mean_J_cm2", "", QT_TRANSLATE_NOOP("PredictionLines", "Dose per pass"), fluence}};
+  return list;
+}
+
+QString shownNumber(const PredictedNumber& number, const format::Shown& shown) {
+  constexpr double never = std::numeric_limits<double>::infinity();
+  if (!number.low && !number.high) return number.likely ? shown(*number.likely) : QString();
+  Spread spread;
+  spread.low = number.low.value_or(number.likely.value_or(never));
+  spread.middle = number.likely.value_or(never);
+  spread.high = number.high.value_or(never);  // a missing upper bound: in some of ten such jobs it never gets there
+  return format::range(spread, shown);
+}
+
+/// "96 °C ± 4; 101 °C": of each trial that measured it.
+QString measured(const std::optional<Proof>& proof, const std::string& kind) {
+  QStringList texts;
+  if (!proof || kind.empty()) return {};
+  for (const Trial& trial : proof->trials) {
+    for (const Reading& reading : trial.readings) {
+      if (reading.kind == kind) texts << words::reading(reading);
+    }
+  }
+  return texts.join(QStringLiteral("; "));
+}
+
+std::vector<std::string> kindsOf(const std::optional<Proof>& proof) {
+  std::vector<std::string> kinds;
+  if (!proof) return kinds;
+  for (const Trial& trial : proof->trials) {
+    for (const Reading& reading : trial.readings) {
+      if (std::ranges::find(kinds, reading.kind) == kinds.end()) kinds.push_back(reading.kind);
+    }
+  }
+  return kinds;
+}
+
+}  // namespace
+
+std::vector<PredictionLine> predictionLines(const Prediction& prediction, const std::optional<Proof>& proof) {
+  std::vector<PredictionLine> lines;
+  std::vector<std::string> kinds = kindsOf(proof);
+  for (const Headline& headline : headlines()) {
+    const auto number = prediction.numbers.find(headline.key);
+    const QString predicted = number == prediction.numbers.end() ? QString() : shownNumber(number->second, headline.shown);
+    const QString proven = measured(proof, headline.reading);
+    std::erase(kinds, headline.reading);
+    if (!predicted.isEmpty() || !proven.isEmpty()) lines.push_back({tr(headline.name), predicted, proven});
+  }
+  for (const std::string& kind : kinds) {
+    QString name = words::readingKind(kind);
+    if (!name.isEmpty()) name[0] = name[0].toUpper();
+    lines.push_back({name, {}, measured(proof, kind)});
+  }
+  return lines;
+}
+
+}  // namespace bw

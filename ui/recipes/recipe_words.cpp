@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/recipes/recipe_words.h"
+
+#include <QCoreApplication>
+#include <QDate>
+#include <QLocale>
+
+#include <array>
+
+namespace bw::words {
+namespace {
+
+constexpr QChar noBreak(0x00a0);
+
+QString tr(const char* text) { return QCoreApplication::translate("RecipeWords", text); }
+
+QString withoutBrackets(const std::string& name) { return QString::fromStdString(name).section(QStringLiteral(" ("), 0, 0); }
+
+struct KeyEnd {
+  const char* end;
+  const char* unit;
+};
+
+constexpr std::array<KeyEnd, 9> keyEnds{{{"_J_cm2", "J/cm²"},
+                                         {"_cm2_s", "cm²/s"},
+                                         {"_um", "µm"},
+                                         {"_mm", "mm"},
+                                         {"_W", "W"},
+                                         {"_C", "°C"},
+                                         {"_percent", "%"},
+                                         {"_min", "min"},
+                                         {"_s", "s"}}};
+
+const KeyEnd* endOf(const std::string& key) {
+  for (const KeyEnd& end : keyEnds) {
+    if (key.ends_with(end.end)) return &end;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+QString state(RecipeState state, bool stale) {
+  switch (state) {
+    case RecipeState::Proven:
+      return stale ? tr("proven, but stale") : tr("proven");
+    case RecipeState::Withdrawn:
+      return tr("withdrawn");
+    case RecipeState::Draft:
+      break;
+  }
+  return tr("draft");
+}
+
+QString finish(Finish finish) {
+  switch (finish) {
+    case Finish::Untouched:
+      return tr("metal untouched");
+    case Finish::LightEtch:
+      return tr("light etch allowed");
+    case Finish::Any:
+      break;
+  }
+  return tr("any finish");
+}
+
+QString machineKind(MachineKind kind) { return kind == MachineKind::Pulsed ? tr("pulsed") : tr("continuous"); }
+
+QString seen(Seen seen) {
+  switch (seen) {
+    case Seen::Cleared:
+      return tr("cleared");
+    case Seen::Patchy:
+      return tr("patchy");
+    case Seen::Not:
+      return tr("not cleared");
+    case Seen::Residue:
+      return tr("residue");
+    case Seen::Tint:
+      return tr("tint");
+    case Seen::Stripes:
+      break;
+  }
+  return tr("stripes");
+}
+
+QString readable(const std::string& id) {
+  QString text = QString::fromStdString(id);
+  text.replace(QLatin1Char('-'), QLatin1Char(' ')).replace(QLatin1Char('_'), QLatin1Char(' '));
+  return text;
+}
+
+QString substrate(const Library& materials, const std::string& id) {
+  const Substrate* found = findSubstrate(materials, id);
+  return found ? withoutBrackets(found->name) : readable(id);
+}
+
+QString coating(const Library& materials, const std::string& id) {
+  const Coating* found = findCoating(materials, id);
+  return found ? withoutBrackets(found->name) : readable(id);
+}
+
+QString date(const std::string& iso) {
+  const QString text = QString::fromStdString(iso).left(10);
+  const QDate date = QDate::fromString(text, Qt::ISODate);
+  return date.isValid() ? date.toString(Qt::ISODate) : text;
+}
+
+QString unitOf(const std::string& key) {
+  const KeyEnd* end = endOf(key);
+  return end ? QString::fromUtf8(end->unit) : QString();
+}
+
+QString readingKind(const std::string& kind) {
+  static const std::array<std::pair<const char*, const char*>, 7> known{
+      {{"thickness_before_um", QT_TRANSLATE_NOOP("RecipeWords", "thickness before")},
+       {"thickness_after_um", QT_TRANSLATE_NOOP("RecipeWords", "thickness after")},
+       {"back_C", QT_TRANSLATE_NOOP("RecipeWords", "back face, highest")},
+       {"front_C", QT_TRANSLATE_NOOP("RecipeWords", "front face, highest")},
+       {"face_C", QT_TRANSLATE_NOOP("RecipeWords", "front face, highest")},
+       {"passes", QT_TRANSLATE_NOOP("RecipeWords", "passes to clear")},
+       {"time_s", QT_TRANSLATE_NOOP("RecipeWords", "time")}}};
+  for (const auto& [key, text] : known) {
+    if (kind == key) return tr(text);
+  }
+  const KeyEnd* end = endOf(kind);
+  return readable(end ? kind.substr(0, kind.size() - std::string_view(end->end).size()) : kind);
+}
+
+QString reading(const Reading& reading) {
+  const auto asMeasured = [](double value) { return QLocale().toString(value, 'g', 6); };
+  QString text = asMeasured(reading.value);
+  if (reading.uncertainty) text += noBreak + QStringLiteral("±") + noBreak + asMeasured(*reading.uncertainty);
+  const QString unit = unitOf(reading.kind);
+  if (!unit.isEmpty()) text += noBreak + unit;
+  return text;
+}
+
+QString facetMachineKind(const std::string& word) { return word == "pulsed" ? tr("pulsed") : tr("continuous"); }
+
+QString facetFinish(const std::string& word) {
+  if (word == "untouched") return finish(Finish::Untouched);
+  return finish(word == "light-etch" ? Finish::LightEtch : Finish::Any);
+}
+
+}  // namespace bw::words

@@ -1,0 +1,260 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/recipes/recipes_workspace.h"
+
+#include "core/library/library_path.h"
+#include "ui/recipes/example_recipes.h"
+#include "ui/recipes/find_panel.h"
+#include "ui/recipes/library_band.h"
+#include "ui/recipes/recipe_list_model.h"
+#include "ui/start/example.h"
+#include "ui/style/theme.h"
+
+#include <QFileInfo>
+#include <QSettings>
+#include <QShowEvent>
+#include <QSplitter>
+#include <QVBoxLayout>
+
+namespace bw {
+namespace {
+
+const QString pathKey = QStringLiteral("libraryPath");
+
+QString libraryFilter() { return RecipesWorkspace::tr("Libraries (*.sqlite);;All files (*)"); }
+
+}  // namespace
+
+RecipesWorkspace::RecipesWorkspace(ProjectDocument& document, Options options, QWidget* parent)
+    : QWidget(parent),
+      m_document(document),
+      m_options(std::move(options)),
+      m_desk(new LibraryDesk(m_options.library, this)),
+      m_dialogs(new RecipeDialogs(document, *m_desk, this)),
+      m_band(new LibraryBand),
+      m_find(new FindPanel(document)),
+      m_page(new RecipePage),
+      m_footer(new LibraryFooter),
+      m_split(new QSplitter(Qt::Horizontal)) {
+  setObjectName(QStringLiteral("recipesWorkspace"));
+  build();
+  connectDesk();
+  connectPanels();
+  connectBand();
+}
+
+void RecipesWorkspace::build() {
+  setFocusProxy(m_find->searchField());
+  m_split->addWidget(m_find);
+  m_split->addWidget(m_page);
+  m_split->setHandleWidth(1);  // the ground shows as a hairline between the columns
+  m_split->setChildrenCollapsible(false);
+  m_split->setStretchFactor(1, 1);
+  m_find->setMinimumWidth(340);
+  m_page->setMinimumWidth(360);
+  connect(m_split, &QSplitter::splitterMoved, this, [this] { m_splitByHand = true; });
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(1);
+  column->addWidget(m_band);
+  column->addWidget(m_split, 1);
+  column->addWidget(m_footer);
+}
+
+void RecipesWorkspace::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  if (m_splitByHand) return;
+  const int left = std::clamp(width() * 32 / 100, 340, 520);
+  m_split->setSizes({left, width() - left});
+}
+
+void RecipesWorkspace::connectDesk() {
+  connect(m_desk, &LibraryDesk::stateChanged, this, &RecipesWorkspace::stateChanged);
+  connect(m_desk, &LibraryDesk::libraryChanged, this, [this] {
+    search();
+    if (m_page->detail()) loadPage(m_page->detail()->isNewest() ? 0 : m_page->detail()->shown.number);
+  });
+  connect(m_desk, &LibraryDesk::failed, m_band, &LibraryBand::say);
+  connect(m_desk, &LibraryDesk::copied, this, [this](const QString& from) {
+    remember(m_desk->state().path);
+    m_band->tell(
+        tr("The library is now at %1. The old file stays at %2; delete it when nobody uses it any more.").arg(m_desk->state().path, from));
+  });
+  connect(m_dialogs, &RecipeDialogs::saved, this, [this](const QString& id) {
+    m_find->choose(id);
+    loadPage(0);
+  });
+  connect(m_dialogs, &RecipeDialogs::applied, this, &RecipesWorkspace::applied);
+}
+
+void RecipesWorkspace::connectPanels() {
+  connect(m_find, &FindPanel::wantedChanged, this, &RecipesWorkspace::search);
+  connect(m_find, &FindPanel::moreWanted, this, &RecipesWorkspace::searchMore);
+  connect(m_find, &FindPanel::chosenChanged, this, [this] { loadPage(0); });
+  connect(m_find, &FindPanel::keepWanted, this, &RecipesWorkspace::keepPlan);
+  connect(m_find, &FindPanel::examplesWanted, this, &RecipesWorkspace::openInvented);
+  connect(m_page, &RecipePage::actionChosen, this, &RecipesWorkspace::act);
+  connect(m_page, &RecipePage::versionChosen, this, &RecipesWorkspace::loadPage);
+  connect(m_footer, &LibraryFooter::moveChosen, this, &RecipesWorkspace::move);
+  connect(m_footer, &LibraryFooter::anotherChosen, this, &RecipesWorkspace::useAnother);
+  connect(m_footer, &LibraryFooter::keepChosen, this, &RecipesWorkspace::keepPlan);
+}
+
+void RecipesWorkspace::connectBand() {
+  connect(m_band, &LibraryBand::restoreChosen, this, [this](const QString& backup) {
+    m_band->clear();
+    m_desk->restore(backup);
+  });
+  connect(m_band, &LibraryBand::readOnlyChosen, this, [this] { openOwn(LibraryAccess::ReadOnly); });
+  connect(m_band, &LibraryBand::anotherChosen, this, &RecipesWorkspace::useAnother);
+  connect(m_band, &LibraryBand::againChosen, this, [this] { openOwn(); });
+  connect(m_band, &LibraryBand::ownChosen, this, [this] { openOwn(); });
+}
+
+void RecipesWorkspace::setAsker(Asker& asker) {
+  m_asker = &asker;
+  m_dialogs->setAsker(asker);
+}
+
+void RecipesWorkspace::setAssessment(std::shared_ptr<const Assessment> assessment) { m_dialogs->setAssessment(std::move(assessment)); }
+
+void RecipesWorkspace::keepPlan() {
+  if (!m_opened) openOwn();
+  m_dialogs->keepPlan();
+}
+
+QString RecipesWorkspace::ownPath() const {
+  if (!m_path.isEmpty()) return m_path;
+  if (!m_options.path.isEmpty()) return m_options.path;
+  const QString chosen = QSettings().value(pathKey).toString();
+  if (!chosen.isEmpty()) return chosen;
+  try {
+    return QString::fromStdU16String(defaultLibraryPath().u16string());
+  } catch (const FileError&) {
+    return {};
+  }
+}
+
+void RecipesWorkspace::remember(const QString& path) {
+  m_path = path;
+  QSettings().setValue(pathKey, path);
+}
+
+void RecipesWorkspace::openOwn(LibraryAccess access) {
+  m_opened = true;
+  m_band->clear();
+  const QString path = ownPath();
+  if (path.isEmpty()) {
+    m_band->say({LibraryTrouble::Io, tr("There is no folder for the library: neither XDG_DATA_HOME nor HOME names one."), true, {}, {}});
+    return;
+  }
+  m_desk->open(path, access);
+}
+
+void RecipesWorkspace::openInvented() {
+  m_opened = true;
+  m_desk->openInvented([folder = exampleFolder()](LibraryStore& store) { fillWithInvented(store, folder); });
+}
+
+void RecipesWorkspace::useAnother() {
+  const QString path =
+      m_asker->askNewFile(tr("Use another library, or begin a new one"), ownPath(), libraryFilter(), Asker::Existing::Allowed);
+  if (path.isEmpty()) return;
+  remember(QFileInfo(path).absoluteFilePath());
+  openOwn();
+}
+
+void RecipesWorkspace::move() {
+  const QString path = m_asker->askNewFile(tr("Move the library to"), ownPath(), libraryFilter(), Asker::Existing::Refused);
+  if (!path.isEmpty()) m_desk->copyTo(QFileInfo(path).absoluteFilePath());
+}
+
+void RecipesWorkspace::stateChanged() {
+  const LibraryState& state = m_desk->state();
+  m_footer->setState(state);
+  m_find->setLibrary(state);
+  const QString why = state.invented ? tr("Invented examples are to read; go back to your library to keep your own.")
+                                     : tr("The library may be read but not written.");
+  m_page->setWritable(state.open && !state.readOnly, why);
+  if (state.invented) {
+    m_band->tellInvented();
+  } else if (!state.notice.isEmpty()) {
+    m_band->tell(state.notice);
+  }
+  if (!state.open) m_page->showNothing(false);
+}
+
+void RecipesWorkspace::search() {
+  m_desk->ask(LibraryDesk::Lane::Search, [this, wanted = m_find->wanted()](LibraryStore& store) -> LibraryDesk::Delivery {
+    return [this, found = findRecipes(store, wanted)] {
+      m_find->show(found);
+      wantDetails();
+    };
+  });
+}
+
+void RecipesWorkspace::searchMore(std::size_t from) {
+  WantedRecipes wanted = m_find->wanted();
+  wanted.query.skip = from;
+  m_desk->ask(LibraryDesk::Lane::Search, [this, wanted](LibraryStore& store) -> LibraryDesk::Delivery {
+    return [this, found = findRecipes(store, wanted)] {
+      m_find->show(found);
+      wantDetails();
+    };
+  });
+}
+
+/// The rows come first, as quick as the search; their layers, machines and stale proofs a moment later.
+void RecipesWorkspace::wantDetails() {
+  const std::vector<std::string> ids = m_find->withoutDetails();
+  if (ids.empty()) return;
+  m_desk->ask(LibraryDesk::Lane::Rows, [this, ids](LibraryStore& store) -> LibraryDesk::Delivery {
+    return [this, details = rowDetails(store, ids)] { m_find->addDetails(details); };
+  });
+}
+
+void RecipesWorkspace::loadPage(int version) {
+  const std::string id = m_find->chosen().toStdString();
+  if (id.empty()) {
+    m_desk->ask(LibraryDesk::Lane::Page, [](LibraryStore&) { return LibraryDesk::Delivery(); });  // what is under way is not wanted
+    return m_page->showNothing(m_find->model()->rowCount() > 0);
+  }
+  m_desk->ask(LibraryDesk::Lane::Page, [this, id, version](LibraryStore& store) -> LibraryDesk::Delivery {
+    const auto detail = std::make_shared<const RecipeDetail>(recipeDetail(store, id, version));
+    return [this, detail] { m_page->show(detail, m_find->chosenFound()); };
+  });
+}
+
+void RecipesWorkspace::act(RecipePage::Action action) {
+  const std::shared_ptr<const RecipeDetail> detail = m_page->detail();
+  if (!detail) return;
+  switch (action) {
+    case RecipePage::Action::Apply:
+      return m_dialogs->apply(*detail);
+    case RecipePage::Action::CarryOver:
+      return;  // offered once the core can do it; see RecipePage::offerCarryOver
+    case RecipePage::Action::Prove:
+      return m_dialogs->prove(*detail);
+    case RecipePage::Action::NewVersion:
+      return m_dialogs->newVersion(*detail);
+    case RecipePage::Action::Withdraw:
+      return m_dialogs->withdraw(*detail);
+    case RecipePage::Action::TakeBack:
+      return m_dialogs->takeBack(*detail);
+    case RecipePage::Action::AddPhoto:
+      return m_dialogs->addPhoto(*detail);
+  }
+}
+
+void RecipesWorkspace::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  if (!m_opened) openOwn();
+  m_desk->watch(true);
+  m_find->focusSearch();
+}
+
+void RecipesWorkspace::hideEvent(QHideEvent* event) {
+  QWidget::hideEvent(event);
+  m_desk->watch(false);
+}
+
+}  // namespace bw

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/recipes/recipe_dialogs.h"
+#include "ui/recipes/recipe_page.h"
+
+#include <QWidget>
+
+class QSplitter;
+
+namespace bw {
+
+class FindPanel;
+class LibraryBand;
+class LibraryFooter;
+
+/// What worked before? Search and list left, the chosen recipe right; where the library lies below.
+class RecipesWorkspace : public QWidget {
+  Q_OBJECT
+ public:
+  struct Options {
+    QString path;  // of the library; empty: as last chosen on this computer, else in the user's data folder
+    LibraryOptions library;
+  };
+
+  RecipesWorkspace(ProjectDocument& document, Options options, QWidget* parent = nullptr);
+
+  void setAsker(Asker& asker);
+  /// The newest assessment of the open plan; nothing while it is being reckoned.
+  void setAssessment(std::shared_ptr<const Assessment> assessment);
+  void keepPlan();
+
+  LibraryDesk& desk() { return *m_desk; }
+  FindPanel* find() const { return m_find; }
+  RecipePage* page() const { return m_page; }
+  LibraryBand* band() const { return m_band; }
+
+ signals:
+  void applied();  // a recipe, to the open plan
+
+ protected:
+  void showEvent(QShowEvent* event) override;
+  void hideEvent(QHideEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+
+ private:
+  void build();
+  void connectDesk();
+  void connectPanels();
+  void connectBand();
+  void openOwn(LibraryAccess access = LibraryAccess::ReadWrite);
+  void openInvented();
+  void useAnother();
+  void move();
+  void search();
+  void searchMore(std::size_t from);
+  void wantDetails();
+  void loadPage(int version);
+  void stateChanged();
+  void act(RecipePage::Action action);
+  QString ownPath() const;
+  void remember(const QString& path);
+
+  ProjectDocument& m_document;
+  Options m_options;
+  Asker* m_asker = nullptr;
+  LibraryDesk* m_desk;
+  RecipeDialogs* m_dialogs;
+  LibraryBand* m_band;
+  FindPanel* m_find;
+  RecipePage* m_page;
+  LibraryFooter* m_footer;
+  QSplitter* m_split;
+  QString m_path;  // of the own library, while another one is looked at
+  bool m_opened = false;
+  bool m_splitByHand = false;
+};
+
+}  // namespace bw

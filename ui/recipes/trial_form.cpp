@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/recipes/trial_form.h"
+
+#include "ui/fields/quantity_field.h"
+#include "ui/plan/form.h"
+#include "ui/recipes/recipe_words.h"
+#include "ui/style/theme.h"
+
+#include <QCheckBox>
+#include <QDateEdit>
+#include <QLabel>
+#include <QLineEdit>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+namespace bw {
+namespace {
+
+QWidget* inPairs(const std::vector<QWidget*>& widgets, int columns) {
+  auto* box = new QWidget;
+  auto* grid = new QGridLayout(box);
+  grid->setContentsMargins(0, 0, 0, 0);
+  grid->setHorizontalSpacing(space::large);
+  grid->setVerticalSpacing(space::small);
+  for (std::size_t i = 0; i < widgets.size(); ++i) {
+    const int at = static_cast<int>(i);
+    grid->addWidget(widgets[i], at / columns, at % columns);
+  }
+  return box;
+}
+
+QString trialWords(const Trial& trial) {
+  QStringList seen;
+  for (const Seen one : trial.seen) seen << words::seen(one);
+  QString text = TrialChoice::tr("%1, %2: %3")
+                     .arg(trial.date.empty() ? TrialChoice::tr("not dated") : words::date(trial.date),
+                          trial.where.empty() ? TrialChoice::tr("place not noted") : QString::fromStdString(trial.where),
+                          seen.isEmpty() ? TrialChoice::tr("nothing noted") : seen.join(QStringLiteral(", ")));
+  if (trial.initials.empty()) text += TrialChoice::tr(" (not signed)");
+  return text;
+}
+
+bool isSigned(const Trial& trial) { return !trial.date.empty() && !trial.initials.empty(); }
+
+}  // namespace
+
+TrialForm::TrialForm(QWidget* parent)
+    : QWidget(parent), m_date(new QDateEdit(QDate::currentDate())), m_where(new QLineEdit), m_note(new QLineEdit) {
+  auto* form = new Form;
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->addWidget(form);
+  m_date->setObjectName(QStringLiteral("trialDate"));
+  m_date->setAccessibleName(tr("Date of the trial"));
+  m_date->setDisplayFormat(QStringLiteral("yyyy-MM-dd"));
+  m_date->setMaximumDate(QDate::currentDate());
+  m_where->setObjectName(QStringLiteral("trialWhere"));
+  m_where->setAccessibleName(tr("Where the patch lies"));
+  m_where->setPlaceholderText(tr("behind the door hinge"));
+  m_note->setAccessibleName(tr("Note on the trial"));
+  form->addRow(tr("Date"), m_date);
+  form->addRow(tr("Where"), m_where);
+  std::vector<QWidget*> boxes;
+  for (const Seen one : {Seen::Cleared, Seen::Patchy, Seen::Not, Seen::Residue, Seen::Tint, Seen::Stripes}) {
+    auto* box = new QCheckBox(words::seen(one));
+    box->setObjectName(QStringLiteral("seen%1").arg(static_cast<int>(one)));
+    connect(box, &QCheckBox::toggled, this, &TrialForm::changed);
+    m_seen.emplace_back(one, box);
+    boxes.push_back(box);
+  }
+  form->addRow(tr("Seen"), inPairs(boxes, 3));
+  const auto reading = [&](const char* kind, const QString& name, const Quantity& quantity, double low, double high) {
+    auto* field = new QuantityField({name, tr("As measured; - where it was not."), quantity, low, high, (high - low) / 100, false, true});
+    field->setObjectName(QLatin1String(kind));
+    field->setUnknown();
+    connect(field, &QuantityField::edited, this, &TrialForm::changed);
+    connect(field, &QuantityField::unknownChosen, this, &TrialForm::changed);
+    m_readings.emplace_back(kind, field);
+    form->addRow(name, field);
+  };
+  reading("thickness_before_um", tr("Coat before"), quantities::filmThickness, 0, 0.01);
+  reading("thickness_after_um", tr("Coat after"), quantities::filmThickness, 0, 0.01);
+  reading("back_C", tr("Back face"), quantities::temperature, -50, 1500);
+  form->addRow(tr("Note"), m_note);
+}
+
+bool TrialForm::isFilled() const {
+  return std::ranges::any_of(m_seen, [](const auto& seen) { return seen.second->isChecked(); }) ||
+         std::ranges::any_of(m_readings, [](const auto& reading) { return reading.second->value().has_value(); });
+}
+
+Trial TrialForm::trial(const Settings& settings, const std::string& initials) const {
+  Trial trial;
+  trial.date = m_date->date().toString(Qt::ISODate).toStdString();
+  trial.where = m_where->text().trimmed().toStdString();
+  trial.settings = settings;
+  trial.note = m_note->text().trimmed().toStdString();
+  trial.initials = initials;
+  for (const auto& [seen, box] : m_seen) {
+    if (box->isChecked()) trial.seen.push_back(seen);
+  }
+  for (const auto& [kind, field] : m_readings) {
+    if (!field->value()) continue;
+    const double inSI = words::unitOf(kind) == quantities::micrometre.symbol ? quantities::micrometre.inSI : 1;
+    trial.readings.push_back({kind, field->value()->likely / inSI, {}, {}});
+  }
+  return trial;
+}
+
+TrialChoice::TrialChoice(const std::vector<Trial>& known, QWidget* parent) : QWidget(parent), m_form(new TrialForm) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(space::small);
+  if (!known.empty()) column->addWidget(new SectionHeader(tr("Trials that speak for it")));
+  for (const Trial& trial : known) {
+    auto* box = new QCheckBox(trialWords(trial));
+    box->setObjectName(QStringLiteral("knownTrial"));
+    box->setChecked(isSigned(trial));
+    connect(box, &QCheckBox::toggled, this, &TrialChoice::changed);
+    m_known.emplace_back(trial, box);
+    column->addWidget(box);
+  }
+  column->addWidget(
+      new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
+  column->addWidget(m_form);
+  connect(m_form, &TrialForm::changed, this, &TrialChoice::changed);
+}
+
+std::vector<Trial> TrialChoice::chosen(const Settings& settings, const std::string& initials) const {
+  std::vector<Trial> trials;
+  for (const auto& [trial, box] : m_known) {
+    if (box->isChecked()) trials.push_back(trial);
+  }
+  if (m_form->isFilled()) trials.push_back(m_form->trial(settings, initials));
+  return trials;
+}
+
+QString TrialChoice::missing() const {
+  if (m_form->isFilled()) return {};
+  const bool some = std::ranges::any_of(m_known, [](const auto& known) { return known.second->isChecked() && isSigned(known.first); });
+  return some ? QString() : tr("Still wanted: a trial. Say what was seen on its patch, or what was measured.");
+}
+
+}  // namespace bw
