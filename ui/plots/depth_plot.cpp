@@ -287,7 +287,7 @@ QString DepthPlot::readoutAt(double passes, double depth_um) const {
 }
 
 QString DepthPlot::csv() const {
-  CsvTable table{{QStringLiteral("passes")}, {}};
+  PlotTable table{{QStringLiteral("passes")}, {}};
   const auto& places = now()->removal.places;
   for (const PlaceHistory& place : places) {
     table.header

@@ -28,7 +28,7 @@ struct Column {
 };
 
 QString tableOf(const std::vector<Column>& columns) {
-  CsvTable table;
+  PlotTable table;
   const std::size_t rows = columns.front().values.size();
   table.rows.resize(rows);
   for (const Column& column : columns) {

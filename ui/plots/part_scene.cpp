@@ -71,7 +71,7 @@ std::vector<QVector<QLineF>> limitLines(const PartScene& field) {
 }
 
 QString partCsv(const PartMap& map, std::optional<std::size_t> moment) {
-  CsvTable table{{QStringLiteral("x_mm"), QStringLiteral("y_mm")}, {}};
+  PlotTable table{{QStringLiteral("x_mm"), QStringLiteral("y_mm")}, {}};
   const bool hasMoments = !moment && map.highestAt_s.size() == map.highest_C.size();
   if (moment) {
     table.header << QStringLiteral("temperature_C_at_%1_s").arg(map.time_s[*moment], 0, 'g', 6);

@@ -83,7 +83,7 @@ bool writePdf(QCustomPlot& plot, const Caption& caption, const QString& file) {
 
 }  // namespace
 
-QString csvText(const CsvTable& table) {
+QString csvText(const PlotTable& table) {
   QString text = table.header.join(QLatin1Char(',')) + QLatin1Char('\n');
   for (const std::vector<double>& row : table.rows) {
     QStringList fields;

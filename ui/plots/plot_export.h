@@ -11,12 +11,12 @@ class QFont;
 namespace bw {
 
 /// Columns of numbers with units in the header, written with dots, commas between, no thousands marks.
-struct CsvTable {
+struct PlotTable {
   QStringList header;
   std::vector<std::vector<double>> rows;  // NaN is written as an empty field
 };
 
-QString csvText(const CsvTable& table);
+QString csvText(const PlotTable& table);
 
 /// What stands over an exported plot.
 struct Caption {

@@ -150,16 +150,16 @@ void PlotView::refreshAll() {
 
 void PlotView::fit() {
   m_fitting = true;
-  if (m_assessment != nullptr && emptyText().isEmpty()) fitAxes();
+  if (hasResult() && emptyText().isEmpty()) fitAxes();
   m_fitting = false;
   m_zoomed = false;
   replotSoon();
 }
 
-QString PlotView::statement() const { return m_assessment == nullptr || !missing().isEmpty() ? QString() : summary(); }
+QString PlotView::statement() const { return !hasResult() || !missing().isEmpty() ? QString() : summary(); }
 
 QString PlotView::emptyText() const {
-  if (m_assessment == nullptr)
+  if (!hasResult())
     return tr("Nothing computed yet. Say what the part is, what is on it and which machine: the plot follows at once.");
   return missing();
 }

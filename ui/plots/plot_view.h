@@ -57,6 +57,7 @@ class PlotView : public QWidget {
   void placeDropped();
 
  protected:
+  virtual bool hasResult() const { return m_assessment != nullptr; }  // plots of something else than an assessment say so
   virtual void arrived() {}                        // a new assessment is there, nothing is drawn yet
   virtual bool isBehind() const { return false; }  // what is drawn is of an earlier assessment
   virtual void refresh() = 0;                     // new data into the plottables

@@ -140,7 +140,7 @@ QString RemainsPlot::readoutAt(double across_mm, double along_mm) const {
 
 QString RemainsPlot::csv() const {
   const RemovedMap& map = *m_source.map;
-  CsvTable table{{QStringLiteral("x_mm"), QStringLiteral("y_mm"), QStringLiteral("removed_um_after_pass_%1").arg(pass())}, {}};
+  PlotTable table{{QStringLiteral("x_mm"), QStringLiteral("y_mm"), QStringLiteral("removed_um_after_pass_%1").arg(pass())}, {}};
   std::size_t cell = 0;
   for (int row = 0; row < map.rows; ++row) {
     for (int column = 0; column < map.columns; ++column, ++cell) {
