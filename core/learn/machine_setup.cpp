@@ -10,23 +10,6 @@ namespace bw {
 
 namespace {
 
-/// Line times from frames. One-way lines are drawn there and back, with a turn at each end.
-std::vector<LineTime> lineTimes(const std::vector<FrameTime>& frames) {
-  std::vector<LineTime> times;
-  for (const FrameTime& frame : frames) {
-    LineTime line{frame.width_m, frame.scanSpeed_m_s, {}};
-    const double strokes = frame.oneWay ? 2 : 1;
-    if (frame.lines && frame.frameTime_s) {
-      line.time_s.value = *frame.frameTime_s / (*frame.lines * strokes);
-      if (frame.uncertainty_s) line.time_s.uncertainty = *frame.uncertainty_s / (*frame.lines * strokes);
-    } else if (frame.linesPerSecond) {
-      line.time_s.value = 1 / (*frame.linesPerSecond * strokes);
-    }
-    times.push_back(line);
-  }
-  return times;
-}
-
 void propose(Proposal& proposal, MachineField field, std::optional<double> old, const Range& value, std::string from) {
   proposal.changes.push_back({field, old, value, std::move(from), {}});
 }
@@ -114,7 +97,7 @@ std::optional<std::size_t> durationOf(const Machine& machine, double duration_s)
 
 void proposeCeiling(Proposal& proposal, const Machine& machine, const CeilingAt& at) {
   const auto& listed = machine.maxPulseEnergy_J;
-  Change change{MachineField::MaxPulseEnergy, {}, at.ceiling.value->pulseEnergy_J, "powers against repetition rate", {}};
+  MachineChange change{MachineField::MaxPulseEnergy, {}, at.ceiling.value->pulseEnergy_J, "powers against repetition rate", {}};
   if (machine.pulseDurations_s.size() > 1) {
     if (at.pulseDuration_s) change.pulseDuration = durationOf(machine, *at.pulseDuration_s);
     if (!change.pulseDuration) {
@@ -141,7 +124,7 @@ void learnCeilings(Proposal& proposal, const Machine& machine, const Measurement
   }
 }
 
-void applyPulseEnergy(Machine& machine, const Change& change) {
+void applyPulseEnergy(Machine& machine, const MachineChange& change) {
   auto& listed = machine.maxPulseEnergy_J;
   if (!change.pulseDuration) {
     listed = {change.value.likely};
@@ -156,7 +139,23 @@ void applyPulseEnergy(Machine& machine, const Change& change) {
 
 }  // namespace
 
-void apply(Machine& machine, const Change& change) {
+std::vector<LineTime> lineTimes(const std::vector<FrameTime>& frames) {
+  std::vector<LineTime> times;
+  for (const FrameTime& frame : frames) {
+    LineTime line{frame.width_m, frame.scanSpeed_m_s, {}};
+    const double strokes = frame.oneWay ? 2 : 1;
+    if (frame.lines && frame.frameTime_s) {
+      line.time_s.value = *frame.frameTime_s / (*frame.lines * strokes);
+      if (frame.uncertainty_s) line.time_s.uncertainty = *frame.uncertainty_s / (*frame.lines * strokes);
+    } else if (frame.linesPerSecond) {
+      line.time_s.value = 1 / (*frame.linesPerSecond * strokes);
+    }
+    times.push_back(line);
+  }
+  return times;
+}
+
+void apply(Machine& machine, const MachineChange& change) {
   const double value = change.value.likely;
   switch (change.field) {
     case MachineField::SpotDiameter:
@@ -193,7 +192,7 @@ Proposal proposeMachine(const Machine& machine, const Measurements& measurements
   learnHead(proposal, machine, measurements);
   learnPower(proposal, machine, measurements);
   learnCeilings(proposal, machine, measurements);
-  for (const Change& change : proposal.changes) apply(proposal.machine, change);
+  for (const MachineChange& change : proposal.changes) apply(proposal.machine, change);
   return proposal;
 }
 

@@ -11,8 +11,16 @@ namespace bw {
 /// Properties of a machine that measurements can tell.
 enum class MachineField { SpotDiameter, M2, Divergence, MaxWidth, MaxHeight, Turnaround, DeliveredPower, MaxPulseEnergy };
 
+/// A property as people call it, and the unit in which they read it: so many of it are one in SI.
+struct FieldShown {
+  std::string name;
+  std::string unit;  // symbol, may be empty
+  double perSI = 1;
+};
+FieldShown fieldShown(MachineField field);
+
 /// One property that would change, in SI.
-struct Change {
+struct MachineChange {
   MachineField field = MachineField::SpotDiameter;
   std::optional<double> old;                 // none: the machine did not say
   Range value;                               // likely is what would be entered
@@ -36,7 +44,7 @@ struct CeilingAt {
 /// What the measurements say, one by one, and what they would change.
 struct Proposal {
   Machine machine;  // with every change made
-  std::vector<Change> changes;
+  std::vector<MachineChange> changes;
   std::vector<SpotAt> spots;
   std::optional<Learnt<CausticFit>> caustic;
   std::optional<Learnt<Proportion>> width;
@@ -52,7 +60,10 @@ struct Proposal {
 /// with the old value, the range and the measurement, and can be taken alone by `apply`.
 Proposal proposeMachine(const Machine& machine, const Measurements& measurements);
 
+/// Line times from frames. One-way lines are drawn there and back, with a turn at each end.
+std::vector<LineTime> lineTimes(const std::vector<FrameTime>& frames);
+
 /// Enters the likely value of one change.
-void apply(Machine& machine, const Change& change);
+void apply(Machine& machine, const MachineChange& change);
 
 }  // namespace bw

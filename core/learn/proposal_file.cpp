@@ -78,7 +78,7 @@ Json ceilingKeys(const EnergyCeiling& ceiling) {
           {"falls_beyond_kHz", rangeJson(ceiling.fallsBeyond_Hz, units::kHz)}};
 }
 
-Json changeJson(const Machine& machine, const Change& change) {
+Json changeJson(const Machine& machine, const MachineChange& change) {
   const FieldInFile field = fieldInFile(change.field);
   Json json{{"property", field.key},
             {"old", change.old ? jsonNumber(field.unit.fromSi(*change.old)) : Json(nullptr)},
@@ -113,10 +113,15 @@ FieldInFile fieldInFile(MachineField field) {
   return {"", "", units::none};
 }
 
+FieldShown fieldShown(MachineField field) {
+  const FieldInFile found = fieldInFile(field);
+  return {found.name, found.unit.symbol, found.unit.down / found.unit.up};
+}
+
 std::string proposalJson(const Proposal& proposal) {
   Json json{{"format", "barewright-machine-proposal"}, {"version", 1}, {"machine", proposal.machine.id}};
   json["changes"] = Json::array();
-  for (const Change& change : proposal.changes) json["changes"].push_back(changeJson(proposal.machine, change));
+  for (const MachineChange& change : proposal.changes) json["changes"].push_back(changeJson(proposal.machine, change));
   json["spots"] = Json::array();
   for (const SpotAt& at : proposal.spots) {
     Json spot{{"focus_offset_mm", jsonNumber(units::mm.fromSi(at.focusOffset_m))}};

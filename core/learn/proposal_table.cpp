@@ -17,7 +17,7 @@ std::string span(const Range& range, const FileUnit& unit) {
          ")";
 }
 
-std::string changeLine(const Machine& machine, const Change& change) {
+std::string changeLine(const Machine& machine, const MachineChange& change) {
   const FieldInFile field = fieldInFile(change.field);
   std::string line = std::string("  ") + field.name;
   if (change.pulseDuration) line += " at " + figure(machine.pulseDurations_s[*change.pulseDuration], units::ns);
@@ -76,7 +76,7 @@ std::string proposalTable(const Proposal& proposal) {
     text += section("Pulse energy" + (at.pulseDuration_s ? " at " + figure(*at.pulseDuration_s, units::ns) : ""), at.ceiling, ceilingWords);
   }
   text += proposal.changes.empty() ? "\nNothing would change.\n" : "\nWould change:\n";
-  for (const Change& change : proposal.changes) text += changeLine(proposal.machine, change);
+  for (const MachineChange& change : proposal.changes) text += changeLine(proposal.machine, change);
   for (const std::string& remark : proposal.remarks) text += "- " + remark + "\n";
   return text;
 }

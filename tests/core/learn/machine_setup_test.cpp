@@ -75,8 +75,8 @@ Measurements everything() {
   return all;
 }
 
-const Change* changeOf(const Proposal& proposal, MachineField field) {
-  const auto found = std::ranges::find(proposal.changes, field, &Change::field);
+const MachineChange* changeOf(const Proposal& proposal, MachineField field) {
+  const auto found = std::ranges::find(proposal.changes, field, &MachineChange::field);
   return found == proposal.changes.end() ? nullptr : &*found;
 }
 
@@ -109,7 +109,7 @@ TEST_CASE("All measurements together give the machine as it is", "[learn]") {
 TEST_CASE("Every change is listed with its old value and where it comes from, and can be taken alone", "[learn]") {
   const Proposal proposal = proposeMachine(asSold(), everything());
   CHECK(proposal.changes.size() == 6);
-  const Change* turn = changeOf(proposal, MachineField::Turnaround);
+  const MachineChange* turn = changeOf(proposal, MachineField::Turnaround);
   REQUIRE(turn);
   CHECK(turn->old == 250e-6);
   CHECK(turn->from == "frame times");
@@ -119,13 +119,13 @@ TEST_CASE("Every change is listed with its old value and where it comes from, an
   CHECK(machine.scan.turnaround_s == turn->value.likely);
   machine.scan.turnaround_s = 250e-6;
   CHECK(machine == asSold());
-  const Change* energy = changeOf(proposal, MachineField::MaxPulseEnergy);
+  const MachineChange* energy = changeOf(proposal, MachineField::MaxPulseEnergy);
   REQUIRE(energy);
   CHECK(energy->pulseDuration == 2u);
   CHECK(energy->old == 2e-3);
   CHECK_FALSE(changeOf(proposal, MachineField::DeliveredPower)->old);
   machine = asSold();
-  for (const Change& change : proposal.changes) apply(machine, change);
+  for (const MachineChange& change : proposal.changes) apply(machine, change);
   machine.checkedOn = proposal.machine.checkedOn;
   CHECK(machine == proposal.machine);
 }
