@@ -139,20 +139,28 @@ std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersio
   return differencesOf(before, after);
 }
 
-std::string inWords(const Difference& difference) {
-  std::string key = difference.key, unit;
-  std::string words;
+KeyWords wordsOfKey(const std::string& key) {
+  KeyWords found;
   for (std::size_t from = 0; from <= key.size();) {
     const std::size_t dot = std::min(key.find('.', from), key.size());
     std::string part = key.substr(from, dot - from);
-    if (std::string found = takeUnit(part); !found.empty()) unit = found;
+    if (std::string unit = takeUnit(part); !unit.empty()) found.unit = unit;
     std::ranges::replace(part, '_', ' ');
-    if (part != "value") words += (words.empty() ? "" : ", ") + part;
+    if (part != "value") found.words += (found.words.empty() ? "" : ", ") + part;
     from = dot + 1;
   }
-  const bool numbers = !difference.key.ends_with(".source") && !difference.key.ends_with(".estimate");
-  const auto shown = [&](const std::string& value) { return value.empty() ? "nothing" : value + (numbers ? unit : ""); };
-  return words + " was " + shown(difference.was) + ", is " + shown(difference.is);
+  return found;
+}
+
+std::string shownValue(const std::string& key, const std::string& value) {
+  if (value.empty()) return key.ends_with(".estimate") ? "no" : "nothing";
+  const bool number = !key.ends_with(".source") && !key.ends_with(".estimate");
+  return number ? value + wordsOfKey(key).unit : value;
+}
+
+std::string inWords(const Difference& difference) {
+  const std::string& key = difference.key;
+  return wordsOfKey(key).words + " was " + shownValue(key, difference.was) + ", is " + shownValue(key, difference.is);
 }
 
 }  // namespace bw
