@@ -8,6 +8,7 @@
 #include "ui/menus.h"
 #include "ui/plan/answer_line.h"
 #include "ui/plan/form.h"
+#include "ui/own/own_page.h"
 #include "ui/plan/plan_workspace.h"
 #include "ui/recipes/recipes_workspace.h"
 #include "ui/start/example.h"
@@ -157,6 +158,10 @@ void MainWindow::connectDocument() {
   connect(m_plan, &PlanWorkspace::remedyChosen, this, &MainWindow::applyRemedy);
   connect(m_plan, &PlanWorkspace::sceneChosen, this, [this] { requestAssessment(false); });
   connect(m_top, &TopBar::workspaceChosen, this, &MainWindow::showWorkspace);
+  connect(m_top, &TopBar::ownWanted, this, [this] {
+    showWorkspace(RecipesWord);
+    m_recipes->showOwn();
+  });
   connect(m_recipes, &RecipesWorkspace::applied, this, [this] { showWorkspace(PlanWord); });
 }
 
@@ -321,7 +326,12 @@ void MainWindow::refreshStatus() {
 
 void MainWindow::closeEvent(QCloseEvent* event) {
   if (QWidget* focus = QApplication::focusWidget()) focus->clearFocus();  // takes over what is half typed
-  if (!m_files.mayLeave()) {
+  const auto mayDropOwn = [this] {
+    return !m_recipes->own()->hasUnsaved() ||
+           m_asker->askYes(tr("Changes to what you own"), tr("A machine, coating or metal has changes that are not saved in the library."),
+                           tr("Leave without them"), tr("Stay"));
+  };
+  if (!mayDropOwn() || !m_files.mayLeave()) {
     event->ignore();
     return;
   }

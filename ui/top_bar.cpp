@@ -20,6 +20,7 @@ namespace bw {
 namespace {
 
 constexpr int barHeight = 48;
+constexpr const char* ownWord = "\x01own";  // no machine's id
 
 /// A workspace as a word; the one that is shown is underlined.
 class WorkspaceWord : public QAbstractButton {
@@ -136,6 +137,10 @@ Chooser* TopBar::makeMachine() {
 }
 
 void TopBar::chooseMachine(const std::string& id) {
+  if (id == ownWord) {
+    refresh(Change::Machines);  // the machine stays
+    return emit ownWanted();
+  }
   if (findMachine(m_document.project(), id)) return edits::chooseMachine(m_document, id);
   for (const Machine& machine : typicalMachines()) {
     if (machine.id == id) edits::addMachine(m_document, machine);
@@ -198,6 +203,8 @@ void TopBar::refresh(Changes changes) {
   for (const Machine& machine : typicalMachines()) {
     if (!findMachine(project, machine.id)) m_machine->add(QString::fromStdString(machine.id), tr("Take in: %1").arg(QString::fromStdString(machine.name)));
   }
+  m_machine->insertSeparator(m_machine->count());
+  m_machine->add(QString::fromLatin1(ownWord), tr("What I own…"), tr("All machines of the shop with their cards, checks and limits."));
   if (const Machine* machine = m_document.machine()) m_machine->setId(QString::fromStdString(machine->id));
   m_plan->clear();
   for (std::size_t index = 0; index < project.plans.size(); ++index) {

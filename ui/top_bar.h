@@ -31,6 +31,7 @@ class TopBar : public QWidget {
 
  signals:
   void workspaceChosen(int workspace);
+  void ownWanted();  // from the machine chooser: what the shop owns
 
  private:
   QToolButton* makePart();

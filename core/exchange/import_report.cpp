@@ -41,8 +41,8 @@ constexpr ImportStatus statuses[] = {ImportStatus::New, ImportStatus::Identical,
 std::string sides(const ImportLine& line) {
   std::vector<std::vector<std::string>> rows{{"   ", "", "yours", "theirs"}, {"   ", "", text::line(line.mine), text::line(line.theirs)}};
   for (const Difference& difference : line.differences) {
-    rows.push_back({"   ", text::line(placeOf(difference)), text::line(valueAt(difference, difference.was)),
-                    text::line(valueAt(difference, difference.is))});
+    rows.push_back({"   ", text::line(wordsOfKey(difference.key).words), text::line(shownValue(difference.key, difference.was)),
+                    text::line(shownValue(difference.key, difference.is))});
   }
   return text::columns(rows);
 }
@@ -63,9 +63,9 @@ Json lineJson(const ImportLine& line) {
   Json differences = Json::array();
   for (const Difference& difference : line.differences) {
     differences.push_back({{"key", difference.key},
-                           {"place", placeOf(difference)},
-                           {"mine", valueAt(difference, difference.was)},
-                           {"theirs", valueAt(difference, difference.is)}});
+                           {"place", wordsOfKey(difference.key).words},
+                           {"mine", shownValue(difference.key, difference.was)},
+                           {"theirs", shownValue(difference.key, difference.is)}});
   }
   return {{"part", wordOf(line.part)}, {"id", line.id},         {"name", line.name},         {"status", wordOf(line.status)},
           {"mine", line.mine},         {"theirs", line.theirs}, {"differences", differences}};

@@ -97,6 +97,21 @@ CausticFit beamOf(const Fit& fit, const Scale& scale, double wavelength_m) {
   return beam;
 }
 
+FittedCurve curveOf(const Fit& fit, const Scale& scale, double waist_m) {
+  constexpr int steps = 60;
+  const double waist = (waist_m - scale.middle_m) / scale.reach_m;
+  const double from = std::min(-1.0, waist), to = std::max(1.0, waist);
+  FittedCurve curve;
+  for (int i = 0; i <= steps; ++i) {
+    const double z = std::lerp(from, to, static_cast<double>(i) / steps);
+    const Vector3d row(1, z, z * z);
+    const double square = row.dot(fit.values), half = fit.half(row);
+    const auto diameter_m = [&](double d2) { return scale.diameter_m * std::sqrt(std::max(0.0, d2)); };
+    curve.push_back({scale.middle_m + z * scale.reach_m, {diameter_m(square - half), diameter_m(square), diameter_m(square + half)}});
+  }
+  return curve;
+}
+
 /// No beam has M2 below 1; a range that reaches below it is cut there.
 std::string keepPhysical(Range& M2, std::vector<std::string>& remarks) {
   if (M2.high < 1) {
@@ -138,6 +153,7 @@ Learnt<CausticFit> fitCaustic(const std::vector<Plane>& planes, double wavelengt
   learnt.problem = noBeam(fit);
   if (!learnt.problem.empty()) return learnt;
   CausticFit beam = beamOf(fit, scale, wavelength_m);
+  beam.curve = curveOf(fit, scale, beam.waistPosition_m.likely);
   adviseOnPlanes(planes, beam, learnt.remarks);
   learnt.problem = keepPhysical(beam.M2, learnt.remarks);
   if (learnt.problem.empty()) learnt.value = beam;

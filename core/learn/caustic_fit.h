@@ -23,6 +23,7 @@ struct CausticFit {
   Range fullAngle_rad;
   int planesInside = 0;   // within one Rayleigh length of the waist
   int planesOutside = 0;  // beyond two
+  FittedCurve curve;      // diameter against position, over the places and the waist
 };
 
 /// The hyperbola through beam diameters, ISO 11146-1:2005 clause 9:

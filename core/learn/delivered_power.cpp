@@ -66,6 +66,7 @@ Learnt<DeliveredPower> fitDeliveredPower(const std::vector<PowerReading>& given,
   DeliveredPower found{*line.value, {}, lossOf(given, learnt.remarks)};
   for (Range* range : {&found.line.gain, &found.line.atFull}) *range = widened(*range, meterUncertainty);
   if (found.line.offset) found.line.offset = widened(*found.line.offset, meterUncertainty);
+  for (CurvePoint& point : found.line.curve) point.y = widened(point.y, meterUncertainty);
   found.share = found.line.atFull * (1 / ratedPower_W);
   if (meterUncertainty == 0) learnt.remarks.push_back("the meter is taken as exact; its uncertainty stands on its calibration sheet");
   if (found.share.low > 1)

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/values/range.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,6 +16,13 @@ struct Measured {
   std::optional<double> uncertainty;
   bool operator==(const Measured&) const = default;
 };
+
+/// A place of a fitted curve with the nine-in-ten range of the curve there, for drawing.
+struct CurvePoint {
+  double x = 0;
+  Range y;
+};
+using FittedCurve = std::vector<CurvePoint>;
 
 /// What some measurements teach: a value, or a sentence why there is none. Remarks go with either.
 template <class T>

@@ -10,23 +10,6 @@ namespace bw {
 
 namespace {
 
-/// Line times from frames. One-way lines are drawn there and back, with a turn at each end.
-std::vector<LineTime> lineTimes(const std::vector<FrameTime>& frames) {
-  std::vector<LineTime> times;
-  for (const FrameTime& frame : frames) {
-    LineTime line{frame.width_m, frame.scanSpeed_m_s, {}};
-    const double strokes = frame.oneWay ? 2 : 1;
-    if (frame.lines && frame.frameTime_s) {
-      line.time_s.value = *frame.frameTime_s / (*frame.lines * strokes);
-      if (frame.uncertainty_s) line.time_s.uncertainty = *frame.uncertainty_s / (*frame.lines * strokes);
-    } else if (frame.linesPerSecond) {
-      line.time_s.value = 1 / (*frame.linesPerSecond * strokes);
-    }
-    times.push_back(line);
-  }
-  return times;
-}
-
 void propose(Proposal& proposal, MachineField field, std::optional<double> old, const Range& value, std::string from) {
   proposal.changes.push_back({field, old, value, std::move(from), {}});
 }
@@ -155,6 +138,22 @@ void applyPulseEnergy(Machine& machine, const MachineChange& change) {
 }
 
 }  // namespace
+
+std::vector<LineTime> lineTimes(const std::vector<FrameTime>& frames) {
+  std::vector<LineTime> times;
+  for (const FrameTime& frame : frames) {
+    LineTime line{frame.width_m, frame.scanSpeed_m_s, {}};
+    const double strokes = frame.oneWay ? 2 : 1;
+    if (frame.lines && frame.frameTime_s) {
+      line.time_s.value = *frame.frameTime_s / (*frame.lines * strokes);
+      if (frame.uncertainty_s) line.time_s.uncertainty = *frame.uncertainty_s / (*frame.lines * strokes);
+    } else if (frame.linesPerSecond) {
+      line.time_s.value = 1 / (*frame.linesPerSecond * strokes);
+    }
+    times.push_back(line);
+  }
+  return times;
+}
 
 void apply(Machine& machine, const MachineChange& change) {
   const double value = change.value.likely;

@@ -11,6 +11,14 @@ namespace bw {
 /// Properties of a machine that measurements can tell.
 enum class MachineField { SpotDiameter, M2, Divergence, MaxWidth, MaxHeight, Turnaround, DeliveredPower, MaxPulseEnergy };
 
+/// A property as people call it, and the unit in which they read it: so many of it are one in SI.
+struct FieldShown {
+  std::string name;
+  std::string unit;  // symbol, may be empty
+  double perSI = 1;
+};
+FieldShown fieldShown(MachineField field);
+
 /// One property that would change, in SI.
 struct MachineChange {
   MachineField field = MachineField::SpotDiameter;
@@ -51,6 +59,9 @@ struct Proposal {
 /// caustic, whose waist then is the spot; else it is the spot of the marks made in focus. Changes nothing by itself: each change is listed
 /// with the old value, the range and the measurement, and can be taken alone by `apply`.
 Proposal proposeMachine(const Machine& machine, const Measurements& measurements);
+
+/// Line times from frames. One-way lines are drawn there and back, with a turn at each end.
+std::vector<LineTime> lineTimes(const std::vector<FrameTime>& frames);
 
 /// Enters the likely value of one change.
 void apply(Machine& machine, const MachineChange& change);

@@ -4,6 +4,9 @@
 #include "core/learn/entries.h"
 #include "core/learn/fit.h"
 
+#include <algorithm>
+#include <cmath>
+
 namespace bw {
 
 namespace {
@@ -40,6 +43,22 @@ Fit lineOf(const std::vector<Dialled>& given, double full) {
   return fitLinear(x, measuredOf(given));
 }
 
+constexpr int curveSteps = 24;
+
+double curveEnd(const std::vector<Dialled>& given, double full) {
+  return std::max(full, std::ranges::max(given, {}, &Dialled::dialled).dialled);
+}
+
+FittedCurve curveOf(const Fit& line, double full, double end) {
+  FittedCurve curve;
+  for (int i = 0; i <= curveSteps; ++i) {
+    const double x = end * i / curveSteps, y = line.values[0] + line.values[1] * x / full;
+    const double half = line.half(Eigen::Vector2d(1, x / full));
+    curve.push_back({x, {y - half, y, y + half}});
+  }
+  return curve;
+}
+
 }  // namespace
 
 Measured shareOf(const Dialled& reading) {
@@ -62,11 +81,13 @@ Learnt<Proportion> fitProportion(const std::vector<Dialled>& given, double full,
     const double atFull = line.values[0] + line.values[1];
     const double half = line.half(Eigen::Vector2d(1, 1));
     found.atFull = {atFull - half, atFull, atFull + half};
+    found.curve = curveOf(line, full, curveEnd(given, full));
   } else {
     std::vector<Measured> shares;
     for (const Dialled& reading : given) shares.push_back(shareOf(reading));
     found.gain = meanOf(shares, learnt.remarks);
     found.atFull = found.gain * full;
+    found.curve = {{0, Range::exact(0)}, {curveEnd(given, full), found.gain * curveEnd(given, full)}};
     learnt.remarks.push_back(std::string(settings == 1 ? "one setting" : "two settings") + ": an offset cannot be told and is taken as 0");
   }
   if (given.size() < 4) learnt.remarks.push_back(readings(given.size()) + ": more of them narrow the range and show a bad one");

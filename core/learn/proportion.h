@@ -22,6 +22,7 @@ struct Proportion {
   Range gain;
   std::optional<Range> offset;  // none: taken as 0, too few settings to tell it
   Range atFull;                 // what comes of dialling `full`
+  FittedCurve curve;            // measured against dialled, from 0 to `full` or the greatest reading
 };
 
 /// A straight line through three settings or more; with fewer the mean of measured over dialled. `noun` names what is measured: "width".

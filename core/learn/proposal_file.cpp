@@ -113,6 +113,11 @@ FieldInFile fieldInFile(MachineField field) {
   return {"", "", units::none};
 }
 
+FieldShown fieldShown(MachineField field) {
+  const FieldInFile found = fieldInFile(field);
+  return {found.name, found.unit.symbol, found.unit.down / found.unit.up};
+}
+
 std::string proposalJson(const Proposal& proposal) {
   Json json{{"format", "barewright-machine-proposal"}, {"version", 1}, {"machine", proposal.machine.id}};
   json["changes"] = Json::array();

@@ -101,6 +101,20 @@ std::optional<Range> fluenceOf(const Fit& line, double middle, MarkDose dose) {
   return factorRange(fluence, logFluenceHalf(line, dose));
 }
 
+/// The widths the line gives, evenly in the logarithm of the dose.
+FittedCurve curveOf(const Fit& line, const LiuPlot& plot, double logThreshold) {
+  constexpr int steps = 60;
+  const double from = std::min(logThreshold, std::ranges::min(plot.logDose)), to = std::ranges::max(plot.logDose);
+  FittedCurve curve;
+  for (int i = 0; i <= steps; ++i) {
+    const double x = std::lerp(from, to, static_cast<double>(i) / steps);
+    const double square = line.values[0] + line.values[1] * x, half = line.half(Vector2d(1, x));
+    const auto width = [](double d2) { return std::sqrt(std::max(0.0, d2)); };
+    curve.push_back({std::exp(plot.middle + x), {width(square - half), width(square), width(square + half)}});
+  }
+  return curve;
+}
+
 void remarkOn(const std::vector<Mark>& marks, const LiuPlot& plot, const Range& logThreshold, std::vector<std::string>& remarks) {
   const std::size_t count = plot.logDose.size();
   if (count < 5) remarks.push_back(readings(count) + ": the range is wide; six or more narrow it");
@@ -146,6 +160,7 @@ Learnt<SpotFit> fitSpot(const std::vector<Mark>& marks) {
   spot.diameter_m = {std::sqrt(2 * slope.low), std::sqrt(2 * slope.likely), std::sqrt(2 * slope.high)};
   spot.threshold = {std::exp(plot.middle + zero.low), std::exp(plot.middle + zero.likely), std::exp(plot.middle + zero.high)};
   spot.thresholdFluence_J_m2 = fluenceOf(line, plot.middle, spot.dose);
+  spot.curve = curveOf(line, plot, zero.likely);
   remarkOn(marks, plot, zero, learnt.remarks);
   learnt.value = spot;
   return learnt;

@@ -28,6 +28,7 @@ struct SpotFit {
   Range diameter_m;  // 1/e2
   Range threshold;
   std::optional<Range> thresholdFluence_J_m2;  // peak; spots by pulse energy, lines by accumulated line energy
+  FittedCurve curve;                           // width in m against dose, in the threshold's unit, from where marks end to the largest
 };
 
 /// Liu's plot. A Gaussian spot of 1/e2 radius w marks where its fluence passes the material's threshold, so a mark's diameter goes as

@@ -124,19 +124,6 @@ std::string takeUnit(std::string& word) {
   return {};
 }
 
-std::pair<std::string, std::string> placeAndUnit(const std::string& key) {
-  std::string words, unit;
-  for (std::size_t from = 0; from <= key.size();) {
-    const std::size_t dot = std::min(key.find('.', from), key.size());
-    std::string part = key.substr(from, dot - from);
-    if (std::string found = takeUnit(part); !found.empty()) unit = found;
-    std::ranges::replace(part, '_', ' ');
-    if (part != "value") words += (words.empty() ? "" : ", ") + part;
-    from = dot + 1;
-  }
-  return {words, unit};
-}
-
 }  // namespace
 
 std::vector<Difference> differences(const Machine& was, const Machine& is) { return differencesOf(was, is); }
@@ -153,16 +140,28 @@ std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersio
   return differencesOf(before, after);
 }
 
-std::string placeOf(const Difference& difference) { return placeAndUnit(difference.key).first; }
+KeyWords wordsOfKey(const std::string& key) {
+  KeyWords found;
+  for (std::size_t from = 0; from <= key.size();) {
+    const std::size_t dot = std::min(key.find('.', from), key.size());
+    std::string part = key.substr(from, dot - from);
+    if (std::string unit = takeUnit(part); !unit.empty()) found.unit = unit;
+    std::ranges::replace(part, '_', ' ');
+    if (part != "value") found.words += (found.words.empty() ? "" : ", ") + part;
+    from = dot + 1;
+  }
+  return found;
+}
 
-std::string valueAt(const Difference& difference, const std::string& value) {
-  if (value.empty()) return "nothing";
-  const bool isNumber = !difference.key.ends_with(".source") && !difference.key.ends_with(".estimate");
-  return value + (isNumber ? placeAndUnit(difference.key).second : "");
+std::string shownValue(const std::string& key, const std::string& value) {
+  if (value.empty()) return key.ends_with(".estimate") ? "no" : "nothing";
+  const bool number = !key.ends_with(".source") && !key.ends_with(".estimate");
+  return number ? value + wordsOfKey(key).unit : value;
 }
 
 std::string inWords(const Difference& difference) {
-  return placeOf(difference) + " was " + valueAt(difference, difference.was) + ", is " + valueAt(difference, difference.is);
+  const std::string& key = difference.key;
+  return wordsOfKey(key).words + " was " + shownValue(key, difference.was) + ", is " + shownValue(key, difference.is);
 }
 
 }  // namespace bw

@@ -25,9 +25,15 @@ std::vector<Difference> differences(const Substrate& was, const Substrate& is);
 /// Number, time and hand of saving are not compared.
 std::vector<Difference> differences(const RecipeVersion& was, const RecipeVersion& is);
 
-/// The place in words, "scan, turnaround", and a value with the place's unit, "250 µs" or "nothing": for two sides beside each other.
-std::string placeOf(const Difference& difference);
-std::string valueAt(const Difference& difference, const std::string& value);
+/// A key as people say it: "scan, turnaround", and its unit with a space before it where one belongs there: " µs".
+struct KeyWords {
+  std::string words;
+  std::string unit;
+};
+KeyWords wordsOfKey(const std::string& key);
+
+/// What stands there with its unit: "250 µs", "nothing".
+std::string shownValue(const std::string& key, const std::string& value);
 
 /// "scan, turnaround was 250 µs, is 300 µs".
 std::string inWords(const Difference& difference);

@@ -2,6 +2,8 @@
 #include "ui/recipes/recipes_workspace.h"
 
 #include "core/library/library_path.h"
+#include "ui/own/own_library.h"
+#include "ui/own/own_page.h"
 #include "ui/recipes/example_recipes.h"
 #include "ui/recipes/find_panel.h"
 #include "ui/recipes/library_band.h"
@@ -10,9 +12,12 @@
 #include "ui/style/theme.h"
 
 #include <QFileInfo>
+#include <QScrollArea>
 #include <QSettings>
 #include <QShowEvent>
 #include <QSplitter>
+#include <QStackedWidget>
+#include <QTabBar>
 #include <QVBoxLayout>
 
 namespace bw {
@@ -34,7 +39,10 @@ RecipesWorkspace::RecipesWorkspace(ProjectDocument& document, Options options, Q
       m_find(new FindPanel(document)),
       m_page(new RecipePage),
       m_footer(new LibraryFooter),
-      m_split(new QSplitter(Qt::Horizontal)) {
+      m_split(new QSplitter(Qt::Horizontal)),
+      m_own(new OwnPage(m_asker, actionsOn(*m_desk))),
+      m_words(new QTabBar),
+      m_pages(new QStackedWidget) {
   setObjectName(QStringLiteral("recipesWorkspace"));
   build();
   connectDesk();
@@ -55,9 +63,23 @@ void RecipesWorkspace::build() {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(1);
+  m_words->setObjectName(QStringLiteral("libraryWords"));
+  m_words->setAccessibleName(tr("Recipes, or what I own"));
+  m_words->addTab(tr("Recipes"));
+  m_words->addTab(tr("What I own"));
+  m_words->setDrawBase(false);
+  m_words->setExpanding(false);
+  connect(m_words, &QTabBar::currentChanged, this, &RecipesWorkspace::showPage);
+  m_pages->addWidget(m_split);
+  auto* own = new QScrollArea;  // a narrow window scrolls it, and may be narrow
+  own->setFrameShape(QFrame::NoFrame);
+  own->setWidgetResizable(true);
+  own->setWidget(m_own);
+  m_pages->addWidget(own);
   column->addWidget(m_band);
-  column->addWidget(m_split, 1);
+  column->addWidget(m_pages, 1);
   column->addWidget(m_footer);
+  column->insertWidget(0, m_words);  // last of all in the order of the focus: the search comes first
 }
 
 void RecipesWorkspace::resizeEvent(QResizeEvent* event) {
@@ -67,10 +89,24 @@ void RecipesWorkspace::resizeEvent(QResizeEvent* event) {
   m_split->setSizes({left, width() - left});
 }
 
+void RecipesWorkspace::showOwn() { m_words->setCurrentIndex(1); }
+
+void RecipesWorkspace::showPage(int page) {
+  m_pages->setCurrentIndex(page);
+  if (page == 1) refreshOwn();
+}
+
+/// Read only while it is looked at, or was left with something open.
+void RecipesWorkspace::refreshOwn() {
+  if (m_desk->state().open && (m_pages->currentIndex() == 1 || m_own->hasUnsaved()))
+    askForThings(*m_desk, m_options.library, [this](const OwnedThings& things) { m_own->setThings(things); });
+}
+
 void RecipesWorkspace::connectDesk() {
   connect(m_desk, &LibraryDesk::stateChanged, this, &RecipesWorkspace::stateChanged);
   connect(m_desk, &LibraryDesk::libraryChanged, this, [this] {
     search();
+    refreshOwn();
     if (m_page->detail()) loadPage(m_page->detail()->isNewest() ? 0 : m_page->detail()->shown.number);
   });
   connect(m_desk, &LibraryDesk::failed, m_band, &LibraryBand::say);

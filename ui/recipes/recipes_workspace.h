@@ -7,12 +7,15 @@
 #include <QWidget>
 
 class QSplitter;
+class QStackedWidget;
+class QTabBar;
 
 namespace bw {
 
 class FindPanel;
 class LibraryBand;
 class LibraryFooter;
+class OwnPage;
 
 /// What worked before? Search and list left, the chosen recipe right; where the library lies below.
 class RecipesWorkspace : public QWidget {
@@ -29,6 +32,9 @@ class RecipesWorkspace : public QWidget {
   /// The newest assessment of the open plan; nothing while it is being reckoned.
   void setAssessment(std::shared_ptr<const Assessment> assessment);
   void keepPlan();
+  /// Brings forward what the shop owns: machines, coatings, metals.
+  void showOwn();
+  OwnPage* own() const { return m_own; }
 
   LibraryDesk& desk() { return *m_desk; }
   FindPanel* find() const { return m_find; }
@@ -48,6 +54,8 @@ class RecipesWorkspace : public QWidget {
   void connectDesk();
   void connectPanels();
   void connectBand();
+  void showPage(int page);
+  void refreshOwn();
   void openOwn(LibraryAccess access = LibraryAccess::ReadWrite);
   void openInvented();
   void useAnother();
@@ -71,6 +79,9 @@ class RecipesWorkspace : public QWidget {
   RecipePage* m_page;
   LibraryFooter* m_footer;
   QSplitter* m_split;
+  OwnPage* m_own;
+  QTabBar* m_words;
+  QStackedWidget* m_pages;
   QString m_path;  // of the own library, while another one is looked at
   bool m_opened = false;
   bool m_splitByHand = false;

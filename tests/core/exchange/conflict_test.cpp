@@ -169,9 +169,10 @@ TEST_CASE("The upkeep of a machine is compared as well", "[exchange]") {
   const ImportLine line = test.plan().lines.at(0);
   CHECK(line.status == ImportStatus::Conflict);
   REQUIRE(line.differences.size() == 1);
-  CHECK(placeOf(line.differences.front()) == "cover glass");
-  CHECK(valueAt(line.differences.front(), line.differences.front().is) == "12 h");
-  CHECK(valueAt(line.differences.front(), line.differences.front().was) == "nothing");
+  const Difference& glass = line.differences.front();
+  CHECK(wordsOfKey(glass.key).words == "cover glass");
+  CHECK(shownValue(glass.key, glass.is) == "12 h");
+  CHECK(shownValue(glass.key, glass.was) == "nothing");
 }
 
 TEST_CASE("What somebody saved between plan and import is not overwritten, and nothing is half done", "[exchange]") {

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/own/machine_card_view.h"
+
+#include "ui/own/machine_sketch.h"
+#include "ui/own/power_plot.h"
+#include "ui/own/upkeep_mark.h"
+#include "ui/plan/form.h"
+#include "ui/style/format.h"
+
+#include <QGridLayout>
+#include <QLabel>
+#include <QPainter>
+#include <QPushButton>
+
+namespace bw {
+namespace {
+
+QString tr(const char* text) { return MachineCardView::tr(text); }
+QString said(const std::string& text) { return QString::fromStdString(text); }
+
+QString powerFact(const Machine& machine) {
+  const QString rated = tr("Rated %1").arg(format::power(machine.ratedPower_W));
+  return machine.deliveredPower_W ? tr("%1, delivered at the part %2").arg(rated, format::power(*machine.deliveredPower_W))
+                                  : tr("%1; what arrives at the part was not measured").arg(rated);
+}
+
+QString opticFact(const Optic& optic) {
+  QStringList parts;
+  if (optic.focalLength_m) parts << tr("focal length %1").arg(format::millimetres(*optic.focalLength_m));
+  if (optic.spotDiameter_m) parts << tr("spot %1").arg(format::length(*optic.spotDiameter_m));
+  if (optic.standOff_m) parts << tr("stand-off %1").arg(format::millimetres(*optic.standOff_m));
+  if (optic.tipWidth_m) parts << tr("tip %1 wide").arg(format::millimetres(*optic.tipWidth_m));
+  return parts.isEmpty() ? said(optic.id) : tr("%1 (%2)").arg(said(optic.id), parts.join(QStringLiteral(", ")));
+}
+
+QString listed(const QStringList& names, const QString& none) { return names.isEmpty() ? none : names.join(QStringLiteral("; ")); }
+
+QString glassFact(const MachineCard& card) {
+  if (!card.coverGlass_s) return tr("Cover glass: hours not noted");
+  const QString hours = tr("Cover glass: %1 h of beam").arg(format::number(*card.coverGlass_s / 3600));
+  return card.coverGlassSince.empty() ? hours : tr("%1 since %2").arg(hours, said(card.coverGlassSince));
+}
+
+}  // namespace
+
+QStringList factsOf(const MachineCard& card) {
+  const Machine& machine = card.machine;
+  QStringList optics, pieces;
+  for (const Optic& optic : machine.optics) optics << opticFact(optic);
+  for (const OwnedPiece& piece : card.pieces)
+    pieces << (piece.count == 1 ? said(piece.what) : tr("%1 × %2").arg(format::count(piece.count), said(piece.what)));
+  const std::string last = lastCheck(card);
+  QStringList facts{tr("%1, %2 nm, M² %3")
+                        .arg(machine.kind == MachineKind::Pulsed ? tr("Pulsed") : tr("Continuous"),
+                             format::number(machine.wavelength_m * 1e9, 4), format::number(machine.M2)),
+                    powerFact(machine),
+                    tr("Optics: %1").arg(listed(optics, tr("none noted"))),
+                    tr("Tips and pieces: %1").arg(listed(pieces, tr("none noted"))),
+                    tr("Last check: %1").arg(last.empty() ? tr("none noted") : said(last)),
+                    glassFact(card)};
+  if (!card.note.empty()) facts << tr("Note: %1").arg(said(card.note));
+  return facts;
+}
+
+MachineCardView::MachineCardView(QWidget* parent)
+    : QWidget(parent),
+      m_name(new QLabel),
+      m_origin(new QuietLabel),
+      m_sketch(new MachineSketch),
+      m_plot(new PowerPlot),
+      m_upkeep(new UpkeepMark),
+      m_facts(new QLabel),
+      m_edit(new QPushButton) {
+  QFont bold = font();
+  bold.setBold(true);
+  bold.setPixelSize(space::headFont);
+  m_name->setFont(bold);
+  m_facts->setWordWrap(true);
+  m_facts->setTextFormat(Qt::PlainText);
+  m_facts->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+  m_plot->setMinimumSize(300, 190);
+  auto* setUp = new QPushButton(tr("Set up by measuring…"));
+  setUp->setObjectName(QStringLiteral("setUpMachine"));
+  setUp->setToolTip(tr("From a few measurements to spot, beam quality, turnaround and delivered power, each with its range."));
+  m_edit->setObjectName(QStringLiteral("editMachine"));
+  connect(m_edit, &QPushButton::clicked, this, &MachineCardView::editWanted);
+  connect(setUp, &QPushButton::clicked, this, &MachineCardView::setUpWanted);
+
+  auto* head = new QHBoxLayout;
+  head->addWidget(m_name);
+  head->addWidget(m_origin);
+  head->addStretch();
+  head->addWidget(m_edit);
+  head->addWidget(setUp);
+  auto* words = new QVBoxLayout;
+  words->addWidget(m_upkeep);
+  words->addWidget(m_facts, 1);
+  auto* body = new QHBoxLayout;
+  body->setSpacing(space::large);
+  body->addWidget(m_sketch, 5);
+  body->addWidget(m_plot, 6);
+  body->addLayout(words, 7);
+  auto* all = new QVBoxLayout(this);
+  all->setContentsMargins(space::large, space::medium, space::large, space::large);
+  all->addLayout(head);
+  all->addLayout(body);
+}
+
+void MachineCardView::setEntry(const LibraryEntry<MachineCard>& entry, const std::string& today, const UpkeepHabit& habit) {
+  const MachineCard& card = entry.value;
+  m_id = card.machine.id;
+  const QString name = said(card.machine.name.empty() ? card.machine.id : card.machine.name);
+  setAccessibleName(tr("Machine %1").arg(name));
+  m_name->setText(name);
+  m_origin->setText(entry.origin == EntryOrigin::Shipped   ? tr("typical, shipped with the program")
+                    : entry.origin == EntryOrigin::OwnCopy ? tr("your copy of a typical one")
+                                                           : tr("yours"));
+  m_edit->setText(entry.origin == EntryOrigin::Shipped ? tr("Look at it…") : tr("Edit…"));
+  m_sketch->setMachine(card.machine);
+  m_plot->setCurves(card.machine, powerAgainstRate(card.machine));
+  m_upkeep->setDue(checkDue(card, today, habit));
+  m_facts->setText(factsOf(card).join('\n'));
+}
+
+void MachineCardView::paintEvent(QPaintEvent*) {
+  QPainter painter(this);
+  painter.setRenderHint(QPainter::Antialiasing);
+  const Tones tones = tonesOf(palette());
+  painter.setPen(QPen(tones.line, 1));
+  painter.setBrush(palette().color(QPalette::AlternateBase));
+  painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), space::small, space::small);
+}
+
+}  // namespace bw
