@@ -188,17 +188,21 @@ void RecipeDialogs::apply(const RecipeDetail& detail) {
   } else if (!detail.stale.empty()) {
     warnings << tr("Its proof is stale.");
   }
+  applyVersion(detail.shown, tr("apply the recipe “%1”").arg(name), warnings, m_window);
+}
+
+void RecipeDialogs::applyVersion(const RecipeVersion& version, const QString& undo, QStringList warnings, QWidget* over) {
   warnings << tr("It was made for its own part and coat. The plan is assessed anew for the open one; a patch on a hidden spot decides.");
-  auto* dialog = new ApplyDialog(name, QString::fromStdString(m_document.plan().name),
-                                 appliedTo(m_document.project(), m_document.plan(), detail.shown), warnings, m_window);
+  auto* dialog = new ApplyDialog(QString::fromStdString(version.name), QString::fromStdString(m_document.plan().name),
+                                 appliedTo(m_document.project(), m_document.plan(), version), warnings, over);
   // What is done is what was shown: any edit meanwhile closes it.
   connect(&m_document, &ProjectDocument::changed, dialog, [dialog](Changes changes) {
     if (changes != Changes(Change::File)) dialog->reject();
   });
-  connect(dialog, &QDialog::accepted, this, [this, dialog, name, version = detail.shown] {
+  connect(dialog, &QDialog::accepted, this, [this, dialog, undo, version] {
     m_document.disconnect(dialog);
     const AppliedRecipe applied = appliedTo(m_document.project(), m_document.plan(), version);
-    edits::applyPlan(m_document, tr("apply the recipe “%1”").arg(name), applied.machines, applied.plan);
+    edits::applyPlan(m_document, undo, applied.machines, applied.plan);
     emit this->applied();
   });
   dialog->open();

@@ -26,6 +26,8 @@ class RecipeDialogs : public QObject {
   void takeBack(const RecipeDetail& detail);
   void addPhoto(const RecipeDetail& detail);
   void apply(const RecipeDetail& detail);
+  /// Shows what a version changes in the open plan and, if that is wanted, does it: under `undo`, with `warnings` beside it.
+  void applyVersion(const RecipeVersion& version, const QString& undo, QStringList warnings, QWidget* over);
 
  signals:
   void saved(const QString& id);
