@@ -55,6 +55,14 @@ void BesideTable::put(QWidget* widget, int column) {
   m_grid->addWidget(widget, m_rows - 1, column, Qt::AlignTop);
 }
 
+void BesideTable::explain(const QString& sentence) {
+  if (sentence.isEmpty()) return;
+  QLabel* label = parts::text(sentence, QPalette::PlaceholderText);
+  label->setContentsMargins(0, 0, 0, space::small);
+  m_grid->addWidget(label, m_rows, 1, 1, m_columns);
+  ++m_rows;
+}
+
 void BesideTable::mark(Status status) {
   const auto* cell = qobject_cast<QLabel*>(m_grid->itemAtPosition(m_rows - 1, m_columns)->widget());
   put(withShape(status, cell->text()), m_columns);

@@ -23,6 +23,8 @@ class BesideTable : public QWidget {
   void mark(Status status);
   /// The word and shape of a state in a column (1: the first after the name) of that row; `otherwise` where there is none.
   void setState(int column, std::optional<Status> status, const QString& otherwise);
+  /// A sentence on that row, beneath it and across all columns.
+  void explain(const QString& sentence);
   bool isEmpty() const { return m_rows == 1; }
 
  private:

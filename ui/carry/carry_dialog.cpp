@@ -18,7 +18,7 @@
 namespace bw {
 namespace {
 
-constexpr QSize wanted(980, 720);
+constexpr QSize wanted(1120, 860);
 constexpr int listWidth = 250;
 
 QString originWord(EntryOrigin origin) {

@@ -27,12 +27,12 @@ QString withoutWord(const Forecast& forecast) {
 }  // namespace
 
 CarryPage::CarryPage(const CarryWork& work, QWidget* parent)
-    : QWidget(parent), m_work(work), m_carried(new QVBoxLayout), m_forecast(new QVBoxLayout) {
+    : QWidget(parent), m_work(work), m_carried(new QVBoxLayout), m_forecast(new QVBoxLayout), m_settings(new QVBoxLayout) {
   setObjectName(QStringLiteral("carryPage"));
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(space::wide, 0, space::wide, space::large);
   column->setSpacing(space::wide);
-  for (QVBoxLayout* part : {m_carried, m_forecast}) {
+  for (QVBoxLayout* part : {m_carried, m_forecast, m_settings}) {
     part->setContentsMargins(0, 0, 0, 0);
     part->setSpacing(space::wide);
     column->addLayout(part);
@@ -62,10 +62,12 @@ QString CarryPage::machineAfter() const { return m_work.machine() ? told(m_work.
 void CarryPage::showCarried() {
   if (!m_work.problem().isEmpty()) {
     fill(m_carried, {parts::note({m_work.problem()}, Status::Fails, QStringLiteral("carryProblem"))});
+    fill(m_settings, {});
     return fill(m_forecast, {});
   }
   if (!m_work.after()) return;  // what is shown stays until the new one is there
-  fill(m_carried, {makeNotice(), makeKept(), makeSettings()});
+  fill(m_carried, {makeNotice(), makeKept()});
+  fill(m_settings, {makeSettings()});
   showForecast();
 }
 
@@ -134,14 +136,15 @@ QWidget* CarryPage::makeVerdict() const {
   const std::vector<VerdictBeside> lines =
       verdictsBeside(m_work.forecastBefore().assessment.get(), m_work.forecastAfter().assessment.get());
   if (lines.empty()) return nullptr;
-  auto* table = new BesideTable({machineBefore(), machineAfter(), tr("on the %1").arg(machineAfter())});
+  auto* table = new BesideTable({machineBefore(), machineAfter()});
   table->setObjectName(QStringLiteral("carriedVerdict"));
   for (const VerdictBeside& line : lines) {
-    table->add(line.question, {QString(), QString(), line.message});
+    table->add(line.question, {});
     table->setState(1, line.before, withoutWord(m_work.forecastBefore()));
     table->setState(2, line.after, withoutWord(m_work.forecastAfter()));
+    table->explain(line.message);
   }
-  return parts::section(tr("The verdict"), table);
+  return parts::section(tr("The verdict, with what is said of the %1").arg(machineAfter()), table);
 }
 
 }  // namespace bw

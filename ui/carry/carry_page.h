@@ -31,6 +31,7 @@ class CarryPage : public QWidget {
   const CarryWork& m_work;
   QVBoxLayout* m_carried;
   QVBoxLayout* m_forecast;
+  QVBoxLayout* m_settings;
 };
 
 }  // namespace bw

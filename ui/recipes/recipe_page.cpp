@@ -207,7 +207,7 @@ QWidget* RecipePage::makePhotos() {
   if (m_detail->photos.empty()) return parts::section(tr("Photos"), parts::text(tr("None yet."), QPalette::PlaceholderText), add);
   auto* strip = new PhotoStrip(m_detail->photos);
   connect(strip, &PhotoStrip::opened, this, [this](const Photo& photo) { showLarge(photo, window()); });
-  return parts::section(tr("Photos"), strip, add);
+  return parts::section(tr("Photos and files"), strip, add);
 }
 
 QWidget* RecipePage::makeVersions() {
