@@ -6,8 +6,11 @@
 #include "ui/readings/preview_model.h"
 #include "ui/style/theme.h"
 
+#include <QComboBox>
 #include <QPainter>
 #include <QStyledItemDelegate>
+
+#include <algorithm>
 
 namespace bw {
 namespace {
@@ -100,6 +103,29 @@ void PreviewView::makeHeads() {
     widgets.push_back(head);
   }
   m_head->setWidgets(widgets);
+  orderFocus();
+}
+
+/// From the table through the heads, column by column, before what comes below.
+void PreviewView::orderFocus() {
+  QWidget* last = this;
+  for (ColumnHead* head : m_heads) {
+    for (QComboBox* chooser : head->findChildren<QComboBox*>()) {
+      setTabOrder(last, chooser);
+      chooser->installEventFilter(this);
+      last = chooser;
+    }
+  }
+}
+
+/// A head that gets the focus comes into sight.
+bool PreviewView::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::FocusIn) {
+    for (std::size_t i = 0; i < m_heads.size(); ++i) {
+      if (watched->parent() == m_heads[i]) scrollTo(m_preview->index(std::max(0, rowAt(0)), static_cast<int>(i)));
+    }
+  }
+  return QTableView::eventFilter(watched, event);
 }
 
 /// The heads follow at once; what is understood under them once it is worked out.

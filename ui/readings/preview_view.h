@@ -22,7 +22,11 @@ class PreviewView : public QTableView {
  signals:
   void columnsChosen(std::vector<bw::ColumnMapping> columns);
 
+ protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
+
  private:
+  void orderFocus();
   void makeHeads();
   void take(std::vector<ColumnMapping> columns);
 

@@ -152,6 +152,26 @@ TEST_CASE("What a column is taken for, its unit and the format are chosen by han
   CHECK(proving.readings()->index(0, 1).data() == "2.45");
 }
 
+TEST_CASE("The heads are reached by Tab and come into sight", "[readings][window]") {
+  QByteArray wide = "0", row = "1";
+  for (int i = 1; i < 40; ++i) {
+    wide += ";" + QByteArray::number(i);
+    row += ";2";
+  }
+  Proving proving;
+  proving.open("wide.csv", "a" + wide.replace(";", ";a") + "\n" + row + "\n" + row + "\n");
+  auto* preview = proving.csv->findChild<QTableView*>("csvPreview");
+  preview->setFocus();
+  QTest::keyClick(preview, Qt::Key_Tab);
+  CHECK(proving.csv->focusWidget()->objectName() == "meaning0");
+  for (int i = 0; i < 20; ++i) QTest::keyClick(proving.csv->focusWidget(), Qt::Key_Tab);
+  QWidget* head = proving.csv->focusWidget();
+  CHECK(head->objectName() == "meaning20");  // what is left out has no unit to choose
+  CHECK_FALSE(head->accessibleName().isEmpty());
+  const QRect seen(head->mapTo(preview, QPoint()), head->size());
+  CHECK(preview->rect().contains(seen));
+}
+
 TEST_CASE("A file that is none says so in one sentence and changes nothing", "[readings][window]") {
   Proving proving;
   proving.open("noise.bin", QByteArray("\x00\x01\x02\xff\xfe\x00 junk", 12));
