@@ -91,6 +91,15 @@ TEST_CASE("Machines are offered by kind, power and wavelength, the own ones firs
   for (int row = 0; row < list->count(); ++row) CHECK_FALSE(list->item(row)->text().startsWith(QString::fromStdString(own) + "\n"));
   CHECK(list->hasFocus());
   CHECK_FALSE(list->accessibleName().isEmpty());
+  settled(dialog);
+  for (const char* next : {"carryScroll", "carryClose", "carryApply", "carryKeep"}) {
+    QTest::keyClick(dialog->focusWidget(), Qt::Key_Tab);
+    CHECK(dialog->focusWidget()->objectName() == next);
+  }
+  dialog->setWritable(false, "why");
+  CHECK_FALSE(dialog->findChild<QPushButton*>("carryKeep")->isEnabled());
+  CHECK(dialog->findChild<QPushButton*>("carryKeep")->toolTip() == "why");
+  CHECK(dialog->findChild<QPushButton*>("carryApply")->isEnabled());
 }
 
 TEST_CASE("What is kept and what gave stands beside each other with the reason, and nothing is called proven", "[carry][window]") {

@@ -10,6 +10,7 @@
 #include <QListWidget>
 #include <QPushButton>
 #include <QTableView>
+#include <QToolButton>
 #include <QtTest>
 
 using namespace bw;
@@ -112,6 +113,7 @@ TEST_CASE("A gauge's file is shown, understood, summed up, and enters the trial 
   REQUIRE(copy.open(QIODevice::ReadOnly));
   CHECK(copy.readAll() == gauge);
   CHECK(recipe.state == RecipeState::Proven);
+  CHECK(proving.window.find<QToolButton>("photo")->accessibleName() == "readings from gauge.csv: a file");
 }
 
 TEST_CASE("Of a temperature log the highest value enters, and that is said", "[readings][window]") {
