@@ -91,7 +91,7 @@ void ReadingList::removeChosen() {
   for (const QModelIndex& index : m_view->selectionModel()->selectedIndexes()) {
     if (!rows.contains(index.row())) rows << index.row();
   }
-  m_model->removeRows(rows);
+  m_model->takeOut(rows);
   m_problem->say({});
 }
 

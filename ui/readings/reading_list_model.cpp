@@ -38,7 +38,7 @@ void ReadingListModel::add(const std::vector<Reading>& readings) {
   emit edited();
 }
 
-void ReadingListModel::removeRows(QList<int> rows) {
+void ReadingListModel::takeOut(QList<int> rows) {
   std::ranges::sort(rows, std::greater<>());
   beginResetModel();
   for (const int row : rows) {

@@ -24,7 +24,7 @@ class ReadingListModel : public QAbstractTableModel {
   std::vector<Reading> readings() const;
   /// Each goes into an empty row of its kind, or into one of its own.
   void add(const std::vector<Reading>& readings);
-  void removeRows(QList<int> rows);
+  void takeOut(QList<int> rows);
 
   int rowCount(const QModelIndex& parent = {}) const override;
   int columnCount(const QModelIndex& parent = {}) const override;

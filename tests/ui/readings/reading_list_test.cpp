@@ -62,7 +62,7 @@ TEST_CASE("Readings from elsewhere fill the empty rows of their kind first, and 
   model.add({{"thickness_before_um", 62, {}, {}}, {"thickness_before_um", 61, {}, {}}, {"back_C", 96, 4, {}}});
   CHECK(model.rowCount() == 4);
   CHECK(model.readings().size() == 3);
-  model.removeRows({0, model.rowCount() - 1});  // the empty row stays
+  model.takeOut({0, model.rowCount() - 1});  // the empty row stays
   CHECK(model.rowCount() == 3);
   CHECK(model.readings().size() == 2);
 }
