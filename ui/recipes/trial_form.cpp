@@ -75,13 +75,18 @@ TrialForm::TrialForm(QWidget* parent)
     boxes.push_back(box);
   }
   form->addRow(tr("Seen"), inPairs(boxes, 3));
-  form->addRow(tr("Readings"), m_readings);
+  auto* measured = new QWidget;
+  auto* below = new QVBoxLayout(measured);
+  below->setContentsMargins(0, 0, 0, 0);
+  below->setSpacing(space::small);
+  below->addWidget(m_readings);
+  below->addWidget(m_files);
+  form->addRow(tr("Readings"), measured);
   connect(m_readings, &ReadingList::edited, this, &TrialForm::changed);
   connect(m_readings, &ReadingList::fileWanted, this, &TrialForm::fileWanted);
   m_files->setObjectName(QStringLiteral("trialFiles"));
   m_files->setWordWrap(true);
   m_files->hide();
-  form->addRow(QString(), m_files);
   form->addRow(tr("Note"), m_note);
 }
 
