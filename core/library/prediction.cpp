@@ -29,6 +29,8 @@ PredictedNumber numberAt(const Json& results, const std::string& key) {
   if (range.is_array() && range.size() == 3) {
     number.low = known(range[0]);
     number.high = known(range[2]);
+    // Ranges of the job are for the passes it needs, the results' own number for those planned: one figure must mean one thing.
+    if (key.starts_with("job.")) number.likely = known(range[1]);
   }
   return number;
 }

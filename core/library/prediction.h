@@ -6,7 +6,8 @@
 
 namespace bw {
 
-/// The headline numbers of an assessment with their ranges, as a recipe keeps them. Without the look in depth they have no ranges.
+/// The headline numbers of an assessment with their ranges, as a recipe keeps them; time and cost are those of the passes the work needs.
+/// Without the look in depth they have no ranges.
 Prediction predictionOf(const Assessment& assessment);
 
 }  // namespace bw

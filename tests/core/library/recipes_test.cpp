@@ -218,3 +218,17 @@ TEST_CASE("What a project's plan names comes along into its recipe, and the reci
   // From the recipe alone, without a shipped library, the same numbers.
   CHECK(assess(projectOf(back), {}, Library{}).thermal.back_C == assessment.thermal.back_C);
 }
+
+TEST_CASE("A kept prediction's likely value lies within its range, time and cost as well", "[library]") {
+  const Project sample = openProject(BAREWRIGHT_SOURCE_DIR "/sample-projects/carriage-side-panel.bwright", shippedLibrary());
+  const Prediction kept = predictionOf(inDepth(sample, shippedLibrary(), assess(sample, {}, shippedLibrary())));
+  int ranges = 0;
+  for (const auto& [key, number] : kept.numbers) {
+    if (!number.likely || !number.low || !number.high) continue;
+    CAPTURE(key);
+    ++ranges;
+    CHECK((*number.low <= *number.likely && *number.likely <= *number.high));
+  }
+  CHECK(ranges >= 8);
+  CHECK(kept.numbers.at("job.total_time_s").low.has_value());
+}
