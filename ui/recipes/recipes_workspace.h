@@ -12,6 +12,7 @@ class QTabBar;
 
 namespace bw {
 
+class BundleFlow;
 class FindPanel;
 class LibraryBand;
 class LibraryFooter;
@@ -40,6 +41,7 @@ class RecipesWorkspace : public QWidget {
   FindPanel* find() const { return m_find; }
   RecipePage* page() const { return m_page; }
   LibraryBand* band() const { return m_band; }
+  BundleFlow* bundles() const { return m_bundles; }
 
  signals:
   void applied();  // a recipe, to the open plan
@@ -74,6 +76,7 @@ class RecipesWorkspace : public QWidget {
   Asker* m_asker = nullptr;
   LibraryDesk* m_desk;
   RecipeDialogs* m_dialogs;
+  BundleFlow* m_bundles;
   LibraryBand* m_band;
   FindPanel* m_find;
   RecipePage* m_page;
