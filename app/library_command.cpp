@@ -5,9 +5,12 @@
 #include "app/exchange_command.h"
 #include "core/assess/assess.h"
 #include "core/files/file_io.h"
+#include "core/files/library_file.h"
+#include "core/files/project_file.h"
 #include "core/library/library_path.h"
 #include "core/library/library_report.h"
 #include "core/library/prediction.h"
+#include "core/values/unusable.h"
 
 #include <CLI/CLI.hpp>
 
@@ -37,6 +40,9 @@ struct LibraryArguments {
   std::string backup;
   std::string machine;
   bool save = false;
+  std::string project;
+  std::string plan;
+  std::size_t most = 10;
 
   fs::path path() const { return library.empty() ? defaultLibraryPath() : fs::path(library); }
 };
@@ -67,6 +73,19 @@ int find(const LibraryArguments& arguments, const Print& print) {
   if (!arguments.finish.empty()) query.finish = finishWords.at(arguments.finish);
   const RecipeFindings findings = openToLook(arguments).find(query);
   print(arguments.json ? findingsJson(findings) : findingsTable(findings));
+  return Done;
+}
+
+int nearest(const LibraryArguments& arguments, const Print& print) {
+  const Project project = openProject(arguments.project, shippedLibrary());
+  if (!arguments.plan.empty() && !findPlan(project, arguments.plan))
+    throw Unusable("--plan: the project has no plan \"" + arguments.plan + "\"");
+  NearestQuery query = nearestTo(project, arguments.plan);
+  query.provenOnly = arguments.query.provenOnly;
+  query.withdrawnToo = !query.provenOnly;  // "not with this beam" is worth knowing
+  query.most = arguments.most;
+  const auto found = openToLook(arguments).nearest(query);
+  print(arguments.json ? nearestJson(found) : nearestTable(found));
   return Done;
 }
 
@@ -164,7 +183,7 @@ using Verb = std::function<int(const LibraryArguments&, const Print&)>;
 std::function<int(const Print&)> addLibrary(CLI::App& app) {
   const auto arguments = std::make_shared<LibraryArguments>();
   CLI::App* library = app.add_subcommand(
-      "library", "Recipes, machines and materials that are kept: list, find, show, carry over, export, import, back up, restore, check");
+      "library", "Recipes, machines and materials that are kept: list, find, find the nearest, show, carry over, export, import, back up, restore, check");
   library->require_subcommand(1);
   library->footer("Without --library it is barewright/library.sqlite in the user's data folder (XDG_DATA_HOME, or ~/.local/share).\n");
   const auto chosen = std::make_shared<Verb>();
@@ -178,6 +197,11 @@ std::function<int(const Print&)> addLibrary(CLI::App& app) {
   library->add_option("--library", arguments->library, "The library's file, instead of the user's own");
   add("list", "Print all recipes, proven ones first", list);
   addFind(*add("find", "Print the recipes that hold the words and go with the options", find), *arguments);
+  CLI::App* near = add("nearest", "Print the recipes nearest to a project's part, coat and machine, and what makes the distance", nearest);
+  near->add_option("PROJECT", arguments->project, "The project's file")->required();
+  near->add_option("--plan", arguments->plan, "Name of the plan whose machine it is; the first if left out");
+  near->add_flag("--proven", arguments->query.provenOnly, "Proven recipes only; else withdrawn ones are told as well");
+  near->add_option("--most", arguments->most, "How many to print; 10 if left out");
   CLI::App* shown = add("show", "Print one recipe with its proof and what makes it stale", show);
   shown->add_option("ID", arguments->id, "Id of the recipe")->required();
   shown->add_option("--version", arguments->version, "Number of the version; the newest if left out");

@@ -391,6 +391,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "5";
+inline constexpr const char* modelVersion = "6";
 
 }  // namespace bw

@@ -78,7 +78,7 @@ class Carrier {
   }
 
   void setMeanPower(double power_W) {
-    m_new.powerFraction = std::min(1.0, power_W / m_to.ratedPower_W / m_new.dutyFraction);
+    m_new.powerFraction = std::min(1.0, power_W / fullPower_W(m_to) / m_new.dutyFraction);
     if (m_new.powerFraction < 1) m_new.powerFraction = dialled(m_new.powerFraction);
   }
 
@@ -96,14 +96,14 @@ class Carrier {
     m_new.pulseDuration_s = withinMachine(m_to, m_old).pulseDuration_s;
     const double fluence = *m_before.beam.peakFluence_J_m2, radius = m_before.beam.spotDiameter_m / 2;
     const auto [slowest, fastest] = m_to.repetitionRate_Hz;
-    const double strongest = std::min(largestPulseEnergy_J(m_to, m_new.pulseDuration_s), m_to.ratedPower_W / std::max(slowest, 1.0));
+    const double strongest = std::min(largestPulseEnergy_J(m_to, m_new.pulseDuration_s), fullPower_W(m_to) / std::max(slowest, 1.0));
     standOff(radius * std::sqrt(std::min(1.0, strongest / energyFor(fluence, radius))));
     const double energy = std::min(strongest, energyFor(fluence, m_radius));
     if (energy < energyFor(fluence, m_radius) * (1 - keptWithin))
       m_whyFluence = "its pulses hold " + text::number(strongest * 1e3) + " mJ at most, its spot is " + text::length(2 * m_radius);
 
     const double scale = m_radius / radius, step = m_before.pulseStep_m * scale;
-    double rate = std::min(m_before.beam.meanPower_W, m_to.ratedPower_W) / energy;
+    double rate = std::min(m_before.beam.meanPower_W, fullPower_W(m_to)) / energy;
     if (fastest > 0) rate = std::clamp(rate, slowest, fastest);
     m_new.width_m = withinMachine(m_to, m_new).width_m;
     const double done = scanAt(rate * step);
@@ -120,7 +120,7 @@ class Carrier {
   /// none at full power, for a passage that is quick is nearer to a pulse.
   void keepPassages() {
     standOff(m_before.beam.spotDiameter_m / 2);
-    setMeanPower(pulsed(m_from) || pulsed(m_to) ? m_to.ratedPower_W : m_before.beam.meanPower_W);
+    setMeanPower(pulsed(m_from) || pulsed(m_to) ? fullPower_W(m_to) : m_before.beam.meanPower_W);
     if (pulsed(m_to)) {
       m_new.repetitionRate_Hz = m_to.repetitionRate_Hz[1] > 0 ? m_to.repetitionRate_Hz[1] : m_old.repetitionRate_Hz;
       m_new.pulseDuration_s = m_to.pulseDurations_s.empty() ? m_old.pulseDuration_s : m_to.pulseDurations_s.back();

@@ -58,7 +58,7 @@ void checkPulses(Findings& found, const Machine& machine, const Settings& s) {
   found.failIf(!listed(machine.pulseDurations_s, s.pulseDuration_s),
                "The machine has no pulse duration of " + plain(s.pulseDuration_s * 1e9) + " ns; the nearest is " +
                    plain(nearestDuration_s(machine, s.pulseDuration_s) * 1e9) + " ns.");
-  const double asked = s.powerFraction * machine.ratedPower_W;
+  const double asked = s.powerFraction * fullPower_W(machine);
   const double most = largestPulseEnergy_J(machine, s.pulseDuration_s) * s.repetitionRate_Hz;
   found.warnIf(asked > most * slack,
                "Pulses are at their greatest energy: " + plain(most) + " W of the " + plain(asked) + " W asked for arrive.");

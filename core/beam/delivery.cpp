@@ -34,6 +34,8 @@ double largestPulseEnergy_J(const Machine& machine, double pulseDuration_s) {
   return machine.maxPeakPower_W ? std::min(listed, *machine.maxPeakPower_W * pulseDuration_s) : listed;
 }
 
+double fullPower_W(const Machine& machine) { return machine.deliveredPower_W.value_or(machine.ratedPower_W); }
+
 BeamResult deliver(const Machine& machine, const Settings& settings) {
   const Caustic caustic(machine.spotDiameter_m / 2, machine.M2, machine.wavelength_m);
   const double radius = caustic.radiusAt_m(settings.focusOffset_m);
@@ -42,7 +44,7 @@ BeamResult deliver(const Machine& machine, const Settings& settings) {
   BeamResult beam;
   beam.spotDiameter_m = 2 * radius;
   beam.rayleighRange_m = caustic.rayleighRange_m();
-  double power = settings.powerFraction * machine.ratedPower_W;
+  double power = settings.powerFraction * fullPower_W(machine);
   if (machine.kind == MachineKind::Pulsed) {
     const double f = settings.repetitionRate_Hz;
     power = std::min(power, largestPulseEnergy_J(machine, settings.pulseDuration_s) * f);

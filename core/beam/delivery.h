@@ -9,7 +9,10 @@ namespace bw {
 /// line; the peak-power ceiling binds too. Infinite where the machine names no limit.
 double largestPulseEnergy_J(const Machine& machine, double pulseDuration_s);
 
-/// What arrives at the part: P = min(setting x rated, E_max(tau) f), E = P/f, peak power E/tau, peak fluence E x profile peak.
+/// Mean power at full setting: what was last measured at the part, else the rated power.
+double fullPower_W(const Machine& machine);
+
+/// What arrives at the part: P = min(setting x full power, E_max(tau) f), E = P/f, peak power E/tau, peak fluence E x profile peak.
 /// A continuous beam has neither pulse energy nor fluence; its peak power is that of the gate's on-time.
 BeamResult deliver(const Machine& machine, const Settings& settings);
 

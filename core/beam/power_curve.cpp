@@ -32,8 +32,6 @@ bool alike(const PowerCurve& a, const PowerCurve& b) {
 
 }  // namespace
 
-double fullPower_W(const Machine& machine) { return machine.deliveredPower_W.value_or(machine.ratedPower_W); }
-
 std::vector<PowerCurve> powerAgainstRate(const Machine& machine) {
   std::vector<PowerCurve> curves;
   const auto [lowest_Hz, highest_Hz] = machine.repetitionRate_Hz;

@@ -21,12 +21,8 @@ struct PowerCurve {
   std::optional<double> fullFrom_Hz;  // from this rate on the whole power is there; none: at no rate of the machine
 };
 
-/// P(f) = min(P_most, E_max(tau) f) at full setting, as `deliver` gives it; P_most is the delivered power where it was measured, else the
-/// rated one. One curve for each pulse duration that differs from the one before it. Empty for a continuous machine, and for one without
+/// P(f) = min(P_full, E_max(tau) f), as `deliver` gives it. One curve for each pulse duration that differs from the one before it. Empty for a continuous machine, and for one without
 /// rates or durations.
 std::vector<PowerCurve> powerAgainstRate(const Machine& machine);
-
-/// The most mean power that is known: delivered where it was measured, else rated.
-double fullPower_W(const Machine& machine);
 
 }  // namespace bw

@@ -17,7 +17,8 @@ double strip(double at, double low, double high, double size, double variance) {
   if (away * away > reach2 * variance) return 0;
   if (size <= 0) return std::exp(-away * away / (2 * variance)) / std::sqrt(2 * std::numbers::pi * variance);
   const double root = std::sqrt(2 * variance);
-  return 0.5 * (std::erf((high - at) / root) - std::erf((low - at) / root)) / size;
+  const auto erf = [](double x) { return x * x > reach2 / 2 ? std::copysign(1.0, x) : std::erf(x); };
+  return 0.5 * (erf((high - at) / root) - erf((low - at) / root)) / size;
 }
 
 /// The same between insulated ends by cosine modes, of which few are left after so much spreading.

@@ -93,7 +93,7 @@ double PathHeat::longestPiece_s(const HeatQuery& query, double age_s, double spe
   const double alpha = query.spreading * m_plate.diffusivity_m2_s(), L = query.depth_m > 0 ? query.depth_m : m_plate.thickness_m;
   const double variance = spread_m2(query, age_s);
   double full = std::min(length * std::sqrt(variance) / std::max(speed_m_s, 1e-12), growth * variance / (2 * alpha));
-  if (alpha * age_s < 0.7 * L * L || query.depth_m > 0) full = std::min(full, growth * std::max(age_s, 0.01 * L * L / alpha));
+  if (!query.throughMean && (alpha * age_s < 0.7 * L * L || query.depth_m > 0)) full = std::min(full, growth * std::max(age_s, 0.01 * L * L / alpha));
   return std::min(full, std::max(firstPiece * full, age_s));
 }
 
@@ -280,6 +280,7 @@ double PathHeat::evenRise_K_W(const HeatQuery& query) const {
   HeatQuery even = query;
   even.youngest_s = 0;
   even.finest = Smear::Frames;
+  even.throughMean = true;
   const PieceKernel kernel = kernelOf(even);
   double rise = 0;
   eachPiece(even, [&](const HeatPiece& piece) { rise += kernel.mean_K_W(piece); });
@@ -297,6 +298,7 @@ void PathHeat::addMeans_K_W(double time_s, int across, int along, const Point& c
   HeatQuery query;
   query.time_s = time_s;
   query.finest = Smear::Frames;
+  query.throughMean = true;
   query.patchVariance_m2 = cell_m.squaredNorm() / 24;  // of a cell's own extent, per axis
   std::vector<double> shares(static_cast<std::size_t>(across));
   eachPiece(query, [&](const HeatPiece& piece) {

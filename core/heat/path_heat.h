@@ -21,6 +21,7 @@ struct HeatQuery {
   Smear finest = Smear::Beam;
   double depth_m = 0;    // below the front face, for riseAtDepth_K_W alone
   double window_s = 0;   // up to the time, over which is averaged; 0 a moment
+  bool throughMean = false;  // the mean through the thickness alone: how heat crosses it need not be followed
   double spreading = 1;  // of heat, over the plate's own diffusivity: for metal that is warmer than the plate's properties hold for
 };
 

@@ -87,6 +87,32 @@ std::string findingsTable(const RecipeFindings& findings) {
   return text::columns(rows) + shown + std::to_string(findings.total) + (findings.total == 1 ? " recipe\n" : " recipes\n");
 }
 
+std::string nearestJson(const std::vector<NearRecipe>& nearest) {
+  Json rows = Json::array();
+  for (const NearRecipe& near : nearest) {
+    Json parts = Json::array();
+    for (const DistancePart& part : near.parts)
+      parts.push_back({{"what", part.what}, {"distance", jsonNumber(part.distance)}, {"words", part.words}});
+    Json row = rowJson(near.row);
+    row["distance"] = jsonNumber(near.distance);
+    row["differences"] = parts;
+    rows.push_back(row);
+  }
+  return jsonText({{"recipes", rows}});
+}
+
+std::string nearestTable(const std::vector<NearRecipe>& nearest) {
+  std::vector<std::vector<std::string>> rows;
+  if (!nearest.empty()) rows.push_back({"distance", "state", "name", "id", "what differs"});
+  for (const NearRecipe& near : nearest) {
+    std::vector<std::string> differences;
+    for (const DistancePart& part : near.parts) differences.push_back(text::line(part.words));
+    rows.push_back({text::number(near.distance, 2), wordOf(recipeStates, near.row.state), text::line(near.row.name), text::line(near.row.id),
+                    differences.empty() ? "nothing" : joined(differences)});
+  }
+  return text::columns(rows) + (nearest.empty() ? "no recipes\n" : "");
+}
+
 std::string recipeJson(const Recipe& recipe, const std::vector<RecipeVersion>& versions, const std::vector<std::string>& stale) {
   Json json = writeJson(recipe);
   json["stale"] = stale;

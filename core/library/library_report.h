@@ -16,6 +16,10 @@ namespace bw {
 std::string findingsJson(const RecipeFindings& findings);
 std::string findingsTable(const RecipeFindings& findings);
 
+/// What is nearest to some work, nearest first, and what makes the distance.
+std::string nearestJson(const std::vector<NearRecipe>& nearest);
+std::string nearestTable(const std::vector<NearRecipe>& nearest);
+
 /// One version of a recipe with how it stands, why its proof is stale, and which versions there are.
 std::string recipeJson(const Recipe& recipe, const std::vector<RecipeVersion>& versions, const std::vector<std::string>& stale);
 std::string recipeTable(const Recipe& recipe, const std::vector<RecipeVersion>& versions, const std::vector<std::string>& stale);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/library/recipe_search.h"
+#include "core/values/project.h"
 
 #include <string>
 #include <vector>
@@ -19,6 +20,10 @@ struct NearestQuery {
   bool withdrawnToo = false;
   std::size_t most = 10;
 };
+
+/// The work of a plan: the project's part and coat, on the machine of the plan's first step. Without a name: the first plan; without a plan,
+/// or one of that name: any machine.
+NearestQuery nearestTo(const Project& project, const std::string& plan = {});
 
 /// What one difference adds to the distance: 1 is one layer that is not there at all. The weights are a choice, no measurement; they stand
 /// in recipe_distance.cpp.

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/start/first_guess.h"
 
+#include "core/beam/delivery.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -28,7 +30,7 @@ void guessPulses(Settings& settings, const Machine& machine) {
   const std::size_t duration = machine.pulseDurations_s.size() / 2;
   if (!machine.pulseDurations_s.empty()) settings.pulseDuration_s = machine.pulseDurations_s[duration];
   const double limit_J = pulseEnergyLimit_J(machine, duration);
-  const double wanted_Hz = limit_J > 0 ? settings.powerFraction * machine.ratedPower_W / (shareOfPulseEnergy * limit_J) : 0;
+  const double wanted_Hz = limit_J > 0 ? settings.powerFraction * fullPower_W(machine) / (shareOfPulseEnergy * limit_J) : 0;
   settings.repetitionRate_Hz = std::clamp(wanted_Hz, machine.repetitionRate_Hz[0], machine.repetitionRate_Hz[1]);
   settings.scanSpeed_m_s = std::min(machine.scan.maxSpeed_m_s, settings.repetitionRate_Hz * shareOfSpot * machine.spotDiameter_m);
 }

@@ -40,6 +40,31 @@ struct Shop {
 
 }  // namespace
 
+TEST_CASE("The nearest recipes to a project say what makes their distance", "[cli]") {
+  const Shop shop;
+  const std::string project = std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/lamp-bezel.bwright";
+  const json rows = shop.answer({"nearest", project, "--most", "5"})["recipes"];
+  REQUIRE(rows.size() == 5);
+  double before = 0;
+  for (const json& row : rows) {
+    const double distance = row["distance"].get<double>();
+    CHECK(distance >= before);
+    before = distance;
+    double sum = 0;
+    for (const json& part : row["differences"]) {
+      sum += part["distance"].get<double>();
+      CHECK_FALSE(part["words"].get<std::string>().empty());
+    }
+    CHECK_THAT(sum, Catch::Matchers::WithinAbs(distance, 1e-6));
+  }
+  const Run table = shop.library({"nearest", project});
+  CHECK_THAT(table.output, Catch::Matchers::Contains("what differs") && Catch::Matchers::Contains(rows[0]["id"].get<std::string>()));
+  CHECK(std::ranges::count(table.output, '\n') == 11);
+  const Run unknown = shop.library({"nearest", project, "--plan", "none such"});
+  CHECK(unknown.status != 0);
+  CHECK_THAT(unknown.errors, Catch::Matchers::Contains("none such"));
+}
+
 TEST_CASE("The library's recipes are listed and found, for people and for programs", "[cli]") {
   const Shop shop;
   const json all = shop.answer({"list"});

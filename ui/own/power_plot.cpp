@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/own/power_plot.h"
 
+#include "core/beam/delivery.h"
 #include "ui/fields/quantity_text.h"
 #include "ui/plots/painting.h"
 #include "ui/style/format.h"

@@ -87,12 +87,7 @@ bool FindPanel::eventFilter(QObject* watched, QEvent* event) {
 WantedRecipes FindPanel::wanted() const {
   WantedRecipes wanted;
   if (m_nearest->isChecked()) {
-    NearestQuery& near = wanted.nearest.emplace();
-    const Project& project = m_document.project();
-    near.part = project.part;
-    near.coat = project.coat;
-    if (const Machine* machine = m_document.machine()) near.machine = *machine;
-    near.materials = project.library;
+    NearestQuery& near = wanted.nearest.emplace(nearestTo(m_document.project(), m_document.plan().name));
     near.provenOnly = m_proven->isChecked();
     near.withdrawnToo = !near.provenOnly;  // "not with this beam" is worth knowing
     near.most = mostNear;

