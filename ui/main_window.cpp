@@ -104,7 +104,7 @@ void MainWindow::build(const Options& options) {
   m_band->hide();
   m_answer = new AnswerLine;
   m_plan = new PlanWorkspace(m_document);
-  m_recipes = new RecipesWorkspace(m_document, {options.libraryPath, {}});
+  m_recipes = new RecipesWorkspace(m_document, {options.libraryPath, {}, options.model});
   m_recipes->setAsker(*m_asker);
   m_start = new StartPage;
   m_top->addWorkspace(tr("Plan"), tr("What will these settings do to this part?"));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/deepened.h"
+#include "tests/ui/remembered_model.h"
 #include "tests/ui/support.h"
 #include "ui/fields/chooser.h"
 #include "ui/plan/plan_workspace.h"
@@ -48,7 +49,7 @@ TEST_CASE("Pictures of the plan, light and dark, small and large", "[screenshots
   for (const Theme theme : {Theme::Light, Theme::Dark}) {
     test::useStableLook(theme);
     const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
-    Window window(shippedModel());
+    Window window(test::rememberedModel());
     openExample(window, {1280, 800});
     picture(window, QStringLiteral("plan-1280-") + shade);
     window->resize(1920, 1080);
@@ -75,7 +76,7 @@ TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screens
   for (const Theme theme : {Theme::Light, Theme::Dark}) {
     test::useStableLook(theme);
     const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
-    Window window(shippedModel());
+    Window window(test::rememberedModel());
     openExample(window, {1280, 800});
     for (const Scene scene : {Scene::OneSwath, Scene::StrokeStart, Scene::StrokeEnd, Scene::StillHand, Scene::Corner}) {
       choose(window.find<Chooser>("scene"), static_cast<int>(scene));
@@ -105,7 +106,7 @@ TEST_CASE("Pictures of what the passes leave", "[screenshots]") {
   for (const Theme theme : {Theme::Light, Theme::Dark}) {
     test::useStableLook(theme);
     const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
-    Window window(shippedModel());
+    Window window(test::rememberedModel());
     for (const QSize size : {QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)}) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       openExample(window, size);
@@ -182,7 +183,7 @@ TEST_CASE("A picture without any spread", "[screenshots]") {
 
 TEST_CASE("Pictures of every sample after its planned passes", "[screenshots]") {
   for (const char* name : {"lamp-bezel", "lamp-iron-bracket", "luggage-rack-bracket", "water-tank-lid"}) {
-    Window window(shippedModel());
+    Window window(test::rememberedModel());
     window->resize(1280, 1000);
     bool looked = false;
     QObject::connect(&window->runner(), &AssessmentRunner::remediesFound, [&looked] { looked = true; });

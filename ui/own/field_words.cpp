@@ -7,6 +7,8 @@
 #include <QHash>
 #include <QSet>
 
+#include <algorithm>
+
 namespace bw {
 namespace {
 
@@ -119,6 +121,11 @@ constexpr Entry entries[] = {
 
 QString translated(const char* text) { return QCoreApplication::translate(context, text); }
 
+const Entry* entryOf(const QString& part) {
+  const auto found = std::ranges::find_if(entries, [&](const Entry& entry) { return part == QLatin1String(entry.key); });
+  return found == std::end(entries) ? nullptr : found;
+}
+
 QString numbered(const QString& key, const char* word) { return translated(word).arg(key.section('.', -2, -2)); }
 
 }  // namespace
@@ -130,11 +137,19 @@ FieldWords wordsOf(const EntryField& field) {
     return {what == QLatin1String("pvc") || what == QLatin1String("pcb") ? what.toUpper() : what.left(1).toUpper() + what.mid(1),
             translated(QT_TRANSLATE_NOOP("FieldWords", "Empty: not looked into."))};
   }
-  const std::string last = key.section('.', -1).toStdString();
-  for (const Entry& entry : entries) {
-    if (last == entry.key) return {translated(entry.name), *entry.tip ? translated(entry.tip) : QString()};
-  }
+  if (const Entry* entry = entryOf(key.section('.', -1)))
+    return {translated(entry->name), *entry->tip ? translated(entry->tip) : QString()};
   return {QString::fromStdString(wordsOfKey(field.key).words), {}};
+}
+
+QString placeWords(const std::string& key) {
+  QStringList words;
+  for (const QString& part : QString::fromStdString(key).split('.')) {
+    if (part == QLatin1String("value")) continue;
+    const Entry* entry = entryOf(part);
+    words << (entry ? translated(entry->name) : QString::fromStdString(wordsOfKey(part.toStdString()).words));
+  }
+  return words.join(QLatin1String(", "));
 }
 
 FieldSection sectionOf(const EntryField& field) {

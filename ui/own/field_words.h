@@ -14,6 +14,9 @@ struct FieldWords {
 };
 FieldWords wordsOf(const EntryField& field);
 
+/// A place of a file, "absorptance.source", in the same words: "Light taken up, source".
+QString placeWords(const std::string& key);
+
 /// Under which heading the value stands, and where that heading comes.
 struct FieldSection {
   int order = 0;

@@ -2,6 +2,7 @@
 #include "ui/own/own_things.h"
 
 #include "core/library/change_table.h"
+#include "ui/own/field_words.h"
 
 #include <QCoreApplication>
 #include <QStringList>
@@ -35,8 +36,7 @@ QStringList lost(const T& own, const std::vector<S>& shipped) {
   QStringList lines;
   for (const Difference& difference : bw::lostByReset(own, *found)) {
     lines << tr("%1: %2 becomes %3")
-                 .arg(QString::fromStdString(wordsOfKey(difference.key).words),
-                      QString::fromStdString(valueInWords(difference.key, difference.was)),
+                 .arg(placeWords(difference.key), QString::fromStdString(valueInWords(difference.key, difference.was)),
                       QString::fromStdString(valueInWords(difference.key, difference.is)));
   }
   return lines;

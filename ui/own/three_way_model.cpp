@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/own/three_way_model.h"
 
+#include "ui/own/field_words.h"
+
 #include <QFont>
 
 namespace bw {
@@ -26,7 +28,7 @@ QVariant ThreeWayModel::data(const QModelIndex& index, int role) const {
   if (role != Qt::DisplayRole && role != Qt::ToolTipRole) return {};
   switch (index.column()) {
     case Property:
-      return QString::fromStdString(wordsOfKey(row.key).words);
+      return placeWords(row.key);
     case Then:
       return QString::fromStdString(row.then);
     case Now:

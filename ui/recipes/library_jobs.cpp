@@ -131,6 +131,11 @@ SavedRecipe markProven(LibraryStore& store, const std::string& id, int madeFrom,
   proof.note = judgement.note;
   proof.modelVersion = std::string(modelVersion);
   proof.machines = recipe.version.machines;
+  for (const KeptFile& file : judgement.files) {
+    Attachment attachment = store.attach(*file.content, file.name);
+    attachment.note = file.note;
+    proof.attachments.push_back(std::move(attachment));
+  }
   recipe.version.savedBy = judgement.initials;
   recipe.state = RecipeState::Proven;
   recipe.reason.clear();

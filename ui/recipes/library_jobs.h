@@ -45,7 +45,7 @@ struct RowDetail {
 
 std::map<std::string, RowDetail> rowDetails(LibraryStore& store, const std::vector<std::string>& ids);
 
-/// A photo, small enough for the screen. No picture: a file that shows none, or is gone.
+/// A photo, small enough for the screen, or another file. No picture: it shows none, or is gone.
 struct Photo {
   Attachment attachment;
   QImage small;
@@ -84,12 +84,20 @@ SavedRecipe keepPlan(LibraryStore& store, const OpenPlan& open, const KeptWords&
 /// A new version of a recipe. `madeFrom`: the version that was on screen.
 SavedRecipe keepNewVersion(LibraryStore& store, const std::string& id, int madeFrom, const OpenPlan& open, const KeptWords& words);
 
+/// A file to be kept beside the library, as it was read.
+struct KeptFile {
+  std::shared_ptr<const std::string> content;
+  std::string name;
+  std::string note;
+};
+
 /// What shows that a recipe works.
 struct Judgement {
   std::vector<Trial> trials;
   std::string date;
   std::string initials;
   std::string note;
+  std::vector<KeptFile> files = {};  // that readings were taken from
 };
 
 SavedRecipe markProven(LibraryStore& store, const std::string& id, int madeFrom, const Judgement& judgement);

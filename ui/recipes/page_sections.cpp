@@ -75,6 +75,15 @@ QString seenWords(const Trial& trial) {
   return seen.isEmpty() ? tr("nothing noted") : seen.join(QStringLiteral(", "));
 }
 
+std::vector<std::vector<Reading>> byKind(const std::vector<Reading>& readings) {
+  std::vector<std::vector<Reading>> groups;
+  for (const Reading& reading : readings) {
+    const auto same = std::ranges::find_if(groups, [&](const auto& group) { return group.front().kind == reading.kind; });
+    (same == groups.end() ? groups.emplace_back() : *same).push_back(reading);
+  }
+  return groups;
+}
+
 }  // namespace
 
 QWidget* purpose(const RecipeVersion& version) {
@@ -155,9 +164,8 @@ QWidget* trials(const RecipeVersion& version) {
   for (const Trial& trial : proof.trials) {
     const QString by = trial.initials.empty() ? tr("not signed") : told(trial.initials);
     QStringList what{tr("%1: %2").arg(trial.where.empty() ? tr("place not noted") : told(trial.where), seenWords(trial))};
-    for (const Reading& reading : trial.readings) {
-      what << tr("%1 %2").arg(words::readingKind(reading.kind), words::reading(reading));
-    }
+    for (const auto& readings : byKind(trial.readings))
+      what << tr("%1 %2").arg(words::readingKind(readings.front().kind), words::readings(readings));
     if (!trial.note.empty()) what << told(trial.note);
     table->add(
         {tr("Trial %1, %2").arg(trial.date.empty() ? tr("not dated") : words::date(trial.date), by), what.join(QStringLiteral("; "))});

@@ -4,6 +4,7 @@
 #include "ui/style/theme.h"
 
 #include <QDialog>
+#include <QFile>
 #include <QGridLayout>
 #include <QImageReader>
 #include <QLabel>
@@ -32,10 +33,11 @@ QToolButton* buttonFor(const Photo& photo) {
     button->setIconSize(photo.small.size().scaled(picture, Qt::KeepAspectRatio));
   }
   button->setToolButtonStyle(shown ? Qt::ToolButtonTextUnderIcon : Qt::ToolButtonTextOnly);
-  const QString words = shown ? nameOf(photo) : PhotoStrip::tr("%1: not found, or no picture").arg(nameOf(photo));
+  const bool there = QFile::exists(photo.file);
+  const QString words = shown ? nameOf(photo) : (there ? PhotoStrip::tr("%1: a file") : PhotoStrip::tr("%1: not found")).arg(nameOf(photo));
   button->setText(button->fontMetrics().elidedText(words, Qt::ElideMiddle, picture.width()));
   button->setToolTip(QStringLiteral("%1\n%2").arg(words, QString::fromStdString(photo.attachment.name)));
-  button->setAccessibleName(PhotoStrip::tr("Photo: %1").arg(words));
+  button->setAccessibleName(shown ? PhotoStrip::tr("Photo: %1").arg(words) : words);
   button->setEnabled(shown);
   return button;
 }

@@ -9,6 +9,7 @@
 #include <QStringList>
 
 #include <algorithm>
+#include <iterator>
 #include <limits>
 
 namespace bw {
@@ -22,22 +23,22 @@ QString plain(double value) { return format::number(value); }
 
 struct Headline {
   const char* key;      // of the results
-  const char* reading;  // the kind of reading that measures the same; empty: none does
+  std::vector<std::string> readings;  // the kinds of reading that measure the same
   const char* name;
   format::Shown shown;
 };
 
 const std::vector<Headline>& headlines() {
   static const std::vector<Headline> list{
-      {"removal.passes_needed", "passes", QT_TRANSLATE_NOOP("PredictionLines", "Passes to clear"), format::passes},
-      {"removal.cleared_fraction", "", QT_TRANSLATE_NOOP("PredictionLines", "Clear after the passes"), format::percent},
-      {"thermal.front_C", "front_C", QT_TRANSLATE_NOOP("PredictionLines", "Front face, highest"), format::temperature},
-      {"thermal.back_C", "back_C", QT_TRANSLATE_NOOP("PredictionLines", "Back face, highest"), format::temperature},
-      {"finish.etch_um", "etch_um", QT_TRANSLATE_NOOP("PredictionLines", "Etch of bare metal"), micrometres},
-      {"job.total_time_s", "time_s", QT_TRANSLATE_NOOP("PredictionLines", "Time"), format::duration},
-      {"job.cost", "", QT_TRANSLATE_NOOP("PredictionLines", "Cost"), plain},
-      {"beam.peak_fluence_J_cm2", "", QT_TRANSLATE_NOOP("PredictionLines", "Fluence, peak"), fluence},
-      {"dose.mean_J_cm2", "", QT_TRANSLATE_NOOP("PredictionLines", "Dose per pass"), fluence}};
+      {"removal.passes_needed", {"passes", "passes_to_clear"}, QT_TRANSLATE_NOOP("PredictionLines", "Passes to clear"), format::passes},
+      {"removal.cleared_fraction", {}, QT_TRANSLATE_NOOP("PredictionLines", "Clear after the passes"), format::percent},
+      {"thermal.front_C", {"front_C", "face_C"}, QT_TRANSLATE_NOOP("PredictionLines", "Front face, highest"), format::temperature},
+      {"thermal.back_C", {"back_C"}, QT_TRANSLATE_NOOP("PredictionLines", "Back face, highest"), format::temperature},
+      {"finish.etch_um", {"etch_um"}, QT_TRANSLATE_NOOP("PredictionLines", "Etch of bare metal"), micrometres},
+      {"job.total_time_s", {"time_s"}, QT_TRANSLATE_NOOP("PredictionLines", "Time"), format::duration},
+      {"job.cost", {}, QT_TRANSLATE_NOOP("PredictionLines", "Cost"), plain},
+      {"beam.peak_fluence_J_cm2", {}, QT_TRANSLATE_NOOP("PredictionLines", "Fluence, peak"), fluence},
+      {"dose.mean_J_cm2", {}, QT_TRANSLATE_NOOP("PredictionLines", "Dose per pass"), fluence}};
   return list;
 }
 
@@ -52,12 +53,14 @@ QString shownNumber(const PredictedNumber& number, const format::Shown& shown) {
 }
 
 /// "96 °C ± 4; 101 °C": of each trial that measured it.
-QString measured(const std::optional<Proof>& proof, const std::string& kind) {
+QString measured(const std::optional<Proof>& proof, const std::vector<std::string>& kinds) {
   QStringList texts;
-  if (!proof || kind.empty()) return {};
+  if (!proof) return {};
   for (const Trial& trial : proof->trials) {
-    for (const Reading& reading : trial.readings) {
-      if (reading.kind == kind) texts << words::reading(reading);
+    for (const std::string& kind : kinds) {
+      std::vector<Reading> readings;
+      std::ranges::copy_if(trial.readings, std::back_inserter(readings), [&](const Reading& reading) { return reading.kind == kind; });
+      if (!readings.empty()) texts << words::readings(readings);
     }
   }
   return texts.join(QStringLiteral("; "));
@@ -82,14 +85,14 @@ std::vector<PredictionLine> predictionLines(const Prediction& prediction, const 
   for (const Headline& headline : headlines()) {
     const auto number = prediction.numbers.find(headline.key);
     const QString predicted = number == prediction.numbers.end() ? QString() : shownNumber(number->second, headline.shown);
-    const QString proven = measured(proof, headline.reading);
-    std::erase(kinds, headline.reading);
+    const QString proven = measured(proof, headline.readings);
+    for (const std::string& kind : headline.readings) std::erase(kinds, kind);
     if (!predicted.isEmpty() || !proven.isEmpty()) lines.push_back({tr(headline.name), predicted, proven});
   }
   for (const std::string& kind : kinds) {
     QString name = words::readingKind(kind);
     if (!name.isEmpty()) name[0] = name[0].toUpper();
-    lines.push_back({name, {}, measured(proof, kind)});
+    lines.push_back({name, {}, measured(proof, {kind})});
   }
   return lines;
 }

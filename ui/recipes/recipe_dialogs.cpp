@@ -2,6 +2,7 @@
 #include "ui/recipes/recipe_dialogs.h"
 
 #include "ui/document/edits.h"
+#include "ui/readings/csv_dialog.h"
 #include "ui/recipes/apply_dialog.h"
 #include "ui/recipes/trial_form.h"
 #include "ui/recipes/words_dialog.h"
@@ -32,7 +33,7 @@ QWidget* scrolled(QWidget* widget) {
   area->setWidgetResizable(true);
   area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   area->setWidget(widget);
-  area->setMinimumHeight(std::min(widget->sizeHint().height() + 4, 260));
+  area->setMinimumHeight(std::min(widget->sizeHint().height() + 4, 340));
   return area;
 }
 
@@ -123,11 +124,28 @@ void RecipeDialogs::prove(const RecipeDetail& detail) {
   dialog->insert(scrolled(trials));
   dialog->demand([trials] { return trials->missing(); });
   connect(trials, &TrialChoice::changed, dialog, &WordsDialog::check);
+  connect(trials, &TrialChoice::fileWanted, this, [this, trials] { takeReadings(trials->form()); });
   connect(dialog, &QDialog::accepted, this, [this, dialog, trials, id = detail.recipe.id, version] {
     const KeptWords words = wordsOf(*dialog);
     const Judgement judgement{trials->chosen(stepsOf(version.plan).front().settings, words.initials),
-                              QDate::currentDate().toString(Qt::ISODate).toStdString(), words.initials, words.note};
+                              QDate::currentDate().toString(Qt::ISODate).toStdString(), words.initials, words.note,
+                              trials->form()->files()};
     write([id, number = version.number, judgement](LibraryStore& store) { return markProven(store, id, number, judgement).id; });
+  });
+  dialog->open();
+}
+
+void RecipeDialogs::takeReadings(TrialForm* form) {
+  const QString path = m_asker->askFile(tr("Readings from a file"), QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation),
+                                        tr("Tables (*.csv *.txt *.tsv);;All files (*)"));
+  if (path.isEmpty()) return;
+  auto* dialog = new CsvDialog(path, form->window());
+  connect(dialog, &QDialog::accepted, form, [form, dialog] {
+    const QString name = dialog->reader().name();
+    std::optional<KeptFile> file;
+    if (dialog->keepsFile())
+      file = KeptFile{dialog->reader().study().bytes, name.toStdString(), tr("readings from %1").arg(name).toStdString()};
+    form->take(dialog->readings(), name, file);
   });
   dialog->open();
 }
@@ -188,17 +206,21 @@ void RecipeDialogs::apply(const RecipeDetail& detail) {
   } else if (!detail.stale.empty()) {
     warnings << tr("Its proof is stale.");
   }
+  applyVersion(detail.shown, tr("apply the recipe “%1”").arg(name), warnings, m_window);
+}
+
+void RecipeDialogs::applyVersion(const RecipeVersion& version, const QString& undo, QStringList warnings, QWidget* over) {
   warnings << tr("It was made for its own part and coat. The plan is assessed anew for the open one; a patch on a hidden spot decides.");
-  auto* dialog = new ApplyDialog(name, QString::fromStdString(m_document.plan().name),
-                                 appliedTo(m_document.project(), m_document.plan(), detail.shown), warnings, m_window);
+  auto* dialog = new ApplyDialog(QString::fromStdString(version.name), QString::fromStdString(m_document.plan().name),
+                                 appliedTo(m_document.project(), m_document.plan(), version), warnings, over);
   // What is done is what was shown: any edit meanwhile closes it.
   connect(&m_document, &ProjectDocument::changed, dialog, [dialog](Changes changes) {
     if (changes != Changes(Change::File)) dialog->reject();
   });
-  connect(dialog, &QDialog::accepted, this, [this, dialog, name, version = detail.shown] {
+  connect(dialog, &QDialog::accepted, this, [this, dialog, undo, version] {
     m_document.disconnect(dialog);
     const AppliedRecipe applied = appliedTo(m_document.project(), m_document.plan(), version);
-    edits::applyPlan(m_document, tr("apply the recipe “%1”").arg(name), applied.machines, applied.plan);
+    edits::applyPlan(m_document, undo, applied.machines, applied.plan);
     emit this->applied();
   });
   dialog->open();

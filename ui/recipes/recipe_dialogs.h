@@ -8,6 +8,8 @@
 
 namespace bw {
 
+class TrialForm;
+
 /// What a person does to recipes: asks for what is needed, then has the desk write it. Dialogs open over the window and are answered when
 /// the person likes; nothing waits for them.
 class RecipeDialogs : public QObject {
@@ -26,6 +28,8 @@ class RecipeDialogs : public QObject {
   void takeBack(const RecipeDetail& detail);
   void addPhoto(const RecipeDetail& detail);
   void apply(const RecipeDetail& detail);
+  /// Shows what a version changes in the open plan and, if that is wanted, does it: under `undo`, with `warnings` beside it.
+  void applyVersion(const RecipeVersion& version, const QString& undo, QStringList warnings, QWidget* over);
 
  signals:
   void saved(const QString& id);
@@ -34,6 +38,7 @@ class RecipeDialogs : public QObject {
  private:
   OpenPlan openPlan() const;
   QString assessmentMissing() const;
+  void takeReadings(TrialForm* form);
   /// The write, and the new recipe shown when it is done.
   void write(std::function<std::string(LibraryStore&)> work);
 

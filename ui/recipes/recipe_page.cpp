@@ -124,11 +124,6 @@ void RecipePage::setWritable(bool writable, const QString& why) {
   refreshActions();
 }
 
-void RecipePage::offerCarryOver(bool offered) {
-  m_carryOver = offered;
-  refreshActions();
-}
-
 void RecipePage::refreshHead() {
   const Recipe& recipe = m_detail->recipe;
   const bool stale = recipe.state == RecipeState::Proven && m_detail->isNewest() && !m_detail->stale.empty();
@@ -146,7 +141,6 @@ void RecipePage::refreshActions() {
     button->setToolTip(writes && !m_writable ? m_whyNot
                        : writes && !newest   ? tr("Only the newest version can be judged or go on.")
                                              : QString());
-    if (action == Action::CarryOver) button->setVisible(m_carryOver);
     if (action == Action::Withdraw) button->setVisible(!withdrawn);
     if (action == Action::TakeBack) button->setVisible(withdrawn);
   }
@@ -214,7 +208,7 @@ QWidget* RecipePage::makePhotos() {
   if (m_detail->photos.empty()) return parts::section(tr("Photos"), parts::text(tr("None yet."), QPalette::PlaceholderText), add);
   auto* strip = new PhotoStrip(m_detail->photos);
   connect(strip, &PhotoStrip::opened, this, [this](const Photo& photo) { showLarge(photo, window()); });
-  return parts::section(tr("Photos"), strip, add);
+  return parts::section(tr("Photos and files"), strip, add);
 }
 
 QWidget* RecipePage::makeVersions() {

@@ -27,8 +27,6 @@ class RecipePage : public QWidget {
   void showNothing(bool someListed);
   /// Writing actions are off where the library cannot be written, applying where there is nothing to apply to.
   void setWritable(bool writable, const QString& why);
-  /// Whether the program knows how to carry a recipe over to another machine.
-  void offerCarryOver(bool offered);
 
   const std::shared_ptr<const RecipeDetail>& detail() const { return m_detail; }
 
@@ -60,7 +58,6 @@ class RecipePage : public QWidget {
   QBoxLayout* m_columns = nullptr;
   QLabel* m_nothing;
   bool m_writable = false;
-  bool m_carryOver = false;
   QString m_whyNot;
 };
 

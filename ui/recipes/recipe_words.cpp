@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/recipe_words.h"
 
+#include "core/learn/reading_summary.h"
+#include "ui/fields/quantity_text.h"
+#include "ui/style/format.h"
+
 #include <QCoreApplication>
 #include <QDate>
 #include <QLocale>
@@ -112,13 +116,17 @@ QString unitOf(const std::string& key) {
 }
 
 QString readingKind(const std::string& kind) {
-  static const std::array<std::pair<const char*, const char*>, 7> known{
+  static const std::array<std::pair<const char*, const char*>, 11> known{
       {{"thickness_before_um", QT_TRANSLATE_NOOP("RecipeWords", "thickness before")},
        {"thickness_after_um", QT_TRANSLATE_NOOP("RecipeWords", "thickness after")},
        {"back_C", QT_TRANSLATE_NOOP("RecipeWords", "back face, highest")},
        {"front_C", QT_TRANSLATE_NOOP("RecipeWords", "front face, highest")},
        {"face_C", QT_TRANSLATE_NOOP("RecipeWords", "front face, highest")},
        {"passes", QT_TRANSLATE_NOOP("RecipeWords", "passes to clear")},
+       {"passes_to_clear", QT_TRANSLATE_NOOP("RecipeWords", "passes to clear")},
+       {"spot_width_um", QT_TRANSLATE_NOOP("RecipeWords", "width of a spot")},
+       {"crater_depth_um", QT_TRANSLATE_NOOP("RecipeWords", "depth of a crater")},
+       {"etch_um", QT_TRANSLATE_NOOP("RecipeWords", "etch of the metal")},
        {"time_s", QT_TRANSLATE_NOOP("RecipeWords", "time")}}};
   for (const auto& [key, text] : known) {
     if (kind == key) return tr(text);
@@ -134,6 +142,21 @@ QString reading(const Reading& reading) {
   const QString unit = unitOf(reading.kind);
   if (!unit.isEmpty()) text += noBreak + unit;
   return text;
+}
+
+QString readings(const std::vector<Reading>& sameKind) {
+  constexpr std::size_t most = 3;
+  QStringList texts;
+  if (sameKind.size() <= most) {
+    for (const Reading& one : sameKind) texts << reading(one);
+    return texts.join(QStringLiteral("; "));
+  }
+  for (const ReadingSummary& summary : summariesOf(sameKind)) {
+    const QString unit = unitOf(summary.kind);
+    const QString mean = writeQuantity(Range::exact(summary.mean), quantities::count) + (unit.isEmpty() ? unit : noBreak + unit);
+    texts << tr("%1 readings, mean %2, spread %3").arg(summary.count).arg(mean, format::number(summary.deviation.value_or(0)));
+  }
+  return texts.join(QStringLiteral("; "));
 }
 
 QString facetMachineKind(const std::string& word) { return word == "pulsed" ? tr("pulsed") : tr("continuous"); }

@@ -22,6 +22,8 @@ QString date(const std::string& iso);
 /// "thickness before 140 ± 8 µm".
 QString reading(const Reading& reading);
 QString readingKind(const std::string& kind);
+/// "140 ± 8 µm; 132 µm", of readings of one kind; of many their number, mean and spread.
+QString readings(const std::vector<Reading>& sameKind);
 /// "µm" of "thickness_before_um".
 QString unitOf(const std::string& key);
 /// The facets' words, as the library counts them.

@@ -2,6 +2,7 @@
 #include "ui/recipes/recipes_workspace.h"
 
 #include "core/library/library_path.h"
+#include "ui/carry/carry_flow.h"
 #include "ui/exchange/bundle_flow.h"
 #include "ui/own/own_library.h"
 #include "ui/own/own_page.h"
@@ -37,6 +38,7 @@ RecipesWorkspace::RecipesWorkspace(ProjectDocument& document, Options options, Q
       m_desk(new LibraryDesk(m_options.library, this)),
       m_dialogs(new RecipeDialogs(document, *m_desk, this)),
       m_bundles(new BundleFlow(*m_desk, this)),
+      m_carry(new CarryFlow(document, *m_desk, *m_dialogs, m_options.model, this)),
       m_band(new LibraryBand),
       m_find(new FindPanel(document)),
       m_page(new RecipePage),
@@ -121,6 +123,7 @@ void RecipesWorkspace::connectDesk() {
     m_find->choose(id);
     loadPage(0);
   });
+  connect(m_carry, &CarryFlow::saved, m_dialogs, &RecipeDialogs::saved);
   connect(m_dialogs, &RecipeDialogs::applied, this, &RecipesWorkspace::applied);
   connect(m_bundles, &BundleFlow::told, m_band, &LibraryBand::tell);
 }
@@ -265,7 +268,7 @@ void RecipesWorkspace::act(RecipePage::Action action) {
     case RecipePage::Action::Apply:
       return m_dialogs->apply(*detail);
     case RecipePage::Action::CarryOver:
-      return;  // offered once the core can do it; see RecipePage::offerCarryOver
+      return m_carry->begin(*detail);
     case RecipePage::Action::Prove:
       return m_dialogs->prove(*detail);
     case RecipePage::Action::NewVersion:

@@ -3,6 +3,7 @@
 
 #include "ui/recipes/recipe_dialogs.h"
 #include "ui/recipes/recipe_page.h"
+#include "ui/runner/assessment_runner.h"
 
 #include <QWidget>
 
@@ -13,6 +14,7 @@ class QTabBar;
 namespace bw {
 
 class BundleFlow;
+class CarryFlow;
 class FindPanel;
 class LibraryBand;
 class LibraryFooter;
@@ -25,6 +27,7 @@ class RecipesWorkspace : public QWidget {
   struct Options {
     QString path;  // of the library; empty: as last chosen on this computer, else in the user's data folder
     LibraryOptions library;
+    AssessmentRunner::Model model = shippedModel();  // for recipes on another machine
   };
 
   RecipesWorkspace(ProjectDocument& document, Options options, QWidget* parent = nullptr);
@@ -77,6 +80,7 @@ class RecipesWorkspace : public QWidget {
   LibraryDesk* m_desk;
   RecipeDialogs* m_dialogs;
   BundleFlow* m_bundles;
+  CarryFlow* m_carry;
   LibraryBand* m_band;
   FindPanel* m_find;
   RecipePage* m_page;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/trial_form.h"
 
-#include "ui/fields/quantity_field.h"
 #include "ui/plan/form.h"
+#include "ui/readings/reading_list.h"
 #include "ui/recipes/recipe_words.h"
 #include "ui/style/theme.h"
 
@@ -46,7 +46,12 @@ bool isSigned(const Trial& trial) { return !trial.date.empty() && !trial.initial
 }  // namespace
 
 TrialForm::TrialForm(QWidget* parent)
-    : QWidget(parent), m_date(new QDateEdit(QDate::currentDate())), m_where(new QLineEdit), m_note(new QLineEdit) {
+    : QWidget(parent),
+      m_date(new QDateEdit(QDate::currentDate())),
+      m_where(new QLineEdit),
+      m_note(new QLineEdit),
+      m_readings(new ReadingList),
+      m_files(new QuietLabel) {
   auto* form = new Form;
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
@@ -70,24 +75,31 @@ TrialForm::TrialForm(QWidget* parent)
     boxes.push_back(box);
   }
   form->addRow(tr("Seen"), inPairs(boxes, 3));
-  const auto reading = [&](const char* kind, const QString& name, const Quantity& quantity, double low, double high) {
-    auto* field = new QuantityField({name, tr("As measured; - where it was not."), quantity, low, high, (high - low) / 100, false, true});
-    field->setObjectName(QLatin1String(kind));
-    field->setUnknown();
-    connect(field, &QuantityField::edited, this, &TrialForm::changed);
-    connect(field, &QuantityField::unknownChosen, this, &TrialForm::changed);
-    m_readings.emplace_back(kind, field);
-    form->addRow(name, field);
-  };
-  reading("thickness_before_um", tr("Coat before"), quantities::filmThickness, 0, 0.01);
-  reading("thickness_after_um", tr("Coat after"), quantities::filmThickness, 0, 0.01);
-  reading("back_C", tr("Back face"), quantities::temperature, -50, 1500);
+  auto* measured = new QWidget;
+  auto* below = new QVBoxLayout(measured);
+  below->setContentsMargins(0, 0, 0, 0);
+  below->setSpacing(space::small);
+  below->addWidget(m_readings);
+  below->addWidget(m_files);
+  form->addRow(tr("Readings"), measured);
+  connect(m_readings, &ReadingList::edited, this, &TrialForm::changed);
+  connect(m_readings, &ReadingList::fileWanted, this, &TrialForm::fileWanted);
+  m_files->setObjectName(QStringLiteral("trialFiles"));
+  m_files->setWordWrap(true);
+  m_files->hide();
   form->addRow(tr("Note"), m_note);
 }
 
 bool TrialForm::isFilled() const {
-  return std::ranges::any_of(m_seen, [](const auto& seen) { return seen.second->isChecked(); }) ||
-         std::ranges::any_of(m_readings, [](const auto& reading) { return reading.second->value().has_value(); });
+  return std::ranges::any_of(m_seen, [](const auto& seen) { return seen.second->isChecked(); }) || !m_readings->readings().empty();
+}
+
+void TrialForm::take(const std::vector<Reading>& readings, const QString& fileName, const std::optional<KeptFile>& file) {
+  m_readings->add(readings);
+  if (file) m_kept.push_back(*file);
+  m_told << (file ? tr("%1: readings taken; a copy is kept with the proof.") : tr("%1: readings taken.")).arg(fileName);
+  m_files->setText(m_told.join(QLatin1Char('\n')));
+  m_files->show();
 }
 
 Trial TrialForm::trial(const Settings& settings, const std::string& initials) const {
@@ -100,11 +112,7 @@ Trial TrialForm::trial(const Settings& settings, const std::string& initials) co
   for (const auto& [seen, box] : m_seen) {
     if (box->isChecked()) trial.seen.push_back(seen);
   }
-  for (const auto& [kind, field] : m_readings) {
-    if (!field->value()) continue;
-    const double inSI = words::unitOf(kind) == quantities::micrometre.symbol ? quantities::micrometre.inSI : 1;
-    trial.readings.push_back({kind, field->value()->likely / inSI, {}, {}});
-  }
+  trial.readings = m_readings->readings();
   return trial;
 }
 
@@ -125,6 +133,7 @@ TrialChoice::TrialChoice(const std::vector<Trial>& known, QWidget* parent) : QWi
       new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
   column->addWidget(m_form);
   connect(m_form, &TrialForm::changed, this, &TrialChoice::changed);
+  connect(m_form, &TrialForm::fileWanted, this, &TrialChoice::fileWanted);
 }
 
 std::vector<Trial> TrialChoice::chosen(const Settings& settings, const std::string& initials) const {

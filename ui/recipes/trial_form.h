@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/values/plan.h"
+#include "ui/recipes/library_jobs.h"
 
 #include <QWidget>
 
@@ -14,7 +15,7 @@ class QLineEdit;
 
 namespace bw {
 
-class QuantityField;
+class ReadingList;
 
 /// A trial that was made with a recipe's settings: when, where, what was seen and measured.
 class TrialForm : public QWidget {
@@ -25,16 +26,23 @@ class TrialForm : public QWidget {
   /// Something was seen or measured.
   bool isFilled() const;
   Trial trial(const Settings& settings, const std::string& initials) const;
+  /// Adds what a file says; `file`: it is to be kept.
+  void take(const std::vector<Reading>& readings, const QString& fileName, const std::optional<KeptFile>& file);
+  const std::vector<KeptFile>& files() const { return m_kept; }
 
  signals:
   void changed();
+  void fileWanted();
 
  private:
   QDateEdit* m_date;
   QLineEdit* m_where;
   QLineEdit* m_note;
   std::vector<std::pair<Seen, QCheckBox*>> m_seen;
-  std::vector<std::pair<const char*, QuantityField*>> m_readings;  // by their kind, whose unit is the field's
+  ReadingList* m_readings;
+  QLabel* m_files;
+  QStringList m_told;
+  std::vector<KeptFile> m_kept;
 };
 
 /// Which trials speak for a recipe, each to be taken or not, and room for one more.
@@ -46,9 +54,11 @@ class TrialChoice : public QWidget {
   std::vector<Trial> chosen(const Settings& settings, const std::string& initials) const;
   /// What is missing for a proof; empty: nothing.
   QString missing() const;
+  TrialForm* form() const { return m_form; }
 
  signals:
   void changed();
+  void fileWanted();
 
  private:
   std::vector<std::pair<Trial, QCheckBox*>> m_known;

@@ -31,17 +31,20 @@ TEST_CASE("A remedy betters its row, and taking it gives what it promised", "[as
   for (const Variation& variation : ailing()) {
     const Project project = varied(variation);
     const Assessment now = assessed(project);
-    for (const Remedy& remedy : findRemedies(project, now, shippedLibrary())) {
+    const std::vector<Remedy> remedies = findRemedies(project, now, shippedLibrary());
+    offered += remedies.size();
+    for (const Remedy& remedy : remedies) {
       CAPTURE(variation.name, remedy.label, remedy.effect);
-      ++offered;
       REQUIRE(remedy.outcome);
       CHECK(badness(rowOf(*remedy.outcome, remedy.check).status) < badness(rowOf(now, remedy.check).status));
       CHECK_FALSE(remedy.settings == project.plans[0].settings);
       CHECK_FALSE(remedy.label.empty());
       CHECK(remedy.effect.substr(0, 1) != ",");
-      const Assessment taken = assessed(withSettings(project, now.plan, remedy.settings));
-      CHECK(writeAssessment(taken) == writeAssessment(*remedy.outcome));
     }
+    if (remedies.empty()) continue;
+    const Remedy& best = remedies.front();
+    const Assessment taken = assessed(withSettings(project, now.plan, best.settings));
+    CHECK(writeAssessment(taken) == writeAssessment(*best.outcome));
   }
   CHECK(offered >= 5);
 }

@@ -88,7 +88,7 @@ TEST_CASE("What a reset loses is told value by value", "[own]") {
   const OwnedThings things = shop.things();
   const QStringList lost = lostByReset(things, *findRecord(things, EntryKind::Coating, "alkyd-white"));
   REQUIRE(lost.size() == 1);
-  CHECK(lost[0].startsWith("absorptance: 0.1 to 0.3, likely 0.2 becomes "));
+  CHECK(lost[0].startsWith("Light taken up: 0.1 to 0.3, likely 0.2 becomes "));
   own.id = "own-1";
   shop.store().saveCoating(own, 0);
   CHECK(lostByReset(shop.things(), *findRecord(shop.things(), EntryKind::Coating, "own-1"))[0].contains("never shipped"));

@@ -2,7 +2,6 @@
 #include "tests/support/some_recipes.h"
 #include "tests/ui/recipes/recipe_support.h"
 #include "ui/document/edits.h"
-#include "ui/fields/quantity_field.h"
 #include "ui/recipes/find_panel.h"
 
 #include "tests/support/catch.h"
@@ -47,10 +46,13 @@ void prove(RecipesWindow& window) {
   CHECK_FALSE(button->isEnabled());  // no trial yet
   window.fill(dialog, "trialWhere", "behind the hinge");
   dialog->findChild<QCheckBox*>("seen0")->click();
-  auto* back = dialog->findChild<QuantityField*>("back_C");
-  back->edit()->selectAll();
-  QTest::keyClicks(back->edit(), "104");
-  QTest::keyClick(back->edit(), Qt::Key_Return);
+  auto* readings = dialog->findChild<QTableView*>("trialReadings");
+  readings->setFocus();
+  readings->setCurrentIndex(readings->model()->index(2, 1));  // the back face's value
+  QTest::keyClick(readings, Qt::Key_1);                       // opens the cell
+  QTest::keyClicks(QApplication::focusWidget(), "04");
+  QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+  QCoreApplication::processEvents();  // the cell closes first
   window.accept(dialog);
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/some_recipes.h"
 #include "tests/ui/recipes/recipe_support.h"
+#include "tests/ui/remembered_model.h"
 #include "ui/recipes/find_panel.h"
 #include "ui/start/example.h"
 
@@ -61,7 +62,7 @@ TEST_CASE("Pictures of the recipes, light and dark, small and large", "[screensh
   for (const Theme theme : {Theme::Light, Theme::Dark}) {
     test::useStableLook(theme);
     const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
-    RecipesWindow window(60, shippedModel());
+    RecipesWindow window(60, test::rememberedModel());
     window->openExample();
     window.settle();
     window->showWorkspace(MainWindow::RecipesWord);

@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "ui/runner/assessment_runner.h"
+
+namespace bw::test {
+
+/// The shipped model, which answers what it was asked before from memory, in this run of the program: the same window in another theme or
+/// size need not be reckoned anew.
+AssessmentRunner::Model rememberedModel();
+
+}  // namespace bw::test
