@@ -66,6 +66,8 @@ struct BundledFile {
 
 /// What one library gives to another, in one file.
 struct Bundle {
+  std::string from;    // who gives it away, in their words
+  std::string madeAt;  // ISO 8601 UTC, as the clock there said
   std::string note;
   std::vector<Substrate> substrates;
   std::vector<Coating> coatings;

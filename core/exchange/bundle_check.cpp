@@ -14,6 +14,8 @@ class Checker {
   Checker(Bundle& bundle, Problems& problems) : m_bundle(bundle), m_problems(problems) {}
 
   void run() {
+    refuse("$.from", m_bundle.from, lineProblem(m_bundle.from));
+    refuse("$.made_at", m_bundle.madeAt, lineProblem(m_bundle.madeAt));
     checkEntries(m_bundle.substrates, "$.substrates", [](Substrate& entry) -> Substrate& { return entry; });
     checkEntries(m_bundle.coatings, "$.coatings", [](Coating& entry) -> Coating& { return entry; });
     checkEntries(

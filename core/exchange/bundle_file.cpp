@@ -9,11 +9,6 @@ namespace {
 
 constexpr ParseLimits limits{mostBundleValues, false, "export fewer recipes into one bundle"};
 
-std::string tooLarge(std::size_t size) {
-  return "a bundle of " + std::to_string(size >> 20) + " MB; up to " + std::to_string(largestBundle_bytes >> 20) +
-         " MB is accepted: export fewer recipes into one, or leave the attachments out";
-}
-
 /// Objects and lists count as one each, as they do when a text is read.
 std::size_t countValues(const Json& json) {
   std::size_t count = 1;
@@ -25,10 +20,15 @@ std::size_t countValues(const Json& json) {
 
 }  // namespace
 
+std::string tooLargeBundle(std::uintmax_t size_bytes) {
+  return "a bundle of " + std::to_string(size_bytes >> 20) + " MB; up to " + std::to_string(largestBundle_bytes >> 20) +
+         " MB is accepted: export fewer recipes into one, or leave the attachments out";
+}
+
 BundleReadResult readBundle(std::string_view text) {
   BundleReadResult result;
   Problems problems;
-  if (text.size() > largestBundle_bytes) problems.add("$", tooLarge(text.size()));
+  if (text.size() > largestBundle_bytes) problems.add("$", tooLargeBundle(text.size()));
   Json json;
   if (problems.empty()) json = parseJson(text, problems, limits);
   if (problems.empty()) readJson(json, "$", result.bundle, problems);
@@ -50,7 +50,7 @@ std::string writeBundle(const Bundle& bundle) {
     refuse("holds more than " + std::to_string(mostBundleValues) + " values; " + limits.advice);
   }
   std::string text = jsonText(json);
-  if (text.size() > largestBundle_bytes) refuse(tooLarge(text.size()));
+  if (text.size() > largestBundle_bytes) refuse(tooLargeBundle(text.size()));
   return text;
 }
 

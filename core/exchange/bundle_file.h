@@ -15,6 +15,9 @@ inline constexpr std::uintmax_t largestBundle_bytes = 256u * 1024 * 1024;
 inline constexpr std::size_t mostBundleValues = 4'000'000;
 inline constexpr std::uintmax_t largestBundledFile_bytes = 32u * 1024 * 1024;
 
+/// Why so much cannot stand in one bundle.
+std::string tooLargeBundle(std::uintmax_t size_bytes);
+
 /// A bundle as read, and everything that is wrong with it. Where problems is not empty the bundle is not to be used.
 struct BundleReadResult {
   Bundle bundle;

@@ -85,6 +85,8 @@ void describe(Io& io, BundledFile& file) {
 template <class Io>
 void describe(Io& io, Bundle& bundle) {
   if (!io.header(bundleFormat, bundleVersion)) return;
+  io.may("from", bundle.from, shortText);
+  io.may("made_at", bundle.madeAt, shortText);
   io.may("note", bundle.note);
   io.may("substrates", bundle.substrates);
   io.may("coatings", bundle.coatings);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/exchange/export.h"
 
+#include "core/exchange/base64.h"
 #include "core/exchange/bundle_check.h"
 #include "core/exchange/bundle_file.h"
 #include "core/exchange/safe_names.h"
@@ -128,6 +129,8 @@ class Exporter {
       } else if (sha256(content) != attachment.sha256) {
         notice(attachment, "is not what was attached; barewright library check tells more");
       } else {
+        m_encoded_bytes += base64Length(content.size());
+        if (m_encoded_bytes > largestBundle_bytes) throw FileError("the bundle: " + tooLargeBundle(m_encoded_bytes));  // memory is finite
         m_result.bundle.files.push_back({attachment.sha256, attachment.name, std::move(content), {}});
       }
     } catch (const LibraryError& error) {
@@ -146,6 +149,7 @@ class Exporter {
   ProfilePool<Substrate> m_substrates{m_result.bundle.shared.substrates};
   ProfilePool<Coating> m_coatings{m_result.bundle.shared.coatings};
   std::set<std::string> m_hashes;
+  std::uintmax_t m_encoded_bytes = 0;
 };
 
 }  // namespace

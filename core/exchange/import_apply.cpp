@@ -127,16 +127,17 @@ ImportDecision decisionFor(const ImportDecisions& decisions, std::size_t index) 
   return found == decisions.end() ? ImportDecision::Open : found->second;
 }
 
+bool isOpen(const ImportPlan& plan, const ImportDecisions& decisions, std::size_t index) {
+  return plan.lines[index].status == ImportStatus::Conflict && decisionFor(decisions, index) == ImportDecision::Open;
+}
+
 void demandDecided(const LibraryStore& store, const ImportPlan& plan, const ImportDecisions& decisions) {
-  std::size_t open = 0;
-  const ImportLine* first = nullptr;
-  for (std::size_t i = 0; i < plan.lines.size(); ++i) {
-    if (plan.lines[i].status != ImportStatus::Conflict || decisionFor(decisions, i) != ImportDecision::Open) continue;
-    if (open++ == 0) first = &plan.lines[i];
-  }
-  if (!first) return;
+  const std::size_t open = openConflicts(plan, decisions);
+  if (open == 0) return;
+  std::size_t first = 0;
+  while (!isOpen(plan, decisions, first)) ++first;
   throw LibraryError(LibraryTrouble::Conflict,
-                     shownPath(store.path()) + ": " + shown(Json(first->name)) +
+                     shownPath(store.path()) + ": " + shown(Json(plan.lines[first].name)) +
                          (open > 1 ? " and " + std::to_string(open - 1) + " more differ" : " differs") +
                          " from what the library has; nothing was imported: decide for each to keep mine, to take theirs, or to keep both");
 }
@@ -149,6 +150,25 @@ ImportDecisions decideAll(const ImportPlan& plan, ImportDecision decision) {
     if (plan.lines[i].status == ImportStatus::Conflict) decisions[i] = decision;
   }
   return decisions;
+}
+
+std::size_t openConflicts(const ImportPlan& plan, const ImportDecisions& decisions) {
+  std::size_t open = 0;
+  for (std::size_t i = 0; i < plan.lines.size(); ++i) open += isOpen(plan, decisions, i) ? 1u : 0u;
+  return open;
+}
+
+ImportDecisions stillFitting(const ImportDecisions& decisions, const ImportPlan& then, const ImportPlan& now) {
+  // The bundle is the same, so the library's side and what differs from it tell all.
+  const auto isSame = [](const ImportLine& one, const ImportLine& other) {
+    return one.part == other.part && one.index == other.index && one.status == other.status && one.basis == other.basis &&
+           one.common == other.common && one.mine == other.mine && one.differences == other.differences;
+  };
+  ImportDecisions fitting;
+  for (const auto& [index, decision] : decisions) {
+    if (index < then.lines.size() && index < now.lines.size() && isSame(then.lines[index], now.lines[index])) fitting[index] = decision;
+  }
+  return fitting;
 }
 
 ImportOutcome applyImport(LibraryStore& store, const ImportPlan& plan, const ImportDecisions& decisions) {

@@ -11,6 +11,12 @@ using ImportDecisions = std::map<std::size_t, ImportDecision>;
 /// The same for every conflict of the plan.
 ImportDecisions decideAll(const ImportPlan& plan, ImportDecision decision);
 
+/// How many conflicts nobody decided.
+std::size_t openConflicts(const ImportPlan& plan, const ImportDecisions& decisions);
+
+/// Of decisions on an earlier plan of the same bundle those that still fit a new one: both sides of the entry say what they said then.
+ImportDecisions stillFitting(const ImportDecisions& decisions, const ImportPlan& then, const ImportPlan& now);
+
 struct ImportOutcome {
   std::size_t materials = 0;  // substrates and coatings that came in
   std::size_t machines = 0;

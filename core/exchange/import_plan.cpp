@@ -112,9 +112,11 @@ std::size_t ImportPlan::count(ImportStatus status) const {
   return static_cast<std::size_t>(std::ranges::count(lines, status, &ImportLine::status));
 }
 
-ImportPlan planImport(LibraryStore& store, Bundle given) {
+ImportPlan planImport(LibraryStore& store, Bundle bundle) { return planImport(store, std::make_shared<const Bundle>(std::move(bundle))); }
+
+ImportPlan planImport(LibraryStore& store, std::shared_ptr<const Bundle> given) {
   ImportPlan plan;
-  plan.bundle = std::make_shared<const Bundle>(std::move(given));
+  plan.bundle = std::move(given);
   const Bundle& bundle = *plan.bundle;
   addLines(BundlePart::Substrate, bundle.substrates, store.substrates(), plan.lines);
   addLines(BundlePart::Coating, bundle.coatings, store.coatings(), plan.lines);

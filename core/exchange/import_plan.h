@@ -50,6 +50,7 @@ struct ImportPlan {
 };
 
 /// Compares a bundle with the library. Throws LibraryError, also where a recipe's state does not go with it (Refused).
+ImportPlan planImport(LibraryStore& store, std::shared_ptr<const Bundle> bundle);
 ImportPlan planImport(LibraryStore& store, Bundle bundle);
 
 /// A recipe's version as it would be kept here: attachments that are neither in the bundle nor in the library stand under

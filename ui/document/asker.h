@@ -21,7 +21,8 @@ class Asker {
   /// A file to read.
   virtual QString askFile(const QString& title, const QString& folder, const QString& filter) = 0;
   enum class Existing { Allowed, Refused };
-  /// A file to write or, where an existing one is allowed, to go on with; none is overwritten, so nothing is asked about that.
+  /// A file to write or, where an existing one is allowed, to go on with: then nothing is asked about overwriting, and who calls sees to
+  /// it.
   virtual QString askNewFile(const QString& title, const QString& proposal, const QString& filter, Existing existing) = 0;
   virtual std::optional<QString> askText(const QString& title, const QString& label, const QString& proposal) = 0;
   /// Yes or no; `yes` and `no` are the words on the buttons.

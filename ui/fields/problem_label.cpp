@@ -10,6 +10,7 @@ namespace bw {
 ProblemLabel::ProblemLabel(QWidget* parent) : QLabel(parent) {
   setObjectName(QStringLiteral("problem"));
   setWordWrap(true);
+  setTextFormat(Qt::PlainText);  // names of files and what stands in them are told as they are
   setContentsMargins(space::edgeStripe + space::medium, 0, 0, 0);
   hide();
 }

@@ -170,4 +170,6 @@ QString EntryEditor::waiting() const {
                                      : tr("%1 values were not taken; they are marked.").arg(m_model.problemCount());
 }
 
+void EntryEditor::give() { m_actions.give(m_kind, m_id, nameOf(m_record.entry)); }
+
 }  // namespace bw

@@ -51,6 +51,7 @@ class EntryEditor : public QWidget {
   void discard();
   void reset();
   void takeNewer();
+  void give();
   void removePart();
   void refresh();
   QString standing() const;
@@ -72,7 +73,7 @@ class EntryEditor : public QWidget {
   QLabel* m_standing;
   ProblemLabel* m_problem;
   EntryView* m_view;
-  QPushButton *m_copy, *m_another, *m_save, *m_discard, *m_reset, *m_newerButton;
+  QPushButton *m_copy, *m_another, *m_save, *m_discard, *m_reset, *m_newerButton, *m_give;
   QToolButton *m_undo, *m_redo, *m_removePart;
   QWidget* m_parts;
 };

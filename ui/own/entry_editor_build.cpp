@@ -66,6 +66,7 @@ void EntryEditor::build() {
   m_reset = button("resetEntry", tr("Reset to shipped…"), tr("Drops the own copy, after showing what is lost."), &EntryEditor::reset);
   m_newerButton = button("takeNewer", tr("Take the newer one"), tr("Shows what somebody else saved meanwhile; undo brings yours back."),
                          &EntryEditor::takeNewer);
+  m_give = button("giveEntry", tr("Give to others…"), tr("Writes it as it is saved into a file for another library."), &EntryEditor::give);
   m_undo = tool("undoEntry", QStringLiteral("undo"), tr("Undo"));
   m_redo = tool("redoEntry", QStringLiteral("redo"), tr("Redo"));
   connect(m_undo, &QToolButton::clicked, &m_model.undoStack(), &QUndoStack::undo);
@@ -96,7 +97,7 @@ void EntryEditor::build() {
   auto* actions = new QWidget;
   auto* flow = new FlowLayout(actions);
   for (QWidget* widget :
-       std::initializer_list<QWidget*>{m_copy, m_save, m_undo, m_redo, m_discard, m_newerButton, m_another, m_reset, m_parts})
+       std::initializer_list<QWidget*>{m_copy, m_save, m_undo, m_redo, m_discard, m_newerButton, m_another, m_give, m_reset, m_parts})
     flow->addWidget(widget);
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
@@ -161,6 +162,7 @@ void EntryEditor::refresh() {
   m_newerButton->setVisible(m_newer.has_value());
   m_another->setVisible(open && !m_ownBegun);
   m_another->setEnabled(!m_things.readOnly);
+  m_give->setVisible(open && !shipped && m_actions.give);  // what is shipped is everywhere already
   for (QToolButton* tool : {m_undo, m_redo}) tool->setVisible(writes);
   QUndoStack& stack = m_model.undoStack();
   m_undo->setEnabled(stack.canUndo());

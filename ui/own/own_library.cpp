@@ -43,7 +43,7 @@ OwnedThings ownedThings(LibraryStore& store, const LibraryOptions& options) {
   return things;
 }
 
-OwnActions actionsOn(LibraryDesk& desk) {
+OwnActions actionsOn(LibraryDesk& desk, BundleFlow& bundles) {
   OwnActions actions;
   actions.save = [&desk](const OwnEntry& entry, int revision, OwnActions::Answer answer) {
     desk.write(answered([entry, revision](LibraryStore& store) { save(store, entry, revision); }, std::move(answer)));
@@ -54,6 +54,7 @@ OwnActions actionsOn(LibraryDesk& desk) {
   actions.keepOwn = [&desk](EntryKind kind, const std::string& id, OwnActions::Answer answer) {
     desk.write(answered([kind, id](LibraryStore& store) { store.keepOwn(kind, id); }, std::move(answer)));
   };
+  actions.give = [&bundles](EntryKind kind, const std::string& id, const QString& name) { bundles.give(kind, id, name); };
   return actions;
 }
 

@@ -50,6 +50,8 @@ struct OwnActions {
   std::function<void(const OwnEntry&, int revision, Answer)> save;
   std::function<void(EntryKind, const std::string& id, Answer)> reset;
   std::function<void(EntryKind, const std::string& id, Answer)> keepOwn;
+  /// Offers to give the entry to another library; empty: that cannot be done here.
+  std::function<void(EntryKind, const std::string& id, const QString& name)> give;
 };
 
 }  // namespace bw

@@ -38,6 +38,7 @@ class FindPanel : public QWidget {
   QString chosen() const { return m_chosen; }
   std::optional<FoundRecipe> chosenFound() const;
   bool isNearest() const;
+  bool narrowed() const;  // by words or facets
   void focusSearch();
   QWidget* searchField() const;
   void reset();  // no words, no facets
@@ -65,7 +66,6 @@ class FindPanel : public QWidget {
   void showSummary(const FoundRecipes& found);
   void nearestToggled(bool on);
   void currentChanged();
-  bool narrowed() const;
   void enableFacets();
 
   ProjectDocument& m_document;

@@ -95,7 +95,9 @@ LibraryFooter::LibraryFooter(QWidget* parent)
     : QWidget(parent),
       m_path(new ElidedLabel),
       m_move(new QPushButton(tr("Move…"))),
-      m_keep(new QPushButton(tr("Keep this plan as a recipe…"))) {
+      m_keep(new QPushButton(tr("Keep this plan as a recipe…"))),
+      m_give(new QPushButton(tr("Give to others…"))),
+      m_bringIn(new QPushButton(tr("Bring in…"))) {
   setObjectName(QStringLiteral("libraryFooter"));
   setAutoFillBackground(true);
   setBackgroundRole(QPalette::Base);
@@ -111,6 +113,12 @@ LibraryFooter::LibraryFooter(QWidget* parent)
   row->setSpacing(space::medium);
   m_keep->setObjectName(QStringLiteral("keepPlan"));
   row->addWidget(m_keep);
+  m_give->setObjectName(QStringLiteral("give"));
+  m_give->setToolTip(tr("Write recipes, or all there is, into a file for another library."));
+  m_bringIn->setObjectName(QStringLiteral("bringIn"));
+  m_bringIn->setToolTip(tr("Read such a file: it is compared first, and nothing is overwritten unasked. It may also be dropped here."));
+  row->addWidget(m_give);
+  row->addWidget(m_bringIn);
   row->addSpacing(space::medium);
   row->addWidget(m_path, 1);
   row->addWidget(m_move);
@@ -118,6 +126,8 @@ LibraryFooter::LibraryFooter(QWidget* parent)
   connect(m_move, &QPushButton::clicked, this, &LibraryFooter::moveChosen);
   connect(another, &QPushButton::clicked, this, &LibraryFooter::anotherChosen);
   connect(m_keep, &QPushButton::clicked, this, &LibraryFooter::keepChosen);
+  connect(m_give, &QPushButton::clicked, this, &LibraryFooter::giveChosen);
+  connect(m_bringIn, &QPushButton::clicked, this, &LibraryFooter::bringInChosen);
 }
 
 void LibraryFooter::setState(const LibraryState& state) {
@@ -131,6 +141,8 @@ void LibraryFooter::setState(const LibraryState& state) {
   }
   m_path->setToolTip(path);
   m_move->setEnabled(state.open && !state.invented);
+  m_give->setEnabled(state.open);
+  m_bringIn->setEnabled(state.open);
   m_keep->setVisible(state.open && !state.readOnly && state.recipes > 0);  // an empty library offers it in the middle
 }
 

@@ -61,11 +61,15 @@ class LibraryFooter : public QWidget {
   void moveChosen();
   void anotherChosen();
   void keepChosen();
+  void giveChosen();
+  void bringInChosen();
 
  private:
   ElidedLabel* m_path;
   QPushButton* m_move;
   QPushButton* m_keep;
+  QPushButton* m_give;
+  QPushButton* m_bringIn;
 };
 
 }  // namespace bw

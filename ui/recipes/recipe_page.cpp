@@ -73,6 +73,7 @@ QWidget* RecipePage::makeHead() {
   buttons->add(makeAction("newVersion", tr("New version from this plan…"), Action::NewVersion));
   buttons->add(makeAction("withdraw", tr("Withdraw…"), Action::Withdraw));
   buttons->add(makeAction("takeBack", tr("Take the withdrawal back"), Action::TakeBack));
+  buttons->add(makeAction("giveRecipe", tr("Give to others…"), Action::Give));
   m_actions.front().second->setProperty("primary", true);
   auto* column = new QVBoxLayout(head);
   column->setContentsMargins(space::wide, space::large, space::wide, space::medium);
@@ -135,7 +136,7 @@ void RecipePage::refreshActions() {
   const bool withdrawn = m_detail && m_detail->recipe.state == RecipeState::Withdrawn;
   const bool newest = m_detail && m_detail->isNewest();
   for (const auto& [action, button] : m_actions) {
-    const bool writes = action != Action::Apply && action != Action::CarryOver;
+    const bool writes = action != Action::Apply && action != Action::CarryOver && action != Action::Give;
     button->setEnabled(m_detail && (!writes || (m_writable && newest)));
     button->setToolTip(writes && !m_writable ? m_whyNot
                        : writes && !newest   ? tr("Only the newest version can be judged or go on.")

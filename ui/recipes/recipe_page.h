@@ -18,7 +18,7 @@ class ElidedLabel;
 class RecipePage : public QWidget {
   Q_OBJECT
  public:
-  enum class Action { Apply, CarryOver, Prove, NewVersion, Withdraw, TakeBack, AddPhoto };
+  enum class Action { Apply, CarryOver, Prove, NewVersion, Withdraw, TakeBack, AddPhoto, Give };
 
   explicit RecipePage(QWidget* parent = nullptr);
 

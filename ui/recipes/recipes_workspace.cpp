@@ -3,6 +3,7 @@
 
 #include "core/library/library_path.h"
 #include "ui/carry/carry_flow.h"
+#include "ui/exchange/bundle_flow.h"
 #include "ui/own/own_library.h"
 #include "ui/own/own_page.h"
 #include "ui/recipes/example_recipes.h"
@@ -36,13 +37,14 @@ RecipesWorkspace::RecipesWorkspace(ProjectDocument& document, Options options, Q
       m_options(std::move(options)),
       m_desk(new LibraryDesk(m_options.library, this)),
       m_dialogs(new RecipeDialogs(document, *m_desk, this)),
+      m_bundles(new BundleFlow(*m_desk, this)),
       m_carry(new CarryFlow(document, *m_desk, *m_dialogs, m_options.model, this)),
       m_band(new LibraryBand),
       m_find(new FindPanel(document)),
       m_page(new RecipePage),
       m_footer(new LibraryFooter),
       m_split(new QSplitter(Qt::Horizontal)),
-      m_own(new OwnPage(m_asker, actionsOn(*m_desk))),
+      m_own(new OwnPage(m_asker, actionsOn(*m_desk, *m_bundles))),
       m_words(new QTabBar),
       m_pages(new QStackedWidget) {
   setObjectName(QStringLiteral("recipesWorkspace"));
@@ -123,6 +125,7 @@ void RecipesWorkspace::connectDesk() {
   });
   connect(m_carry, &CarryFlow::saved, m_dialogs, &RecipeDialogs::saved);
   connect(m_dialogs, &RecipeDialogs::applied, this, &RecipesWorkspace::applied);
+  connect(m_bundles, &BundleFlow::told, m_band, &LibraryBand::tell);
 }
 
 void RecipesWorkspace::connectPanels() {
@@ -136,6 +139,7 @@ void RecipesWorkspace::connectPanels() {
   connect(m_footer, &LibraryFooter::moveChosen, this, &RecipesWorkspace::move);
   connect(m_footer, &LibraryFooter::anotherChosen, this, &RecipesWorkspace::useAnother);
   connect(m_footer, &LibraryFooter::keepChosen, this, &RecipesWorkspace::keepPlan);
+  m_bundles->connectTo(*m_find, *m_footer);
 }
 
 void RecipesWorkspace::connectBand() {
@@ -152,6 +156,7 @@ void RecipesWorkspace::connectBand() {
 void RecipesWorkspace::setAsker(Asker& asker) {
   m_asker = &asker;
   m_dialogs->setAsker(asker);
+  m_bundles->setAsker(asker);
 }
 
 void RecipesWorkspace::setAssessment(std::shared_ptr<const Assessment> assessment) { m_dialogs->setAssessment(std::move(assessment)); }
@@ -222,14 +227,7 @@ void RecipesWorkspace::stateChanged() {
   if (!state.open) m_page->showNothing(false);
 }
 
-void RecipesWorkspace::search() {
-  m_desk->ask(LibraryDesk::Lane::Search, [this, wanted = m_find->wanted()](LibraryStore& store) -> LibraryDesk::Delivery {
-    return [this, found = findRecipes(store, wanted)] {
-      m_find->show(found);
-      wantDetails();
-    };
-  });
-}
+void RecipesWorkspace::search() { searchMore(0); }
 
 void RecipesWorkspace::searchMore(std::size_t from) {
   WantedRecipes wanted = m_find->wanted();
@@ -281,6 +279,8 @@ void RecipesWorkspace::act(RecipePage::Action action) {
       return m_dialogs->takeBack(*detail);
     case RecipePage::Action::AddPhoto:
       return m_dialogs->addPhoto(*detail);
+    case RecipePage::Action::Give:
+      return m_bundles->give(detail->recipe);
   }
 }
 

@@ -13,6 +13,7 @@ class QTabBar;
 
 namespace bw {
 
+class BundleFlow;
 class CarryFlow;
 class FindPanel;
 class LibraryBand;
@@ -43,6 +44,7 @@ class RecipesWorkspace : public QWidget {
   FindPanel* find() const { return m_find; }
   RecipePage* page() const { return m_page; }
   LibraryBand* band() const { return m_band; }
+  BundleFlow* bundles() const { return m_bundles; }
 
  signals:
   void applied();  // a recipe, to the open plan
@@ -77,6 +79,7 @@ class RecipesWorkspace : public QWidget {
   Asker* m_asker = nullptr;
   LibraryDesk* m_desk;
   RecipeDialogs* m_dialogs;
+  BundleFlow* m_bundles;
   CarryFlow* m_carry;
   LibraryBand* m_band;
   FindPanel* m_find;

@@ -201,3 +201,27 @@ TEST_CASE("Making a plan touches nothing", "[exchange]") {
   CHECK(planImport(reading, test.fromOther()).count(ImportStatus::Continues) == 1);
   CHECK(test.textOf(test.mine) == before);
 }
+
+TEST_CASE("Of decisions those stay that still fit when the library was changed meanwhile", "[exchange]") {
+  ExchangeCase test;
+  for (const char* id : {"one", "two", "three"}) test.other.saveRecipe(recipeNamed(id, 4));
+  test.bringIn();
+  for (const char* id : {"one", "two", "three"}) {
+    saveNext(test.mine, id, "mine two");
+    saveNext(test.other, id, "theirs two");
+  }
+  const ImportPlan then = test.plan();
+  const ImportDecisions decisions = decideAll(then, ImportDecision::Both);
+  REQUIRE(decisions.size() == 3);
+  CHECK(openConflicts(then, {}) == 3);
+  CHECK(openConflicts(then, decisions) == 0);
+  CHECK(stillFitting(decisions, then, planImport(test.mine, then.bundle)) == decisions);
+
+  saveNext(test.mine, "two", "mine three");
+  saveNext(test.mine, "three", "theirs two");  // somebody entered theirs by hand: nothing is left to decide
+  const ImportPlan now = planImport(test.mine, then.bundle);
+  const ImportDecisions fitting = stillFitting(decisions, then, now);
+  CHECK(fitting == ImportDecisions{{0, ImportDecision::Both}});
+  CHECK(now.lines.at(2).status == ImportStatus::Identical);
+  CHECK(openConflicts(now, fitting) == 1);
+}

@@ -177,3 +177,59 @@ TEST_CASE("A bundle may be written by hand: profiles in the version, and keys no
   CHECK(test.mine.recipe("by-hand").version.machines == version.machines);
   CHECK(test.mine.recipe("by-hand").extras.at("mood") == "\"good\"");
 }
+
+TEST_CASE("Who made a bundle, when and what for goes along, on one line each", "[exchange]") {
+  ExchangeCase test;
+  furnish(test.other);
+  Bundle bundle = test.fromOther();
+  bundle.from = "Narrow-gauge workshop";
+  bundle.madeAt = "2026-03-20T10:00:00Z";
+  bundle.note = "the winter's work";
+  CHECK(test.read(writeBundle(bundle)) == bundle);
+  bundle.from = "Narrow-gauge\nworkshop";
+  const BundleReadResult result = readBundle(writeBundle(bundle));
+  REQUIRE(result.problems.size() == 1);
+  CHECK(result.problems.front().path == "$.from");
+}
+
+TEST_CASE("How much would go along is told beforehand, by what lies on the disk", "[exchange]") {
+  ExchangeCase test;
+  furnish(test.other);
+  const ExportExtent all = extentOf(test.other, test.everything());
+  CHECK(all.recipes == 7);
+  CHECK(all.materials == 2);
+  CHECK(all.machines == 1);
+  CHECK(all.attachments == 1);
+  CHECK(all.attachments_bytes == 27);
+  CHECK(all.problem == "");
+  CHECK(all.attachmentsProblem == "");
+  ExportChoice choice;
+  choice.recipes = {"recipe-1", "no such recipe"};
+  choice.coatings = {"workshop-red"};
+  const ExportExtent some = extentOf(test.other, choice);
+  CHECK(some.recipes == 1);
+  CHECK(some.materials == 1);
+  CHECK(some.attachments == 0);
+  CHECK(extentOf(test.other, {}).recipes == 0);
+}
+
+TEST_CASE("Attachments that one bundle cannot hold are refused before they are read", "[exchange]") {
+  ExchangeCase test;
+  Recipe recipe = recipeNamed("with-photos", 4);
+  for (const char* name : {"1", "2", "3", "4", "5", "6", "7", "8"})
+    recipe.version.proof->attachments.push_back(test.other.attach(name, name));
+  test.other.saveRecipe(recipe);
+  const auto enlarge = [&](std::uintmax_t size_bytes) {
+    for (const Attachment& attachment : recipe.version.proof->attachments) {
+      const std::filesystem::path file = test.other.attachmentPath(attachment.sha256);
+      std::filesystem::permissions(file, std::filesystem::perms::owner_all);
+      std::filesystem::resize_file(file, size_bytes);  // sparse: it takes no room on the disk
+    }
+  };
+  enlarge(25u << 20);
+  CHECK_THAT(extentOf(test.other, test.everything()).attachmentsProblem, Catch::Matchers::Contains("a bundle of 266 MB; up to 256 MB"));
+  enlarge(20u << 20);
+  CHECK(extentOf(test.other, test.everything()).attachmentsProblem == "");
+  enlarge(largestBundledFile_bytes + 1);  // each of them stays behind, which the export says
+  CHECK(extentOf(test.other, test.everything()).attachments == 0);
+}
