@@ -182,8 +182,9 @@ using Verb = std::function<int(const LibraryArguments&, const Print&)>;
 
 std::function<int(const Print&)> addLibrary(CLI::App& app) {
   const auto arguments = std::make_shared<LibraryArguments>();
-  CLI::App* library = app.add_subcommand(
-      "library", "Recipes, machines and materials that are kept: list, find, find the nearest, show, carry over, export, import, back up, restore, check");
+  CLI::App* library = app.add_subcommand("library",
+                                         "Recipes, machines and materials that are kept: list, find, find the nearest, show, carry over, "
+                                         "export, import, back up, restore, check");
   library->require_subcommand(1);
   library->footer("Without --library it is barewright/library.sqlite in the user's data folder (XDG_DATA_HOME, or ~/.local/share).\n");
   const auto chosen = std::make_shared<Verb>();

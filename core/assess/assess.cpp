@@ -37,8 +37,8 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
     notes.push_back("areas with a coat or thickness of their own are assessed as the part's");
   }
   if (work.machine.deliveredPower_W && *work.machine.deliveredPower_W != work.machine.ratedPower_W)
-    notes.push_back("power: reckoned with the " + text::number(*work.machine.deliveredPower_W) + " W measured at the part; the eyes with no less than the rated " +
-                    text::number(work.machine.ratedPower_W) + " W");
+    notes.push_back("power: reckoned with the " + text::number(*work.machine.deliveredPower_W) +
+                    " W measured at the part; the eyes with no less than the rated " + text::number(work.machine.ratedPower_W) + " W");
   if (work.pulsed() && work.settings().dutyFraction < 1)
     notes.push_back("duty of a pulsed beam: each pulse is reckoned with the share of its energy that the duty leaves on the mean");
   if (!work.pulsed() && work.settings().dutyFraction < 1) {

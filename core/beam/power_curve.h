@@ -21,8 +21,8 @@ struct PowerCurve {
   std::optional<double> fullFrom_Hz;  // from this rate on the whole power is there; none: at no rate of the machine
 };
 
-/// P(f) = min(P_full, E_max(tau) f), as `deliver` gives it. One curve for each pulse duration that differs from the one before it. Empty for a continuous machine, and for one without
-/// rates or durations.
+/// P(f) = min(P_full, E_max(tau) f), as `deliver` gives it. One curve for each pulse duration that differs from the one before it. Empty
+/// for a continuous machine, and for one without rates or durations.
 std::vector<PowerCurve> powerAgainstRate(const Machine& machine);
 
 }  // namespace bw

@@ -22,8 +22,7 @@ constexpr double leastCell = 0.25;  // of the thickness: narrower ones would not
 
 PartHeat::PartHeat(const PartSheet& sheet, const PartGrid& grid, const Plate& near, double spotRadius_m, double framePeriod_s)
     : m_sheet(sheet), m_grid(grid), m_near(near), m_radius(spotRadius_m), m_enthalpy(sheet.metal), m_law(m_sheet, m_enthalpy) {
-  const double cell =
-      std::max({std::sqrt(sheet.size_m.prod() / grid.cells), sheet.size_m.maxCoeff() / 400, leastCell * sheet.thickness_m});
+  const double cell = std::max({std::sqrt(sheet.size_m.prod() / grid.cells), sheet.size_m.maxCoeff() / 400, leastCell * sheet.thickness_m});
   m_across = std::max(1, static_cast<int>(std::round(sheet.size_m.x() / cell)));
   m_along = std::max(1, static_cast<int>(std::round(sheet.size_m.y() / cell)));
   m_finest = std::max(sheet.size_m.x() / m_across, sheet.size_m.y() / m_along);

@@ -93,7 +93,8 @@ double PathHeat::longestPiece_s(const HeatQuery& query, double age_s, double spe
   const double alpha = query.spreading * m_plate.diffusivity_m2_s(), L = query.depth_m > 0 ? query.depth_m : m_plate.thickness_m;
   const double variance = spread_m2(query, age_s);
   double full = std::min(length * std::sqrt(variance) / std::max(speed_m_s, 1e-12), growth * variance / (2 * alpha));
-  if (!query.throughMean && (alpha * age_s < 0.7 * L * L || query.depth_m > 0)) full = std::min(full, growth * std::max(age_s, 0.01 * L * L / alpha));
+  if (!query.throughMean && (alpha * age_s < 0.7 * L * L || query.depth_m > 0))
+    full = std::min(full, growth * std::max(age_s, 0.01 * L * L / alpha));
   return std::min(full, std::max(firstPiece * full, age_s));
 }
 

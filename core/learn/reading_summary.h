@@ -23,8 +23,8 @@ struct ReadingSummary {
 /// Of each kind, in the order in which the kinds come. Readings that are no number are left out.
 std::vector<ReadingSummary> summariesOf(const std::vector<Reading>& readings);
 
-/// All of a kind as one reading: the mean, and as its uncertainty half the span that holds nine in ten of them by their scatter (Student's t
-/// of as many degrees of freedom as there are readings but one).
+/// All of a kind as one reading: the mean, and as its uncertainty half the span that holds nine in ten of them by their scatter (Student's
+/// t of as many degrees of freedom as there are readings but one).
 Reading asOneReading(const ReadingSummary& summary);
 
 /// The highest value of a temperature log, and when it was reached first.

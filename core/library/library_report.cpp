@@ -107,8 +107,8 @@ std::string nearestTable(const std::vector<NearRecipe>& nearest) {
   for (const NearRecipe& near : nearest) {
     std::vector<std::string> differences;
     for (const DistancePart& part : near.parts) differences.push_back(text::line(part.words));
-    rows.push_back({text::number(near.distance, 2), wordOf(recipeStates, near.row.state), text::line(near.row.name), text::line(near.row.id),
-                    differences.empty() ? "nothing" : joined(differences)});
+    rows.push_back({text::number(near.distance, 2), wordOf(recipeStates, near.row.state), text::line(near.row.name),
+                    text::line(near.row.id), differences.empty() ? "nothing" : joined(differences)});
   }
   return text::columns(rows) + (nearest.empty() ? "no recipes\n" : "");
 }

@@ -21,8 +21,8 @@ struct NearestQuery {
   std::size_t most = 10;
 };
 
-/// The work of a plan: the project's part and coat, on the machine of the plan's first step. Without a name: the first plan; without a plan,
-/// or one of that name: any machine.
+/// The work of a plan: the project's part and coat, on the machine of the plan's first step. Without a name: the first plan; without a
+/// plan, or one of that name: any machine.
 NearestQuery nearestTo(const Project& project, const std::string& plan = {});
 
 /// What one difference adds to the distance: 1 is one layer that is not there at all. The weights are a choice, no measurement; they stand

@@ -195,7 +195,8 @@ void CsvDialog::refreshProblems() {
   for (const CsvProblem& problem : all.problems)
     m_unread->addItem(tr("Line %1: %2").arg(problem.line).arg(QString::fromStdString(problem.message)));
   if (all.problemCount > all.problems.size()) m_unread->addItem(tr("and %1 more").arg(all.problemCount - all.problems.size()));
-  m_unreadTitle->setText(all.problemCount == 0 ? tr("Everything could be read") : tr("Could not be read, left out: %1").arg(all.problemCount));
+  m_unreadTitle->setText(all.problemCount == 0 ? tr("Everything could be read")
+                                               : tr("Could not be read, left out: %1").arg(all.problemCount));
   m_unread->setVisible(all.problemCount > 0);
 }
 
@@ -204,9 +205,9 @@ void CsvDialog::refreshSummary() {
   QStringList sentences;
   for (const ReadingSummary& summary : study.summaries) sentences << words::summary(summary);
   if (!study.summaries.empty() && m_means->isChecked())
-    sentences << (m_means->isEnabled() ? tr("Of each kind one reading is entered, the mean.")
-                                       : tr("A trial holds no more than %1 of them: of each kind one reading is entered, the mean.")
-                                             .arg(mostReadings));
+    sentences << (m_means->isEnabled()
+                      ? tr("Of each kind one reading is entered, the mean.")
+                      : tr("A trial holds no more than %1 of them: of each kind one reading is entered, the mean.").arg(mostReadings));
   for (const SeriesPeak& peak : study.peaks) sentences << words::peak(peak);
   if (!study.peaks.empty()) sentences << tr("A trial holds single readings, no logs: the highest value is entered.");
   if (study.table && !study.hasReadings()) sentences << tr("Nothing yet. Say above the columns what they hold.");

@@ -38,7 +38,7 @@ class CsvReader : public QObject {
   QString m_path;
   CsvStudy m_study;
   std::optional<CsvFormat> m_format;  // as chosen; nothing: as the file tells
-  bool m_reading = true;  // the table itself: what columns mean must wait for it
+  bool m_reading = true;              // the table itself: what columns mean must wait for it
   NewestWork m_work;
 };
 

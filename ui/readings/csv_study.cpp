@@ -57,8 +57,9 @@ CsvStudy studyFile(const QString& path, CsvPurpose purpose) {
   if (QFileInfo(path).isDir()) return failed(study, name, tr("is a folder; a file of readings is accepted"));
   if (!file.open(QIODevice::ReadOnly)) return failed(study, name, tr("cannot be read: %1").arg(file.errorString()));
   if (file.size() > static_cast<qint64>(largestCsv_bytes))
-    return failed(study, name,
-                  tr("holds %1 MB, so it is no log of a gauge; up to %2 MB is accepted").arg(file.size() / 1000000).arg(largestCsv_bytes / 1000000));
+    return failed(
+        study, name,
+        tr("holds %1 MB, so it is no log of a gauge; up to %2 MB is accepted").arg(file.size() / 1000000).arg(largestCsv_bytes / 1000000));
   study.bytes = std::make_shared<const std::string>(file.read(static_cast<qint64>(largestCsv_bytes)).toStdString());
   if (study.bytes->empty()) return failed(study, name, tr("is empty; a table of readings is accepted"));
   return studyAs(study, name, std::nullopt, purpose);

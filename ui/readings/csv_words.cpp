@@ -34,7 +34,8 @@ QString understood(double value, const ColumnMapping& column) {
     case ColumnMeaning::Temperature:
       return digits(value) + noBreak + QStringLiteral("°C");
     case ColumnMeaning::Time:
-      if (column.unit == CsvUnit::Clock) return QTime::fromMSecsSinceStartOfDay(static_cast<int>(std::lround(value * 1e3))).toString(Qt::ISODate);
+      if (column.unit == CsvUnit::Clock)
+        return QTime::fromMSecsSinceStartOfDay(static_cast<int>(std::lround(value * 1e3))).toString(Qt::ISODate);
       if (column.unit == CsvUnit::DateTime)
         return QDateTime::fromMSecsSinceEpoch(std::llround(value * 1e3), Qt::UTC).toString(QStringLiteral("yyyy-MM-dd HH:mm:ss"));
       return digits(value) + noBreak + QStringLiteral("s");

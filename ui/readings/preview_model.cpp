@@ -42,7 +42,8 @@ const ConvertedRow* PreviewModel::understoodRow(int row) const {
 }
 
 bool PreviewModel::isTaken(int column) const {
-  return static_cast<std::size_t>(column) < m_mapping.size() && m_mapping[static_cast<std::size_t>(column)].meaning != ColumnMeaning::Ignored;
+  return static_cast<std::size_t>(column) < m_mapping.size() &&
+         m_mapping[static_cast<std::size_t>(column)].meaning != ColumnMeaning::Ignored;
 }
 
 QVariant PreviewModel::data(const QModelIndex& index, int role) const {

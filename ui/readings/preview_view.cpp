@@ -34,7 +34,8 @@ class TwoLines : public QStyledItemDelegate {
     painter->setPen(tones.line);
     painter->drawLine(option.rect.bottomLeft(), option.rect.bottomRight());
     if (index.data(PreviewModel::UnreadRole).toBool())
-      painter->fillRect(QRect(option.rect.topLeft(), QSize(space::edgeStripe, option.rect.height())), stateColour(Status::Near, option.palette));
+      painter->fillRect(QRect(option.rect.topLeft(), QSize(space::edgeStripe, option.rect.height())),
+                        stateColour(Status::Near, option.palette));
     const QString understood = index.data(PreviewModel::UnderstoodRole).toString();
     const QRect box = option.rect.adjusted(space::edgeStripe + space::small, space::hair, -space::small, -space::hair);
     const auto line = [&](const QString& text, const QColor& colour, const QRect& where) {

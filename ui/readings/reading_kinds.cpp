@@ -10,7 +10,7 @@
 namespace bw {
 namespace {
 
-constexpr std::array kinds = {"thickness_before_um", "thickness_after_um", "face_C",  "back_C",   "passes_to_clear",
+constexpr std::array kinds = {"thickness_before_um", "thickness_after_um", "face_C",  "back_C", "passes_to_clear",
                               "spot_width_um",       "crater_depth_um",    "etch_um", "time_s"};
 constexpr qsizetype longestKey = 100;  // as in a file
 constexpr double absoluteZero_C = -273.15;
@@ -36,7 +36,8 @@ std::string readingKindOf(const QString& words) {
 Quantity quantityOfKind(const std::string& kind) {
   const QString unit = words::unitOf(kind);
   Quantity quantity{{{unit, 1}}, 6};
-  if (unit == quantities::micrometre.symbol) quantity.units.insert(quantity.units.end(), {{QStringLiteral("um"), 1}, {QStringLiteral("mm"), 1e3}});
+  if (unit == quantities::micrometre.symbol)
+    quantity.units.insert(quantity.units.end(), {{QStringLiteral("um"), 1}, {QStringLiteral("mm"), 1e3}});
   if (unit == quantities::temperature.shown().symbol) quantity.units.push_back({QStringLiteral("C"), 1});
   if (unit == quantities::duration.shown().symbol) quantity.units.push_back({QStringLiteral("min"), 60});
   return quantity;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/readings/csv_dialog.h"
 #include "tests/ui/recipes/recipe_support.h"
 #include "ui/fields/chooser.h"
-#include "ui/readings/csv_dialog.h"
 
 #include "tests/support/catch.h"
 
@@ -19,7 +19,9 @@ using test::RecipesWindow;
 namespace {
 
 const QByteArray gauge = "No;DFT before [\xC2\xB5m];Remark\n1;62,5;edge\n2;61,5;\n3;OL;middle\n4;60,0;\n";
-const QByteArray logged = "time [s];back [\xC2\xB0" "C]\n0;21\n60;88.5\n120;96.5\n180;70\n";
+const QByteArray logged =
+    "time [s];back [\xC2\xB0"
+    "C]\n0;21\n60;88.5\n120;96.5\n180;70\n";
 
 /// A window with one draft in its library, and the form that proves it open.
 struct Proving {
@@ -96,7 +98,9 @@ TEST_CASE("A gauge's file is shown, understood, summed up, and enters the trial 
   REQUIRE(unread->count() == 1);
   CHECK(unread->item(0)->text().startsWith("Line 4: "));
   CHECK(unread->item(0)->text().contains("\"OL\" is not a number"));
-  CHECK(proving.text("csvSummary").startsWith(QString::fromUtf8("thickness before: 3 readings, mean 61.33\u00a0µm, spread 1.3 (standard deviation), from 60 to 62.5\u00a0µm")));
+  CHECK(proving.text("csvSummary")
+            .startsWith(QString::fromUtf8(
+                "thickness before: 3 readings, mean 61.33\u00a0µm, spread 1.3 (standard deviation), from 60 to 62.5\u00a0µm")));
   proving.window.click(proving.enter());
   proving.closed();
   CHECK(proving.form->findChild<QLabel*>("trialFiles")->text().contains("gauge.csv"));

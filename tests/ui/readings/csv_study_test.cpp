@@ -35,7 +35,8 @@ TEST_CASE("A file without readings gives one sentence and nothing else", "[readi
     CHECK(study.problem.count(QLatin1Char('\n')) == 0);
     return study.problem;
   };
-  CHECK(problemOf(written(folder, "letter.txt", "a letter to the boiler inspector\nwith no table\n")).startsWith("letter.txt holds no row of numbers"));
+  CHECK(problemOf(written(folder, "letter.txt", "a letter to the boiler inspector\nwith no table\n"))
+            .startsWith("letter.txt holds no row of numbers"));
   CHECK(problemOf(written(folder, "photo.csv", QByteArray("\x89PNG\x00\x00\x1A\n", 8))).contains("it is no text"));
   CHECK(problemOf(written(folder, "empty.csv", "")) == "empty.csv is empty; a table of readings is accepted.");
   CHECK(problemOf(written(folder, "torn.csv", "\"a;b\n1;2\n")).startsWith("torn.csv "));

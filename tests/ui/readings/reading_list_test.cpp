@@ -35,10 +35,9 @@ TEST_CASE("A trial takes readings of every kind, known or typed", "[readings]") 
   REQUIRE(model.rowCount() == 4);  // there is always a next one
   CHECK(typed(model, 3, ReadingListModel::Kind, "gloss percent").isEmpty());
   CHECK(typed(model, 3, ReadingListModel::Value, "40").isEmpty());
-  CHECK(model.readings() == std::vector<Reading>{{"thickness_before_um", 62.5, 3, {}},
-                                                 {"back_C", 96, {}, {}},
-                                                 {"passes_to_clear", 5, {}, {}},
-                                                 {"gloss_percent", 40, {}, {}}});
+  CHECK(model.readings() ==
+        std::vector<Reading>{
+            {"thickness_before_um", 62.5, 3, {}}, {"back_C", 96, {}, {}}, {"passes_to_clear", 5, {}, {}}, {"gloss_percent", 40, {}, {}}});
   CHECK(model.index(3, ReadingListModel::UnitColumn).data() == "%");
   for (const QString& word : knownReadingKinds()) CHECK(words::readingKind(readingKindOf(word)) == word);
 }

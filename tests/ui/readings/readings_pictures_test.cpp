@@ -27,13 +27,17 @@ QByteArray gaugeFile() {
   QByteArray bytes = "Gauge no. 2, invented\nNo;DFT before [\xC2\xB5m];Thickness;Remark\n";
   for (int i = 1; i <= 24; ++i) {
     const QByteArray value = i == 5 ? "OL" : QByteArray::number(134 + (i * 7) % 17) + "," + QByteArray::number(i % 10);
-    bytes += QByteArray::number(i) + ";" + value + ";" + QByteArray::number(20 + (i * 5) % 9) + ",0;" + (i % 6 == 0 ? "beading" : "") + "\n";
+    bytes +=
+        QByteArray::number(i) + ";" + value + ";" + QByteArray::number(20 + (i * 5) % 9) + ",0;" + (i % 6 == 0 ? "beading" : "") + "\n";
   }
   return bytes;
 }
 
 QByteArray logFile() {
-  QByteArray bytes = "time,front [\xC2\xB0" "C],back [\xC2\xB0" "F],room\n";
+  QByteArray bytes =
+      "time,front [\xC2\xB0"
+      "C],back [\xC2\xB0"
+      "F],room\n";
   for (int i = 0; i < 60; ++i)
     bytes += "14:05:" + QByteArray::number(i).rightJustified(2, '0') + "," + QByteArray::number(20.5 + i * 3) + "," +
              QByteArray::number(70 + i * 2.5) + ",21.5\n";
