@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/deepened.h"
+#include "tests/ui/keep_picture.h"
 #include "tests/ui/remembered_model.h"
 #include "tests/ui/support.h"
 #include "ui/fields/chooser.h"
@@ -11,7 +12,6 @@
 #include "tests/support/catch.h"
 
 #include <QApplication>
-#include <QDir>
 #include <QProcess>
 #include <QPushButton>
 #include <QScrollArea>
@@ -26,15 +26,7 @@ using test::Window;
 
 namespace {
 
-/// Pictures for people to look at; the checks only see that something was drawn.
-void picture(Window& window, const QString& name) {
-  QCoreApplication::processEvents();
-  QTest::qWait(50);
-  const QPixmap pixmap = window->grab();
-  CHECK(pixmap.width() == qRound(window->width() * window->devicePixelRatioF()));
-  QDir().mkpath(QStringLiteral(BAREWRIGHT_SCREENSHOTS));
-  CHECK(pixmap.save(QStringLiteral(BAREWRIGHT_SCREENSHOTS "/%1.png").arg(name)));
-}
+void picture(Window& window, const QString& name) { test::keepPicture(window.operator->(), name); }
 
 void openExample(Window& window, QSize size) {
   window->resize(size);

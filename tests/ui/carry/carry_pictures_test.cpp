@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/ui/keep_picture.h"
 #include "tests/ui/recipes/recipe_support.h"
 #include "ui/carry/carry_dialog.h"
 #include "ui/start/example.h"
 
 #include "tests/support/catch.h"
 
-#include <QDir>
 #include <QListWidget>
 #include <QPushButton>
 #include <QScrollArea>
@@ -13,21 +13,8 @@
 #include <QtTest>
 
 using namespace bw;
+using test::keepPicture;
 using test::RecipesWindow;
-
-namespace {
-
-/// Pictures for people to look at; the checks only see that something was drawn.
-void keepPicture(QWidget* widget, const QString& name) {
-  QCoreApplication::processEvents();
-  QTest::qWait(50);
-  const QPixmap pixmap = widget->grab();
-  CHECK(!pixmap.isNull());
-  QDir().mkpath(QStringLiteral(BAREWRIGHT_SCREENSHOTS));
-  CHECK(pixmap.save(QStringLiteral(BAREWRIGHT_SCREENSHOTS "/%1.png").arg(name)));
-}
-
-}  // namespace
 
 TEST_CASE("Pictures of a recipe on another machine, light and dark, small and large", "[screenshots][carry]") {
   for (const Theme theme : {Theme::Light, Theme::Dark}) {

@@ -2,10 +2,10 @@
 #include "tests/support/catch.h"
 
 #include "tests/ui/exchange/bundle_window.h"
+#include "tests/ui/keep_picture.h"
 
 #include "core/exchange/export.h"
 
-#include <QDir>
 #include <QRadioButton>
 #include <QTableView>
 #include <QtTest>
@@ -14,16 +14,6 @@ using namespace bw;
 using namespace bw::test;
 
 namespace {
-
-/// Pictures for people to look at; the checks only see that something was drawn.
-void keepPicture(QWidget* widget, const QString& name) {
-  QCoreApplication::processEvents();
-  QTest::qWait(50);
-  const QPixmap pixmap = widget->grab();
-  CHECK(!pixmap.isNull());
-  QDir().mkpath(QStringLiteral(BAREWRIGHT_SCREENSHOTS));
-  CHECK(pixmap.save(QStringLiteral(BAREWRIGHT_SCREENSHOTS "/%1.png").arg(name)));
-}
 
 std::string idOf(unsigned number) { return QStringLiteral("r%1").arg(number).toStdString(); }
 

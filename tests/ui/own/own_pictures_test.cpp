@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/ui/keep_picture.h"
 #include "tests/ui/own/own_shop.h"
 #include "ui/own/entry_editor.h"
 #include "ui/own/entry_view.h"
@@ -8,7 +9,6 @@
 
 #include "tests/support/catch.h"
 
-#include <QDir>
 #include <QFile>
 #include <QPushButton>
 #include <QTabWidget>
@@ -18,15 +18,7 @@ using test::OwnShop;
 
 namespace {
 
-/// Pictures for people to look at; the checks only see that something was drawn.
-void picture(OwnShop& shop, const QString& name) {
-  QCoreApplication::processEvents();
-  QTest::qWait(60);
-  const QPixmap pixmap = shop.page().grab();
-  CHECK(pixmap.width() == qRound(shop.page().width() * shop.page().devicePixelRatioF()));
-  QDir().mkpath(QStringLiteral(BAREWRIGHT_SCREENSHOTS));
-  CHECK(pixmap.save(QStringLiteral(BAREWRIGHT_SCREENSHOTS "/own-%1.png").arg(name)));
-}
+void picture(OwnShop& shop, const QString& name) { test::keepPicture(&shop.page(), QStringLiteral("own-") + name); }
 
 void fillSheet(OwnShop& shop) {
   SetupReadings& readings = shop.page().setup()->readings();

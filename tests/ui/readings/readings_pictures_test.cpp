@@ -1,27 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "tests/ui/keep_picture.h"
 #include "tests/ui/recipes/recipe_support.h"
 #include "ui/readings/csv_dialog.h"
 
 #include "tests/support/catch.h"
 
-#include <QDir>
 #include <QPushButton>
 #include <QtTest>
 
 using namespace bw;
+using test::keepPicture;
 using test::RecipesWindow;
 
 namespace {
-
-/// Pictures for people to look at; the checks only see that something was drawn.
-void keepPicture(QWidget* widget, const QString& name) {
-  QCoreApplication::processEvents();
-  QTest::qWait(50);
-  const QPixmap pixmap = widget->grab();
-  CHECK(!pixmap.isNull());
-  QDir().mkpath(QStringLiteral(BAREWRIGHT_SCREENSHOTS));
-  CHECK(pixmap.save(QStringLiteral(BAREWRIGHT_SCREENSHOTS "/%1.png").arg(name)));
-}
 
 QByteArray gaugeFile() {
   QByteArray bytes = "Gauge no. 2, invented\nNo;DFT before [\xC2\xB5m];Thickness;Remark\n";

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/some_recipes.h"
+#include "tests/ui/keep_picture.h"
 #include "tests/ui/recipes/recipe_support.h"
 #include "tests/ui/remembered_model.h"
 #include "ui/recipes/find_panel.h"
@@ -9,7 +10,6 @@
 
 #include <QCheckBox>
 #include <QDialog>
-#include <QDir>
 #include <QImage>
 #include <QLineEdit>
 #include <QPainter>
@@ -19,19 +19,10 @@
 #include <QtTest>
 
 using namespace bw;
+using test::keepPicture;
 using test::RecipesWindow;
 
 namespace {
-
-/// Pictures for people to look at; the checks only see that something was drawn.
-void keepPicture(QWidget* widget, const QString& name) {
-  QCoreApplication::processEvents();
-  QTest::qWait(50);
-  const QPixmap pixmap = widget->grab();
-  CHECK(!pixmap.isNull());
-  QDir().mkpath(QStringLiteral(BAREWRIGHT_SCREENSHOTS));
-  CHECK(pixmap.save(QStringLiteral(BAREWRIGHT_SCREENSHOTS "/%1.png").arg(name)));
-}
 
 QString photoFile(const QString& folder) {
   QImage image(640, 480, QImage::Format_RGB32);
