@@ -1,11 +1,12 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
-# Configures and builds: build.sh PRESET [TARGET]. Says nothing where nothing is wrong and nothing changed.
+# Configures and builds: build.sh PRESET [TARGET...]. Says nothing where nothing is wrong and nothing changed.
 
 set -euo pipefail
 preset=$1
-target=${2:-all}
+shift
+targets=("${@:-all}")
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 root=$(pwd -P)
 folder="$root/build/$preset"
@@ -24,4 +25,4 @@ jobs=$(nproc)
 ((jobs <= memory_GB)) || jobs=$((memory_GB > 1 ? memory_GB : 1))
 
 cmake --preset "$preset" >/dev/null
-cmake --build --preset "$preset" --target "$target" --parallel "$jobs"
+cmake --build --preset "$preset" --target "${targets[@]}" --parallel "$jobs"

@@ -15,20 +15,24 @@ namespace {
 
 const QString themeKey = QStringLiteral("theme");
 
-QString tr(const char* text) { return QCoreApplication::translate("Menus", text); }
+struct MenuWords {
+  Q_DECLARE_TR_FUNCTIONS(MenuWords)
+};
 
 QString cautions() {
-  return tr("A prediction is not a permission. The model screens settings; a proof patch on scrap or a hidden spot decides.\n\n"
-            "Everyone in the room wears eyewear for the wavelength, or the beam stays off. Extraction runs before the beam does. Old paint may "
-            "hold lead, chromate or asbestos: test first. Look behind the metal: foam, wax, wood, fuel and closed cavities burn or burst. "
-            "Never collect iron and aluminium dust in one filter.\n\n"
-            "Local codes, your laser safety officer and licensed practice come before anything shown here.");
+  return MenuWords::tr(
+      "A prediction is not a permission. The model screens settings; a proof patch on scrap or a hidden spot decides.\n\n"
+      "Everyone in the room wears eyewear for the wavelength, or the beam stays off. Extraction runs before the beam does. Old paint may "
+      "hold lead, chromate or asbestos: test first. Look behind the metal: foam, wax, wood, fuel and closed cavities burn or burst. "
+      "Never collect iron and aluminium dust in one filter.\n\n"
+      "Local codes, your laser safety officer and licensed practice come before anything shown here.");
 }
 
 QString about() {
-  return tr("Barewright %1 plans the stripping of coated metal parts with handheld lasers, before the beam is on.\n\n"
-            "Free software under the GNU General Public License, version 3 or later; it comes without any warranty.\n"
-            "It uses Qt and QCustomPlot.")
+  return MenuWords::tr(
+             "Barewright %1 plans the stripping of coated metal parts with handheld lasers, before the beam is on.\n\n"
+             "Free software under the GNU General Public License, version 3 or later; it comes without any warranty.\n"
+             "It uses Qt and QCustomPlot.")
       .arg(QCoreApplication::applicationVersion());
 }
 
@@ -41,16 +45,16 @@ void fillRecent(QMenu* menu, ProjectFiles& files) {
   }
   menu->setToolTipsVisible(true);
   menu->addSeparator();
-  menu->addAction(tr("Forget these"), &files, &ProjectFiles::forgetRecent)->setEnabled(!files.recent().isEmpty());
+  menu->addAction(MenuWords::tr("Forget these"), &files, &ProjectFiles::forgetRecent)->setEnabled(!files.recent().isEmpty());
 }
 
 }  // namespace
 
 QList<QAction*> Menus::addFile(ProjectFiles& files, const std::function<void()>& startNew) {
-  QMenu* menu = m_file = m_window.menuBar()->addMenu(tr("&File"));
-  QAction* fresh = menu->addAction(tr("&New: start my part"), QKeySequence::New, &m_window, startNew);
-  QAction* open = menu->addAction(tr("&Open…"), QKeySequence::Open, &files, [&files] { files.open(); });
-  QMenu* recent = menu->addMenu(tr("Open &recent"));
+  QMenu* menu = m_file = m_window.menuBar()->addMenu(MenuWords::tr("&File"));
+  QAction* fresh = menu->addAction(MenuWords::tr("&New: start my part"), QKeySequence::New, &m_window, startNew);
+  QAction* open = menu->addAction(MenuWords::tr("&Open…"), QKeySequence::Open, &files, [&files] { files.open(); });
+  QMenu* recent = menu->addMenu(MenuWords::tr("Open &recent"));
   fillRecent(recent, files);
   QObject::connect(&files, &ProjectFiles::recentChanged, recent, [recent, &files] { fillRecent(recent, files); });
   menu->addSeparator();
@@ -61,28 +65,29 @@ QList<QAction*> Menus::addFile(ProjectFiles& files, const std::function<void()>&
       focus->setFocus();
     }
   };
-  menu->addAction(tr("&Save"), QKeySequence::Save, &files, [&files, commitTyped] {
+  menu->addAction(MenuWords::tr("&Save"), QKeySequence::Save, &files, [&files, commitTyped] {
     commitTyped();
     files.save();
   });
-  menu->addAction(tr("Save &as…"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), &files, [&files, commitTyped] {
+  menu->addAction(MenuWords::tr("Save &as…"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), &files, [&files, commitTyped] {
     commitTyped();
     files.saveAs();
   });
   menu->addSeparator();
-  menu->addAction(tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), &m_window, &QWidget::close);
+  menu->addAction(MenuWords::tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), &m_window, &QWidget::close);
   return {fresh, open, recent->menuAction()};
 }
 
 void Menus::addEdit(QAction* undo, QAction* redo) {
-  QMenu* menu = m_window.menuBar()->addMenu(tr("&Edit"));
+  QMenu* menu = m_window.menuBar()->addMenu(MenuWords::tr("&Edit"));
   menu->addAction(undo);
   menu->addAction(redo);
 }
 
 void Menus::addView(const std::function<void(int plot)>& showPlot) {
-  QMenu* menu = m_view = m_window.menuBar()->addMenu(tr("&View"));
-  const QStringList plots = {tr("Dose map"), tr("Across the swath"), tr("Down through the coat"), tr("Heat")};
+  QMenu* menu = m_view = m_window.menuBar()->addMenu(MenuWords::tr("&View"));
+  const QStringList plots = {MenuWords::tr("Dose map"), MenuWords::tr("Across the swath"), MenuWords::tr("Down through the coat"),
+                             MenuWords::tr("Heat")};
   for (int index = 0; index < plots.size(); ++index) {
     // The plots own the keys 1 to 4; here they are only said.
     menu->addAction(plots[index] + QStringLiteral("\t%1").arg(index + 1), &m_window, [showPlot, index] { showPlot(index); });
@@ -100,22 +105,22 @@ void Menus::addView(const std::function<void(int plot)>& showPlot) {
     action->setObjectName(QStringLiteral("theme-") + id);
     themes->addAction(action);
   };
-  addTheme(QStringLiteral("light"), tr("Light"));
-  addTheme(QStringLiteral("dark"), tr("Dark"));
-  addTheme(QStringLiteral("system"), tr("As the system"));
+  addTheme(QStringLiteral("light"), MenuWords::tr("Light"));
+  addTheme(QStringLiteral("dark"), MenuWords::tr("Dark"));
+  addTheme(QStringLiteral("system"), MenuWords::tr("As the system"));
 }
 
 void Menus::addWorkspaces(const std::function<void(int workspace)>& show, const std::function<void()>& keepPlan) {
   QAction* first = m_view->actions().value(0);
-  QAction* plan = new QAction(tr("&Plan"), &m_window);
+  QAction* plan = new QAction(MenuWords::tr("&Plan"), &m_window);
   plan->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_1));
-  QAction* recipes = new QAction(tr("&Recipes"), &m_window);
+  QAction* recipes = new QAction(MenuWords::tr("&Recipes"), &m_window);
   recipes->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_5));
   QObject::connect(plan, &QAction::triggered, &m_window, [show] { show(0); });
   QObject::connect(recipes, &QAction::triggered, &m_window, [show] { show(1); });
   m_view->insertActions(first, {plan, recipes});
   m_view->insertSeparator(first);
-  QAction* keep = new QAction(tr("&Keep this plan as a recipe…"), &m_window);
+  QAction* keep = new QAction(MenuWords::tr("&Keep this plan as a recipe…"), &m_window);
   keep->setShortcut(QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_K));
   QObject::connect(keep, &QAction::triggered, &m_window, keepPlan);
   QAction* last = m_file->actions().last();  // quitting
@@ -124,10 +129,10 @@ void Menus::addWorkspaces(const std::function<void(int workspace)>& show, const 
 }
 
 void Menus::addHelp(const std::function<void(const QString& title, const QString& text)>& tell, const std::function<void()>& openExample) {
-  QMenu* menu = m_window.menuBar()->addMenu(tr("&Help"));
-  menu->addAction(tr("Open the &example"), &m_window, openExample);
-  menu->addAction(tr("&Cautions"), &m_window, [tell] { tell(tr("Cautions"), cautions()); });
-  menu->addAction(tr("&About Barewright"), &m_window, [tell] { tell(tr("About Barewright"), about()); });
+  QMenu* menu = m_window.menuBar()->addMenu(MenuWords::tr("&Help"));
+  menu->addAction(MenuWords::tr("Open the &example"), &m_window, openExample);
+  menu->addAction(MenuWords::tr("&Cautions"), &m_window, [tell] { tell(MenuWords::tr("Cautions"), cautions()); });
+  menu->addAction(MenuWords::tr("&About Barewright"), &m_window, [tell] { tell(MenuWords::tr("About Barewright"), about()); });
 }
 
 void applyChosenTheme() {

@@ -9,7 +9,7 @@ namespace bw {
 
 namespace {
 
-constexpr double never = std::numeric_limits<double>::infinity();
+constexpr double unbounded = std::numeric_limits<double>::infinity();
 
 // How a hand holds travel and stand-off, nine in ten (physics of the model, section 6: guesses, to be learnt from the log).
 struct HandSpread {
@@ -38,7 +38,7 @@ constexpr const char* spots = "single spots of three energies on a hidden place:
 void addLayer(std::vector<Unknown>& unknowns, const Work& work, std::size_t i) {
   const LayerMaterial& layer = work.coat[i];
   const std::string name = " of \"" + layer.name + "\"";
-  const auto vary = [&](const char* what, const char* how, Range LayerMaterial::*property, double most = never) {
+  const auto vary = [&](const char* what, const char* how, Range LayerMaterial::*property, double most = unbounded) {
     const Range range = layer.*property;
     if (!range.isExact())
       unknowns.push_back(

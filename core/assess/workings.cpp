@@ -13,7 +13,7 @@ std::string known(const std::optional<double>& value, std::string (*say)(double)
 
 FlatnessTerms terms(const Assessment& assessment) { return assessment.thermal.flatness.value_or(FlatnessTerms{}); }
 
-std::string plain(double value) { return number(value); }
+std::string twoDigits(double value) { return number(value); }
 
 Working removal(const Work& work, const Assessment& assessment) {
   Working w{"removal", "Passes needed", "", {}, ""};
@@ -79,8 +79,10 @@ Working flatness(const Work& work, const Assessment& assessment) {
           "Largest of: local rise x E a / yield; local rise over the rise that makes a warm disc of that width oil-can, 8.4 t2 / (12 (1 - "
           "nu2) a (b/2)2); bow of a skin that yields, over 1 mm on 0.3 m.",
           {"thickness " + length(work.project.part.thickness_m.likely), "local rise " + known(terms(assessment).localRise_K, whole) + " K",
-           "width " + known(terms(assessment).width_m, length), "terms: yield " + known(terms(assessment).yield, plain) + ", popping while hot " +
-           known(terms(assessment).oilCan, plain) + ", bow left " + known(terms(assessment).bow, plain), "yield strength " + number(work.metal.yield_Pa.likely / 1e6, 3) + " MPa",
+           "width " + known(terms(assessment).width_m, length),
+           "terms: yield " + known(terms(assessment).yield, twoDigits) + ", popping while hot " +
+               known(terms(assessment).oilCan, twoDigits) + ", bow left " + known(terms(assessment).bow, twoDigits),
+           "yield strength " + number(work.metal.yield_Pa.likely / 1e6, 3) + " MPa",
            "index " + known(assessment.thermal.warpIndex, [](double v) { return number(v); })},
           "thermal buckling of a heated disc (Boley and Weiner ch. 13), order of magnitude; not checked against real distortions"};
 }

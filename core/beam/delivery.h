@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/assess/assessment.h"
+#include "core/beam/beam_result.h"
+#include "core/values/machine.h"
+#include "core/values/plan.h"
 
 namespace bw {
 

@@ -12,7 +12,7 @@ namespace bw {
 namespace {
 
 constexpr int draws = 15;
-constexpr double margin = 3;  // spot radii beyond the lit extent
+constexpr double beyondLit = 3;  // spot radii beyond the lit extent
 
 /// One endless swath, its points a whole number of times in the step-over.
 struct Swath {
@@ -24,7 +24,7 @@ struct Swath {
 
 Swath swathOf(std::vector<DabRow> rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit, const RepeatCell& cell,
               const std::stop_token& stop) {
-  const double low = lit.low.x() - margin * spot.across_m, width = lit.high.x() + margin * spot.across_m - low;
+  const double low = lit.low.x() - beyondLit * spot.across_m, width = lit.high.x() + beyondLit * spot.across_m - low;
   for (DabRow& row : rows) row.first.x() -= low;
   Swath swath;
   swath.columnsPerStep = std::max(1, static_cast<int>(std::ceil(cell.across_m / (spot.across_m / 2))));

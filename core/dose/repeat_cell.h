@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/assess/assessment.h"
 #include "core/beam/profile.h"
+#include "core/dose/dose_map.h"
 #include "core/dose/gaussian_canvas.h"
 
 #include <stop_token>

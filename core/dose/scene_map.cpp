@@ -8,13 +8,14 @@ namespace bw {
 
 namespace {
 
-constexpr double margin = 3;  // spot radii around what the beam's centre reaches
+constexpr double aroundWork = 3;  // spot radii around what the beam's centre reaches
 
-Point marginOf(const Strokes& work) { return Point::Constant(margin * work.spotRadius_m); }
+Point marginOf(const Strokes& work) { return Point::Constant(aroundWork * work.spotRadius_m); }
 
 /// How deep a view along the travel goes beyond the stretch where frames still begin or already end: two advances, or half a frame.
 double depthOf(const Strokes& work, const LitBounds& lit) {
-  return std::max(2 * work.travelSpeed_m_s * work.frame.period_s(), 0.5 * (lit.high.y() - lit.low.y())) + 2 * margin * work.spotRadius_m;
+  return std::max(2 * work.travelSpeed_m_s * work.frame.period_s(), 0.5 * (lit.high.y() - lit.low.y())) +
+         2 * aroundWork * work.spotRadius_m;
 }
 
 /// Strokes side by side from `begin_m` on, `from` and `to` counted in swaths.
@@ -27,7 +28,7 @@ void addStrokes(ScenePlan& plan, const Strokes& work, int from, int to, double b
 
 /// How many neighbours on one side reach into a swath's own lit extent.
 int neighbours(const Strokes& work, const LitBounds& lit) {
-  const double reach = lit.high.x() - lit.low.x() + 2 * margin * work.spotRadius_m;
+  const double reach = lit.high.x() - lit.low.x() + 2 * aroundWork * work.spotRadius_m;
   return static_cast<int>(std::clamp(std::ceil(reach / work.stepOver_m), 1.0, 1e5));  // too many are refused by sceneRows
 }
 
@@ -35,8 +36,8 @@ ScenePlan planStart(const Strokes& work, const LitBounds& lit, bool corner) {
   ScenePlan plan;
   const int sides = neighbours(work, lit);
   plan.low = lit.low - marginOf(work);
-  plan.high = Point(lit.high.x() + margin * work.spotRadius_m + (corner ? work.stepOver_m : 0), lit.high.y() + depthOf(work, lit));
-  addStrokes(plan, work, corner ? 0 : -sides, corner ? sides + 1 : sides, 0, plan.high.y() - lit.low.y() + margin * work.spotRadius_m);
+  plan.high = Point(lit.high.x() + aroundWork * work.spotRadius_m + (corner ? work.stepOver_m : 0), lit.high.y() + depthOf(work, lit));
+  addStrokes(plan, work, corner ? 0 : -sides, corner ? sides + 1 : sides, 0, plan.high.y() - lit.low.y() + aroundWork * work.spotRadius_m);
   return plan;
 }
 
@@ -46,7 +47,7 @@ ScenePlan planEnd(const Strokes& work, const LitBounds& lit) {
   const int sides = neighbours(work, lit);
   plan.low = Point(lit.low.x(), lit.low.y() - depthOf(work, lit)) - marginOf(work);
   plan.high = lit.high + marginOf(work);
-  const double length = lit.high.y() - plan.low.y() + margin * work.spotRadius_m;
+  const double length = lit.high.y() - plan.low.y() + aroundWork * work.spotRadius_m;
   addStrokes(plan, work, -sides, sides, -length, length);
   return plan;
 }
@@ -137,7 +138,7 @@ DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_
 
 DoseMap oneSwathMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit,
                     double advance_m, double longestStep_m, std::stop_token stop) {
-  const double reach = margin * spot.across_m, low = lit.low.x() - reach, width = lit.high.x() + reach - low;
+  const double reach = aroundWork * spot.across_m, low = lit.low.x() - reach, width = lit.high.x() + reach - low;
   std::vector<DabRow> moved = rows;
   for (DabRow& row : moved) row.first.x() -= low;
   const RepeatCell cell{width, advance_m};

@@ -14,7 +14,7 @@ namespace {
 constexpr double shortest_m = 0.1e-3;
 constexpr double longest_m = 10e-3;
 constexpr double faintest = 1e-3;
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 double sinc(double x) { return x == 0 ? 1 : std::sin(pi * x) / (pi * x); }
 

@@ -7,6 +7,7 @@
 #include "core/exchange/safe_names.h"
 #include "core/files/file_io.h"
 #include "core/library/attachments.h"
+#include "core/library/entry_id.h"
 #include "core/library/sha256.h"
 
 #include <algorithm>
@@ -15,10 +16,6 @@
 
 namespace bw {
 namespace {
-
-const std::string& idOf(const Substrate& substrate) { return substrate.id; }
-const std::string& idOf(const Coating& coating) { return coating.id; }
-const std::string& idOf(const MachineCard& card) { return card.machine.id; }
 
 /// Profiles, each once, with a key.
 template <class T>

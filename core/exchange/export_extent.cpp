@@ -3,16 +3,13 @@
 #include "core/exchange/bundle_file.h"
 #include "core/exchange/export.h"
 #include "core/files/json_io.h"
+#include "core/library/entry_id.h"
 
 #include <algorithm>
 #include <set>
 
 namespace bw {
 namespace {
-
-const std::string& idOf(const Substrate& substrate) { return substrate.id; }
-const std::string& idOf(const Coating& coating) { return coating.id; }
-const std::string& idOf(const MachineCard& card) { return card.machine.id; }
 
 template <class T>
 std::size_t countEntries(const std::vector<LibraryEntry<T>>& entries, const std::vector<std::string>& chosen, bool all) {

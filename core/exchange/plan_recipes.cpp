@@ -10,18 +10,13 @@
 namespace bw {
 namespace {
 
-std::string wordOf(RecipeState state) {
-  const auto found = std::ranges::find(recipeStates.words, state, &std::pair<RecipeState, const char*>::first);
-  return found == recipeStates.words.end() ? "" : found->second;
-}
-
 /// "version 3 of 2026-03-01 by mk, proven".
 std::string inWords(const RecipeVersion& newest, std::size_t count, RecipeState state) {
   const std::size_t number = newest.number > 0 ? static_cast<std::size_t>(newest.number) : count;
   std::string words = "version " + std::to_string(number);
   if (newest.savedAt.size() >= 10) words += " of " + newest.savedAt.substr(0, 10);
   if (!newest.savedBy.empty()) words += " by " + newest.savedBy;
-  return words + ", " + wordOf(state);
+  return words + ", " + wordOf(recipeStates, state);
 }
 
 /// Whether two versions say the same; number, time and hand of saving aside.
@@ -88,7 +83,7 @@ class RecipePlanner {
 
   std::vector<Difference> between(const Recipe& mine) const {
     std::vector<Difference> found;
-    if (mine.state != m_theirs.state) found.push_back({"state", wordOf(mine.state), wordOf(m_theirs.state)});
+    if (mine.state != m_theirs.state) found.push_back({"state", wordOf(recipeStates, mine.state), wordOf(recipeStates, m_theirs.state)});
     if (mine.reason != m_theirs.reason) found.push_back({"reason", mine.reason, m_theirs.reason});
     for (Difference& difference : differences(mine.version, m_versions.back())) found.push_back(std::move(difference));
     return found;

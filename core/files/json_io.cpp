@@ -9,7 +9,7 @@ namespace bw {
 namespace {
 
 constexpr std::size_t mostProblems = 100;
-constexpr int significantDigits = 12;
+constexpr int fileDigits = 12;
 constexpr std::size_t longestShown = 40;
 
 bool isPlainWord(std::string_view key) {
@@ -29,7 +29,7 @@ std::string dumped(const Json& json) { return json.dump(-1, ' ', false, Json::er
 /// Without regard to the locale, which the window sets to the user's.
 std::string digits(double value) {
   char text[32];
-  return {text, std::to_chars(text, text + sizeof text, value, std::chars_format::general, significantDigits).ptr};
+  return {text, std::to_chars(text, text + sizeof text, value, std::chars_format::general, fileDigits).ptr};
 }
 
 double numberIn(const std::string& text) {

@@ -87,6 +87,15 @@ struct Words {
   std::vector<std::pair<E, const char*>> words;
 };
 
+/// The file's word for a value; empty where it has none.
+template <class E>
+std::string wordOf(const Words<E>& words, E value) {
+  for (const auto& [meaning, word] : words.words) {
+    if (meaning == value) return word;
+  }
+  return {};
+}
+
 /// Gathers what is wrong: the first hundred problems, one for a place, what lies within it and what it lies in.
 class Problems {
  public:

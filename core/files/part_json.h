@@ -49,7 +49,7 @@ inline constexpr Text shortText{"a short text", 0, 500};
 inline constexpr Text nameText{"a name", 1, 200};
 inline constexpr Text idText{"an id", 1, 100};
 
-inline constexpr FileQuantity share{"a share", units::none, 0, 1};
+inline constexpr FileQuantity anyShare{"a share", units::none, 0, 1};
 inline constexpr FileQuantity coatThickness{"a thickness", units::um, 0, 20000, Bound::Above};
 inline constexpr FileQuantity plateThickness{"a thickness", units::mm, 0, 1000, Bound::Above};
 inline constexpr FileQuantity opticalDepth{"an optical depth", units::um, 0, 100000, Bound::Above};
@@ -59,7 +59,7 @@ inline constexpr FileQuantity density{"a density", units::kg_m3, 0, 30000, Bound
 inline constexpr FileQuantity specificHeat{"a specific heat", units::J_kgK, 0, 20000, Bound::Above};
 inline constexpr FileQuantity airTemperature{"an air temperature", units::celsius, -60, 100};
 inline constexpr FileQuantity partTemperature{"a part's temperature", units::celsius, -60, 1000};
-inline constexpr FileQuantity temperature{"a temperature", units::celsius, -60, 6000};
+inline constexpr FileQuantity anyTemperature{"a temperature", units::celsius, -60, 6000};
 inline constexpr FileQuantity filmCoefficient{"a film coefficient", units::W_m2K, 0, 10000};
 inline constexpr FileQuantity partSize{"a size", units::mm, 0, 100000, Bound::Above};
 inline constexpr FileQuantity areaSize{"an area", units::cm2, 0, 1e8, Bound::Above};
@@ -72,7 +72,7 @@ void describe(Io& io, Layer& layer) {
   io.usual("name", layer.name, shortText);
   io.must("coating", layer.coating, idText);
   io.must("thickness_um", layer.thickness_m, coatThickness);
-  io.may("absorptance", layer.overrides.absorptance, share);
+  io.may("absorptance", layer.overrides.absorptance, anyShare);
   io.may("optical_depth_um", layer.overrides.opticalDepth_m, opticalDepth);
   io.may("removal_enthalpy_J_mm3", layer.overrides.removalEnthalpy_J_m3, removalEnthalpy);
   io.may("conductivity_W_mK", layer.overrides.conductivity_W_mK, conductivity);
@@ -81,8 +81,8 @@ void describe(Io& io, Layer& layer) {
   io.may("colour", layer.colour, shortText);
   io.may("keep", layer.keep);
   io.may("behaviour", layer.behaviour, behaviours);
-  io.may("residue_share", layer.residueShare, share);
-  io.may("absorptance_after_heating", layer.absorptanceAfterHeating, share);
+  io.may("residue_share", layer.residueShare, anyShare);
+  io.may("absorptance_after_heating", layer.absorptanceAfterHeating, anyShare);
   io.may("components", layer.components, presences);
   io.may("known_from", layer.knownFrom, origins);
   io.rest(layer.extras);
@@ -90,11 +90,11 @@ void describe(Io& io, Layer& layer) {
 
 template <class Io>
 void describe(Io& io, SubstrateOverrides& own) {
-  io.may("absorptance", own.absorptance, share);
+  io.may("absorptance", own.absorptance, anyShare);
   io.may("conductivity_W_mK", own.conductivity_W_mK, conductivity);
   io.may("density_kg_m3", own.density_kg_m3, density);
   io.may("specific_heat_J_kgK", own.specificHeat_J_kgK, specificHeat);
-  io.may("melting_C", own.melting_C, temperature);
+  io.may("melting_C", own.melting_C, anyTemperature);
   io.rest(own.extras);
 }
 
@@ -107,7 +107,7 @@ void describe(Io& io, Area& area) {
   io.may("coat", area.coat);
   io.may("thickness_mm", area.thickness_m, plateThickness);
   io.may("finish", area.finish, finishes);
-  io.may("limits", area.limits, temperature);
+  io.may("limits", area.limits, anyTemperature);
   io.may("recess_width_mm", area.recessWidth_m, recessWidth);
   io.may("position", area.position, positions);
   io.may("count", area.count, howMany);
@@ -123,7 +123,7 @@ void describe(Io& io, Part& part) {
   io.usual("ambient_temperature_C", part.ambientTemperature_C, airTemperature);
   io.usual("film_coefficient_W_m2K", part.filmCoefficient_W_m2K, filmCoefficient);
   io.usual("finish", part.finish, finishes);
-  io.may("limits", part.limits, temperature);
+  io.may("limits", part.limits, anyTemperature);
   io.may("areas", part.areas);
   io.may("substrate_properties", part.substrateProperties);
   io.may("gauge_readings_um", part.gaugeReadings_m, coatThickness);

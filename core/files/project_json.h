@@ -33,8 +33,8 @@ void describe(Io& io, LogEntry& entry) {
   io.may("area", entry.area, shortText);
   io.may("step", entry.step, shortText);
   io.may("minutes", entry.duration_s, workTime);
-  io.may("face_C", entry.face_C, temperature);
-  io.may("back_C", entry.back_C, temperature);
+  io.may("face_C", entry.face_C, anyTemperature);
+  io.may("back_C", entry.back_C, anyTemperature);
   io.may("seen", entry.seen, sights);
   io.may("note", entry.note);
   io.rest(entry.extras);

@@ -12,7 +12,7 @@ namespace bw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double evenFrom = 0.25;  // alpha t/L^2: images before, cosines from there on
 constexpr double reach = 6.4;      // standard deviations: exp(-20) beyond
 constexpr double modesFrom = 0.2;  // of the part's size: heat spread wider is summed as modes, which know of no way

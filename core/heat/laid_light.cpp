@@ -12,12 +12,12 @@ namespace bw {
 
 namespace {
 
-constexpr double reach = 6.4;  // deviations: what is beyond is less than 1e-10
+constexpr double tail = 6.4;  // deviations: what is beyond is less than 1e-10
 
 /// Integral of the normal distribution up to u deviations s.
 double ramp(double u, double s) {
-  if (u < -reach * s) return 0;
-  if (u > reach * s) return u;
+  if (u < -tail * s) return 0;
+  if (u > tail * s) return u;
   const double x = u / s;
   return 0.5 * u * std::erfc(-x / std::numbers::sqrt2) + s * std::exp(-x * x / 2) / std::sqrt(2 * std::numbers::pi);
 }
@@ -30,7 +30,7 @@ double below(double x, double low, double high, double size, double s) {
 
 /// The same with the ends' images, up to a constant.
 double belowBetweenEnds(double x, double low, double high, double size, double s, double length) {
-  if (x + low > reach * s && 2 * length - x - high > reach * s) return below(x, low, high, size, s);
+  if (x + low > tail * s && 2 * length - x - high > tail * s) return below(x, low, high, size, s);
   double sum = 0;
   for (int k = -1; k <= 1; ++k) sum += below(x + 2 * k * length, low, high, size, s);
   for (int k = -1; k <= 2; ++k) sum -= below(2 * k * length - x, low, high, size, s);
@@ -56,8 +56,8 @@ void addCellMeans(double middle, double size, double variance, double length, do
   if (size * size < 1e-6 * variance) size = 0;  // and not the difference of two like numbers
   const double s = std::sqrt(variance), low = std::max(middle - size / 2, 0.0), high = std::min(middle + size / 2, length);
   if (high < low || (size > 0 && high == low)) return;
-  const int from = std::max(0, static_cast<int>(std::floor((low - reach * s) / cell_m)) - first);
-  const int to = std::min(count, static_cast<int>(std::ceil((high + reach * s) / cell_m)) - first);
+  const int from = std::max(0, static_cast<int>(std::floor((low - tail * s) / cell_m)) - first);
+  const int to = std::min(count, static_cast<int>(std::ceil((high + tail * s) / cell_m)) - first);
   if (from >= to) return;
   double before = belowBetweenEnds((first + from) * cell_m, low, high, size, s, length);
   for (int i = from; i < to; ++i) {

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/assess/assessment.h"
+#include "core/heat/heat_result.h"
 #include "core/materials/resolve.h"
+#include "core/values/part.h"
 
 namespace bw {
 

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/assess/assessment.h"
+#include "core/job/job_result.h"
+#include "core/values/project.h"
 
 #include <optional>
 #include <vector>

@@ -11,7 +11,7 @@ namespace bw {
 
 namespace {
 
-constexpr std::size_t lookedAt = 200;  // rows that tell what stands in a column
+constexpr std::size_t columnRows = 200;  // rows that tell what stands in a column
 
 /// What the cells of a column look like, at least every second one of those that hold something.
 struct Content {
@@ -27,7 +27,7 @@ Content contentOf(const CsvTable& table, std::size_t column) {
   std::size_t numbers = 0, clocks = 0, dates = 0, days = 0, counts = 0, rises = 0, seen = 0;
   double last = 0;
   std::string why;
-  for (std::size_t i = table.firstData; i < std::min(table.rows.size(), table.firstData + lookedAt); ++i) {
+  for (std::size_t i = table.firstData; i < std::min(table.rows.size(), table.firstData + columnRows); ++i) {
     const auto& cells = table.rows[i].cells;
     if (column >= cells.size() || cells[column].empty()) continue;
     const auto time = readCsvTime(cells[column]);

@@ -14,7 +14,7 @@ namespace bw {
 
 namespace {
 
-constexpr std::size_t lookedAt = 200;  // rows that tell format and width
+constexpr std::size_t formatRows = 200;  // rows that tell format and width
 
 bool looksNumeric(const std::string& cell) {
   std::string why;
@@ -31,7 +31,7 @@ bool holdsNumber(const CsvRow& row) { return std::ranges::any_of(row.cells, look
 /// The commonest number of cells among the rows with a number in them.
 std::size_t widthOf(const std::vector<CsvRow>& rows) {
   std::map<std::size_t, std::size_t> counts;
-  for (std::size_t i = 0; i < std::min(rows.size(), lookedAt); ++i) {
+  for (std::size_t i = 0; i < std::min(rows.size(), formatRows); ++i) {
     if (holdsNumber(rows[i])) ++counts[rows[i].cells.size()];
   }
   const auto most = std::ranges::max_element(counts, {}, [](const auto& count) { return count.second; });

@@ -2,6 +2,7 @@
 #include "core/library/entry_table.h"
 
 #include "core/files/file_io.h"
+#include "core/library/entry_id.h"
 #include "core/library/recipe_json.h"
 #include "core/library/stored_json.h"
 
@@ -17,10 +18,6 @@ template <class T>
 constexpr EntryKind kindOf() {
   return kindOf(static_cast<const T*>(nullptr));
 }
-
-const std::string& idOf(const Substrate& substrate) { return substrate.id; }
-const std::string& idOf(const Coating& coating) { return coating.id; }
-const std::string& idOf(const MachineCard& card) { return card.machine.id; }
 
 const std::string& nameOf(const Substrate& substrate) { return substrate.name; }
 const std::string& nameOf(const Coating& coating) { return coating.name; }

@@ -10,14 +10,6 @@
 namespace bw {
 namespace {
 
-template <class E>
-std::string wordOf(const Words<E>& words, E value) {
-  for (const auto& [meaning, word] : words.words) {
-    if (meaning == value) return word;
-  }
-  return {};
-}
-
 Json rowJson(const RecipeRow& row) {
   return {{"id", row.id},
           {"version", row.version},

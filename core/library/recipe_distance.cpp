@@ -153,13 +153,6 @@ void addLayers(const FactsTable& facts, const Row& row, const Probe& probe, cons
   parts.push_back(thickness);
 }
 
-std::string wordOf(Finish finish) {
-  for (const auto& [meaning, word] : finishes.words) {
-    if (meaning == finish) return word;
-  }
-  return {};
-}
-
 bool wanted(const Row& row, const NearestQuery& query) {
   if (query.provenOnly) return row.state == RecipeState::Proven;
   return query.withdrawnToo || row.state != RecipeState::Withdrawn;
@@ -222,7 +215,8 @@ std::vector<DistancePart> distanceParts(const FactsTable& facts, const Row& row,
     parts.push_back(
         {"spot", spotDistance(row, probe), "spot of " + text::length(double{row.spot_m}) + " instead of " + text::length(*probe.spot_m)});
   }
-  parts.push_back({"finish", finishDistance(row, probe), "finish " + wordOf(row.finish) + " instead of " + wordOf(probe.finish)});
+  parts.push_back(
+      {"finish", finishDistance(row, probe), "finish " + wordOf(finishes, row.finish) + " instead of " + wordOf(finishes, probe.finish)});
   std::erase_if(parts, [](const DistancePart& part) { return part.distance <= nothing; });
   std::ranges::stable_sort(parts, std::ranges::greater{}, &DistancePart::distance);
   return parts;

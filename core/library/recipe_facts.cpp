@@ -40,14 +40,6 @@ E wordAs(std::int64_t value, E last) {
   return value >= 0 && value <= static_cast<std::int64_t>(last) ? static_cast<E>(value) : E{};
 }
 
-template <class E>
-std::string wordOf(const Words<E>& words, E value) {
-  for (const auto& [meaning, word] : words.words) {
-    if (meaning == value) return word;
-  }
-  return {};
-}
-
 /// Texts one below the other, each once: a longer index finds no more.
 class WordList {
  public:

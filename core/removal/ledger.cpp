@@ -11,7 +11,7 @@ namespace bw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 const double rootPi = std::sqrt(pi);
 
 /// Spread of a store of length l as the square root of a dimensionless time, and back.

@@ -4,6 +4,7 @@
 #include "core/materials/resolve.h"
 #include "core/removal/column.h"
 #include "core/removal/places.h"
+#include "core/removal/removal_result.h"
 
 #include <limits>
 

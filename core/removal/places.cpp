@@ -9,14 +9,10 @@
 
 namespace bw {
 
-namespace {
-
-constexpr double leastShare = 0.01;
-
 /// The dabs of one frame sorted into the squares of a grid over the repeat cell, so that a place looks only near itself.
-class DabIndex {
+class HitFinder::Index {
  public:
-  DabIndex(const std::vector<Dab>& dabs, const RepeatCell& cell, double reach_m) : m_dabs(dabs), m_cell(cell) {
+  Index(const std::vector<Dab>& dabs, const RepeatCell& cell, double reach_m) : m_dabs(dabs), m_cell(cell) {
     m_columns = squares(cell.across_m, reach_m);
     m_rows = squares(cell.along_m, reach_m);
     m_first.assign(static_cast<std::size_t>(m_columns * m_rows) + 1, 0);
@@ -67,6 +63,10 @@ class DabIndex {
   std::vector<std::uint32_t> m_order;
 };
 
+namespace {
+
+constexpr double leastShare = 0.01;
+
 /// All images of one dab under the steps of the repeat cell that reach the point: image (j, k) comes j swaths and k frames later.
 void addHits(std::vector<Hit>& hits, const Dab& dab, const Point& point, const RepeatCell& cell, const SpotProfile& profile,
              double radius_m, double reach_m, const HitTiming& timing) {
@@ -103,10 +103,6 @@ Place placeAt(const DoseMap& map, std::size_t cell, double share) {
 }
 
 }  // namespace
-
-struct HitFinder::Index : DabIndex {
-  using DabIndex::DabIndex;
-};
 
 HitFinder::HitFinder(const std::vector<Dab>& dabs, const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m,
                      const HitTiming& timing)

@@ -42,7 +42,7 @@ class HitFinder {
   std::vector<Hit> at(const Point& point) const;
 
  private:
-  struct Index;
+  class Index;
   std::unique_ptr<const Index> m_index;
   RepeatCell m_cell;
   SpotProfile m_profile;

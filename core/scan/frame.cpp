@@ -9,7 +9,7 @@ namespace bw {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Lays pieces end to end.
 class FrameBuilder {

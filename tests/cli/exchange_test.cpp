@@ -37,7 +37,7 @@ struct Shop {
   }
 };
 
-void checkRefused(const Run& result, const std::string& words) {
+void checkNotTaken(const Run& result, const std::string& words) {
   CHECK(result.status == 2);
   CHECK(std::count(result.errors.begin(), result.errors.end(), '\n') == 1);
   CHECK_THAT(result.errors, Catch::Matchers::StartsWith("barewright: ") && Contains(words));
@@ -66,9 +66,9 @@ TEST_CASE("library export takes what is chosen", "[exchange]") {
   const Json report = shop.json({"export", shop.folder.path("one.json"), "--recipe", "r2", "--no-attachments"});
   CHECK(report["recipes"] == 1);
   CHECK(Json::parse(textOf(shop.folder.path("one.json")))["recipes"][0]["reason"] == "stalls");
-  checkRefused(shop.call({"export", shop.folder.path("none.json"), "--recipe", "r3"}), "recipe r3: there is none");
+  checkNotTaken(shop.call({"export", shop.folder.path("none.json"), "--recipe", "r3"}), "recipe r3: there is none");
   CHECK(textOf(shop.folder.path("none.json")).empty());
-  checkRefused(shop.call({"export", shop.library}), "is the library itself");
+  checkNotTaken(shop.call({"export", shop.library}), "is the library itself");
 }
 
 TEST_CASE("library import --dry-run changes nothing", "[exchange]") {
@@ -86,7 +86,7 @@ TEST_CASE("library import refuses conflicts until told what to keep", "[exchange
   shop.bringIn(seed("recipe.json"));
   const std::string contrary = replaced(seed("recipe.json"), "clears\\nevenly", "stripes at the seams");
   const Run refused = shop.bringIn(contrary);
-  checkRefused(refused, "--keep mine, --keep theirs or --keep both");
+  checkNotTaken(refused, "--keep mine, --keep theirs or --keep both");
   CHECK_THAT(refused.output, Contains("conflict  recipe  door  r1") && Contains("yours") && Contains("stripes at the seams"));
   const Json line = shop.json({"import", shop.folder.path("in.json"), "--dry-run"})["entries"][0];
   CHECK(line["status"] == "conflict");
@@ -102,17 +102,17 @@ TEST_CASE("library import refuses conflicts until told what to keep", "[exchange
   CHECK(counts("mine") == std::pair<std::size_t, std::size_t>(1, 1));
   CHECK(counts("both") == std::pair<std::size_t, std::size_t>(2, 1));
   CHECK(shop.bringIn(contrary).status == 0);  // it stands beside mine now
-  checkRefused(shop.bringIn(contrary, {"--keep", "all"}), "--keep");
+  checkNotTaken(shop.bringIn(contrary, {"--keep", "all"}), "--keep");
 }
 
 TEST_CASE("library import names what is wrong in a bundle, on one line", "[exchange]") {
   Shop shop;
-  checkRefused(shop.bringIn(replaced(seed("shared.json"), "\"panel.jpg\"", "\"../../panel.jpg\"")),
-               "$.recipes[0].versions[1].proof.attachments[0].name: \"../../panel.jpg\" leads out of its folder");
-  checkRefused(shop.bringIn(replaced(seed("recipe.json"), "\"number\":1", "\"number\":1e999")),
-               "$.recipes[0].versions[0].number: a number past");
-  checkRefused(shop.bringIn(goodProject()), "\"barewright-bundle\" is accepted");
-  checkRefused(shop.call({"import", shop.folder.path("nothing.json")}), "there is no such file; the path of a bundle is accepted");
+  checkNotTaken(shop.bringIn(replaced(seed("shared.json"), "\"panel.jpg\"", "\"../../panel.jpg\"")),
+                "$.recipes[0].versions[1].proof.attachments[0].name: \"../../panel.jpg\" leads out of its folder");
+  checkNotTaken(shop.bringIn(replaced(seed("recipe.json"), "\"number\":1", "\"number\":1e999")),
+                "$.recipes[0].versions[0].number: a number past");
+  checkNotTaken(shop.bringIn(goodProject()), "\"barewright-bundle\" is accepted");
+  checkNotTaken(shop.call({"import", shop.folder.path("nothing.json")}), "there is no such file; the path of a bundle is accepted");
 }
 
 TEST_CASE("Export, import and schema stand in the help", "[exchange]") {

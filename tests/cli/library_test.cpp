@@ -15,12 +15,12 @@ using nlohmann::json;
 namespace {
 
 /// A library of twenty recipes in a folder of its own.
-struct Shop {
+struct ShopLibrary {
   Folder folder;
   std::string path = folder.path("shop's library.sqlite");
   std::vector<std::string> ids;
 
-  Shop() {
+  ShopLibrary() {
     bw::LibraryStore store{std::filesystem::path(path)};
     for (unsigned n = 0; n < 20; ++n) ids.push_back(store.saveRecipe(SomeRecipes::number(n)).id);
   }
@@ -41,7 +41,7 @@ struct Shop {
 }  // namespace
 
 TEST_CASE("The nearest recipes to a project say what makes their distance", "[cli]") {
-  const Shop shop;
+  const ShopLibrary shop;
   const std::string project = std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/lamp-bezel.bwright";
   const json rows = shop.answer({"nearest", project, "--most", "5"})["recipes"];
   REQUIRE(rows.size() == 5);
@@ -66,7 +66,7 @@ TEST_CASE("The nearest recipes to a project say what makes their distance", "[cl
 }
 
 TEST_CASE("The library's recipes are listed and found, for people and for programs", "[cli]") {
-  const Shop shop;
+  const ShopLibrary shop;
   const json all = shop.answer({"list"});
   CHECK(all["total"] == 20);
   REQUIRE(all["recipes"].size() == 20);
@@ -93,7 +93,7 @@ TEST_CASE("The library's recipes are listed and found, for people and for progra
 }
 
 TEST_CASE("A recipe is shown with its proof and its versions", "[cli]") {
-  const Shop shop;
+  const ShopLibrary shop;
   const json recipe = shop.answer({"show", shop.ids[4]});
   CHECK(recipe["state"] == "proven");
   CHECK(recipe["version"]["proof"]["trials"].size() == 1);
@@ -109,7 +109,7 @@ TEST_CASE("A recipe is shown with its proof and its versions", "[cli]") {
 }
 
 TEST_CASE("A library is backed up, found damaged, and restored", "[cli]") {
-  const Shop shop;
+  const ShopLibrary shop;
   CHECK(shop.answer({"backups"})["backups"].empty());
   const json made = shop.answer({"backup"})["backups"][0];
   CHECK(std::filesystem::exists(made["path"].get<std::string>()));
@@ -148,7 +148,7 @@ TEST_CASE("Where there is no library, or a wrong verb, one line says so and noth
 }
 
 TEST_CASE("A recipe is carried over to another machine, said what is kept, and kept as a draft where asked", "[cli]") {
-  const Shop shop;
+  const ShopLibrary shop;
   const Run unknown = shop.library({"carry", shop.ids[0], "--machine", "nobody's"});
   CHECK(unknown.status == 2);
   const std::size_t from = unknown.errors.find("there are ");

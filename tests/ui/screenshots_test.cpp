@@ -38,9 +38,9 @@ void openExample(Window& window, QSize size) {
 }  // namespace
 
 TEST_CASE("Pictures of the plan, light and dark, small and large", "[screenshots]") {
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     Window window(test::rememberedModel());
     openExample(window, {1280, 800});
     picture(window, QStringLiteral("plan-1280-") + shade);
@@ -65,9 +65,9 @@ TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screens
     chooser->setCurrentIndex(chooser->findData(QString::number(id)));
     emit chooser->activated(chooser->currentIndex());
   };
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     Window window(test::rememberedModel());
     openExample(window, {1280, 800});
     for (const Scene scene : {Scene::OneSwath, Scene::StrokeStart, Scene::StrokeEnd, Scene::StillHand, Scene::Corner}) {
@@ -95,11 +95,11 @@ TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screens
 }
 
 TEST_CASE("Pictures of what the passes leave", "[screenshots]") {
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     Window window(test::rememberedModel());
-    for (const QSize size : {QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)}) {
+    for (const QSize size : test::pictureSizes({QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       openExample(window, size);
       window->plan()->showPlot(2);
@@ -130,12 +130,12 @@ TEST_CASE("Pictures of the heat, drawn by hand", "[screenshots]") {
   model.assess = [](const Snapshot&, std::stop_token) { return *fake::firstGuess(); };
   model.findRemedies = [](const Snapshot&, const Assessment&, std::stop_token) { return std::vector<Remedy>(); };
   model.inDepth = [](const Snapshot&, const Assessment& first, std::stop_token) { return fake::deepened(first); };
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     Window window(model);
     window.document().replace(fake::panel(), {});
-    for (const QSize size : {QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)}) {
+    for (const QSize size : test::pictureSizes({QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       PlotDeck* deck = window->plan()->plots();
       window->resize(size);

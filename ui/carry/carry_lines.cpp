@@ -14,7 +14,9 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("CarryLines", text); }
+struct CarryLines {
+  Q_DECLARE_TR_FUNCTIONS(CarryLines)
+};
 
 /// Lines of two lists by their name: in the order of `after`, and where the others stood those that only `before` has.
 std::vector<BesideLine> merged(const std::vector<BesideLine>& before, const std::vector<BesideLine>& after) {
@@ -51,7 +53,7 @@ std::vector<BesideLine> numbersOf(const Prediction& prediction, bool after) {
 }  // namespace
 
 QString machineFacts(const Machine& machine) {
-  return tr("%1, %2, %3\u00a0nm")
+  return CarryLines::tr("%1, %2, %3\u00a0nm")
       .arg(words::machineKind(machine.kind), format::power(machine.ratedPower_W))
       .arg(std::lround(machine.wavelength_m * 1e9));
 }
@@ -66,7 +68,7 @@ QStringList missingRegime(const std::vector<Carried>& carried) {
     for (const Carried& other : carried) {
       if (other.why == one.why && (other.before == "none") != (other.after == "none")) names << QString::fromStdString(other.quantity);
     }
-    sentences << tr("It cannot be carried over whole: %1. That leaves out: %2.")
+    sentences << CarryLines::tr("It cannot be carried over whole: %1. That leaves out: %2.")
                      .arg(QString::fromStdString(one.why), names.join(QStringLiteral(", ")));
   }
   return sentences;

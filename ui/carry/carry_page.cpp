@@ -5,16 +5,15 @@
 #include "ui/carry/carry_lines.h"
 #include "ui/plan/form.h"
 #include "ui/recipes/page_parts.h"
+#include "ui/style/to_qt.h"
 
 #include <QVBoxLayout>
 
 namespace bw {
 namespace {
 
-QString told(const std::string& text) { return QString::fromStdString(text); }
-
 QString sentenceCase(const std::string& words) {
-  QString text = told(words);
+  QString text = toQt(words);
   if (!text.isEmpty()) text[0] = text[0].toUpper();
   return text;
 }
@@ -54,10 +53,10 @@ void CarryPage::fill(QVBoxLayout* column, const std::vector<QWidget*>& widgets) 
 
 QString CarryPage::machineBefore() const {
   const Machine* machine = mainMachine(m_work.before());
-  return machine ? told(machine->name) : tr("as it was");
+  return machine ? toQt(machine->name) : tr("as it was");
 }
 
-QString CarryPage::machineAfter() const { return m_work.machine() ? told(m_work.machine()->name) : QString(); }
+QString CarryPage::machineAfter() const { return m_work.machine() ? toQt(m_work.machine()->name) : QString(); }
 
 void CarryPage::showCarried() {
   if (!m_work.problem().isEmpty()) {
@@ -88,7 +87,7 @@ QWidget* CarryPage::makeKept() const {
   auto* table = new BesideTable({machineBefore(), machineAfter(), tr("kept?")});
   table->setObjectName(QStringLiteral("carriedLines"));
   for (const Carried& one : m_work.after()->carried) {
-    table->add(sentenceCase(one.quantity), {told(one.before), told(one.after), one.kept ? tr("kept") : tr("no: %1").arg(told(one.why))});
+    table->add(sentenceCase(one.quantity), {toQt(one.before), toQt(one.after), one.kept ? tr("kept") : tr("no: %1").arg(toQt(one.why))});
     table->mark(one.kept ? Status::Meets : Status::Near);
   }
   return parts::section(tr("What is kept, and what had to give"), table);
@@ -126,7 +125,7 @@ QWidget* CarryPage::makeNumbers() const {
   const bool complete = before.complete && after.complete;
   column->addWidget(parts::text(complete ? tr("Each is the span of nine in ten such jobs, both by model version %1, on the recipe's own "
                                               "part and coat.")
-                                               .arg(told(std::string(modelVersion)))
+                                               .arg(toQt(std::string(modelVersion)))
                                          : tr("Being reckoned; the ranges come last."),
                                 QPalette::PlaceholderText));
   return parts::section(tr("What the model expects"), content);

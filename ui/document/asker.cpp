@@ -10,18 +10,20 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("Asker", text); }
+struct AskerWords {
+  Q_DECLARE_TR_FUNCTIONS(AskerWords)
+};
 
-QString projectFilter() { return tr("Barewright projects (*.bwright);;All files (*)"); }
+QString projectFilter() { return AskerWords::tr("Barewright projects (*.bwright);;All files (*)"); }
 
 }  // namespace
 
 UnsavedAnswer DialogAsker::askUnsaved(const QString& projectName) {
-  QMessageBox box(QMessageBox::Warning, tr("Unsaved changes"), tr("“%1” has changes that are not saved.").arg(projectName),
-                  QMessageBox::NoButton, m_window);
-  box.setInformativeText(tr("Save them, or leave without them?"));
-  auto* save = box.addButton(tr("Save"), QMessageBox::AcceptRole);
-  auto* discard = box.addButton(tr("Don't save"), QMessageBox::DestructiveRole);
+  QMessageBox box(QMessageBox::Warning, AskerWords::tr("Unsaved changes"),
+                  AskerWords::tr("“%1” has changes that are not saved.").arg(projectName), QMessageBox::NoButton, m_window);
+  box.setInformativeText(AskerWords::tr("Save them, or leave without them?"));
+  auto* save = box.addButton(AskerWords::tr("Save"), QMessageBox::AcceptRole);
+  auto* discard = box.addButton(AskerWords::tr("Don't save"), QMessageBox::DestructiveRole);
   box.setEscapeButton(box.addButton(QMessageBox::Cancel));
   box.setDefaultButton(save);
   box.exec();
@@ -30,11 +32,11 @@ UnsavedAnswer DialogAsker::askUnsaved(const QString& projectName) {
 }
 
 QString DialogAsker::askOpenPath(const QString& folder) {
-  return QFileDialog::getOpenFileName(m_window, tr("Open a project"), folder, projectFilter());
+  return QFileDialog::getOpenFileName(m_window, AskerWords::tr("Open a project"), folder, projectFilter());
 }
 
 QString DialogAsker::askSavePath(const QString& proposal) {
-  return QFileDialog::getSaveFileName(m_window, tr("Save the project as"), proposal, projectFilter());
+  return QFileDialog::getSaveFileName(m_window, AskerWords::tr("Save the project as"), proposal, projectFilter());
 }
 
 QString DialogAsker::askFile(const QString& title, const QString& folder, const QString& filter) {

@@ -12,7 +12,9 @@
 namespace bw::edits {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("edits", text); }
+struct EditWords {
+  Q_DECLARE_TR_FUNCTIONS(EditWords)
+};
 
 QString keyFor(EditKind kind, const QString& field) { return kind == EditKind::Step ? field : QString(); }
 
@@ -56,47 +58,51 @@ std::string freeName(const Project& project, const std::string& wanted) {
 }  // namespace
 
 void rename(ProjectDocument& document, const std::string& name) {
-  change<std::string>(document, {tr("rename the part"), Change::Name, {}}, [](Project& project) -> std::string& { return project.name; },
-                      name);
+  change<std::string>(
+      document, {EditWords::tr("rename the part"), Change::Name, {}}, [](Project& project) -> std::string& { return project.name; }, name);
 }
 
-void setSubstrate(ProjectDocument& document, const std::string& id) { changePart(document, tr("change the metal"), &Part::substrate, id); }
+void setSubstrate(ProjectDocument& document, const std::string& id) {
+  changePart(document, EditWords::tr("change the metal"), &Part::substrate, id);
+}
 
 void setPartThickness(ProjectDocument& document, Range thickness_m, KnownFrom from, EditKind kind) {
   Part part = document.project().part;
   part.thickness_m = thickness_m;
   part.knownFrom["thickness_mm"] = from;
-  changeWholePart(document, tr("change the metal's thickness"), kind, std::move(part));
+  changeWholePart(document, EditWords::tr("change the metal's thickness"), kind, std::move(part));
 }
 
 void setPartWidth(ProjectDocument& document, double width_m, EditKind kind) {
   Part part = document.project().part;
   part.size_m[0] = width_m;
-  changeWholePart(document, tr("change the part's width"), kind, std::move(part));
+  changeWholePart(document, EditWords::tr("change the part's width"), kind, std::move(part));
 }
 
 void setPartHeight(ProjectDocument& document, double height_m, EditKind kind) {
   Part part = document.project().part;
   part.size_m[1] = height_m;
-  changeWholePart(document, tr("change the part's height"), kind, std::move(part));
+  changeWholePart(document, EditWords::tr("change the part's height"), kind, std::move(part));
 }
 
-void setFinish(ProjectDocument& document, Finish finish) { changePart(document, tr("change the finish"), &Part::finish, finish); }
+void setFinish(ProjectDocument& document, Finish finish) {
+  changePart(document, EditWords::tr("change the finish"), &Part::finish, finish);
+}
 
 void setBehind(ProjectDocument& document, std::vector<Behind> behind) {
-  changePart(document, tr("change what lies behind"), &Part::behind, std::move(behind));
+  changePart(document, EditWords::tr("change what lies behind"), &Part::behind, std::move(behind));
 }
 
 void setStartTemperature(ProjectDocument& document, double temperature_C, EditKind kind) {
   Part part = document.project().part;
   part.startTemperature_C = temperature_C;
-  changeWholePart(document, tr("change the start temperature"), kind, std::move(part));
+  changeWholePart(document, EditWords::tr("change the start temperature"), kind, std::move(part));
 }
 
 void setAmbientTemperature(ProjectDocument& document, double temperature_C, EditKind kind) {
   Part part = document.project().part;
   part.ambientTemperature_C = temperature_C;
-  changeWholePart(document, tr("change the shop's temperature"), kind, std::move(part));
+  changeWholePart(document, EditWords::tr("change the shop's temperature"), kind, std::move(part));
 }
 
 void setLimit(ProjectDocument& document, const std::string& name, std::optional<double> limit_C, EditKind kind) {
@@ -106,7 +112,7 @@ void setLimit(ProjectDocument& document, const std::string& name, std::optional<
   } else {
     part.limits.erase(name);
   }
-  changeWholePart(document, tr("change a temperature limit"), kind, std::move(part));
+  changeWholePart(document, EditWords::tr("change a temperature limit"), kind, std::move(part));
 }
 
 void setAreas(ProjectDocument& document, const QString& text, std::vector<Area> areas) {
@@ -116,14 +122,14 @@ void setAreas(ProjectDocument& document, const QString& text, std::vector<Area> 
 void addLayer(ProjectDocument& document, std::size_t at, Layer layer) {
   Coat coat = document.project().coat;
   coat.insert(coat.begin() + static_cast<std::ptrdiff_t>(std::min(at, coat.size())), std::move(layer));
-  changeCoat(document, tr("add a layer"), std::move(coat));
+  changeCoat(document, EditWords::tr("add a layer"), std::move(coat));
 }
 
 void removeLayer(ProjectDocument& document, std::size_t index) {
   Coat coat = document.project().coat;
   if (index >= coat.size()) return;
   coat.erase(coat.begin() + static_cast<std::ptrdiff_t>(index));
-  changeCoat(document, tr("remove a layer"), std::move(coat));
+  changeCoat(document, EditWords::tr("remove a layer"), std::move(coat));
 }
 
 void moveLayer(ProjectDocument& document, std::size_t from, std::size_t to) {
@@ -132,22 +138,22 @@ void moveLayer(ProjectDocument& document, std::size_t from, std::size_t to) {
   Layer layer = std::move(coat[from]);
   coat.erase(coat.begin() + static_cast<std::ptrdiff_t>(from));
   coat.insert(coat.begin() + static_cast<std::ptrdiff_t>(to), std::move(layer));
-  changeCoat(document, tr("move a layer"), std::move(coat));
+  changeCoat(document, EditWords::tr("move a layer"), std::move(coat));
 }
 
 void renameLayer(ProjectDocument& document, std::size_t index, const std::string& name) {
-  changeLayer(document, tr("rename a layer"), index, &Layer::name, name);
+  changeLayer(document, EditWords::tr("rename a layer"), index, &Layer::name, name);
 }
 
 void setLayerCoating(ProjectDocument& document, std::size_t index, const std::string& coating) {
-  changeLayer(document, tr("change a layer's coating"), index, &Layer::coating, coating);
+  changeLayer(document, EditWords::tr("change a layer's coating"), index, &Layer::coating, coating);
 }
 
 void setLayerThickness(ProjectDocument& document, std::size_t index, Range thickness_m, KnownFrom from, EditKind kind) {
   Layer layer = document.project().coat.at(index);
   layer.thickness_m = thickness_m;
   layer.knownFrom = from;
-  const QString text = tr("change a layer's thickness");
+  const QString text = EditWords::tr("change a layer's thickness");
   change<Layer>(document, {text, Change::Coat, keyFor(kind, text + QString::number(index))},
                 [index](Project& project) -> Layer& { return project.coat.at(index); }, std::move(layer));
 }
@@ -160,7 +166,7 @@ void setLayerThicknessUnknown(ProjectDocument& document, std::size_t index, cons
 }
 
 void setLayerKept(ProjectDocument& document, std::size_t index, bool keep) {
-  changeLayer(document, keep ? tr("keep a layer") : tr("strip a layer"), index, &Layer::keep, keep);
+  changeLayer(document, keep ? EditWords::tr("keep a layer") : EditWords::tr("strip a layer"), index, &Layer::keep, keep);
 }
 
 void setSetting(ProjectDocument& document, double Settings::*field, const QString& text, double value, EditKind kind) {
@@ -168,11 +174,12 @@ void setSetting(ProjectDocument& document, double Settings::*field, const QStrin
 }
 
 void setPasses(ProjectDocument& document, int passes, EditKind kind) {
-  changeSetting(document, tr("change the passes"), kind, &Settings::passes, passes);
+  changeSetting(document, EditWords::tr("change the passes"), kind, &Settings::passes, passes);
 }
 
 void setOscillationRate(ProjectDocument& document, double rate_Hz, EditKind kind) {
-  changeSetting(document, tr("change the oscillation rate"), kind, &Settings::oscillationRate_Hz, std::optional<double>(rate_Hz));
+  changeSetting(document, EditWords::tr("change the oscillation rate"), kind, &Settings::oscillationRate_Hz,
+                std::optional<double>(rate_Hz));
 }
 
 void setPattern(ProjectDocument& document, Pattern pattern) {
@@ -180,19 +187,21 @@ void setPattern(ProjectDocument& document, Pattern pattern) {
   settings.pattern = pattern;
   if (swings(pattern) && !settings.oscillationRate_Hz && settings.width_m > 0)
     settings.oscillationRate_Hz = settings.scanSpeed_m_s / (2 * settings.width_m);
-  applySettings(document, tr("change the pattern"), settings);
+  applySettings(document, EditWords::tr("change the pattern"), settings);
 }
 
 void setOneWay(ProjectDocument& document, bool oneWay) {
-  changeSetting(document, oneWay ? tr("scan one way") : tr("scan back and forth"), EditKind::Whole, &Settings::oneWay, oneWay);
+  changeSetting(document, oneWay ? EditWords::tr("scan one way") : EditWords::tr("scan back and forth"), EditKind::Whole, &Settings::oneWay,
+                oneWay);
 }
 
 void setBeamOffInTurns(ProjectDocument& document, bool off) {
-  changeSetting(document, off ? tr("beam off in turns") : tr("beam on in turns"), EditKind::Whole, &Settings::beamOffInTurns, off);
+  changeSetting(document, off ? EditWords::tr("beam off in turns") : EditWords::tr("beam on in turns"), EditKind::Whole,
+                &Settings::beamOffInTurns, off);
 }
 
 void setSwathOrder(ProjectDocument& document, SwathOrder order) {
-  changeSetting(document, tr("change the order of swaths"), EditKind::Whole, &Settings::swathOrder, order);
+  changeSetting(document, EditWords::tr("change the order of swaths"), EditKind::Whole, &Settings::swathOrder, order);
 }
 
 void setSpeedWander(ProjectDocument& document, std::optional<double> wander, EditKind kind) {
@@ -201,7 +210,7 @@ void setSpeedWander(ProjectDocument& document, std::optional<double> wander, Edi
   if (!hand) hand = Hand{};
   hand->speedWander = wander;
   const auto at = document.place().plan;
-  const QString text = tr("change the hand's wander");
+  const QString text = EditWords::tr("change the hand's wander");
   change<std::optional<Hand>>(
       document, {text, Change::Settings, keyFor(kind, text)},
       [at](Project& project) -> std::optional<Hand>& { return project.plans.at(at).hand; }, std::move(hand));
@@ -252,16 +261,18 @@ void chooseMachine(ProjectDocument& document, const std::string& id) {
   const bool otherKind = machine && (!before || before->kind != machine->kind || before->scan.axes != machine->scan.axes);
   if (otherKind) (step ? step->settings : plan.settings) = firstGuess(*machine);
   const auto at = document.place().plan;
-  change<Plan>(document, {tr("change the machine"), Change::Plans | Change::Settings, {}},
-               [at](Project& project) -> Plan& { return project.plans.at(at); }, std::move(plan));
+  change<Plan>(
+      document, {EditWords::tr("change the machine"), Change::Plans | Change::Settings, {}},
+      [at](Project& project) -> Plan& { return project.plans.at(at); }, std::move(plan));
 }
 
 void addMachine(ProjectDocument& document, const Machine& machine) {
   std::vector<Machine> machines = document.project().machines;
   machines.push_back(machine);
-  document.undoStack().beginMacro(tr("take in a machine"));
-  change<std::vector<Machine>>(document, {tr("take in a machine"), Change::Machines, {}},
-                               [](Project& project) -> std::vector<Machine>& { return project.machines; }, std::move(machines));
+  document.undoStack().beginMacro(EditWords::tr("take in a machine"));
+  change<std::vector<Machine>>(
+      document, {EditWords::tr("take in a machine"), Change::Machines, {}},
+      [](Project& project) -> std::vector<Machine>& { return project.machines; }, std::move(machines));
   chooseMachine(document, machine.id);
   document.undoStack().endMacro();
 }
@@ -272,21 +283,21 @@ void duplicatePlan(ProjectDocument& document) {
   Plan copy = plans.at(at);
   copy.name = freeName(document.project(), copy.name);
   plans.insert(plans.begin() + static_cast<std::ptrdiff_t>(at) + 1, std::move(copy));
-  changePlans(document, tr("duplicate the plan"), std::move(plans));
+  changePlans(document, EditWords::tr("duplicate the plan"), std::move(plans));
   document.show({at + 1, document.place().step});
 }
 
 void renamePlan(ProjectDocument& document, const std::string& name) {
   std::vector<Plan> plans = document.project().plans;
   plans.at(document.place().plan).name = name;
-  changePlans(document, tr("rename the plan"), std::move(plans));
+  changePlans(document, EditWords::tr("rename the plan"), std::move(plans));
 }
 
 void removePlan(ProjectDocument& document) {
   std::vector<Plan> plans = document.project().plans;
   if (plans.size() < 2) return;
   plans.erase(plans.begin() + static_cast<std::ptrdiff_t>(document.place().plan));
-  changePlans(document, tr("delete the plan"), std::move(plans));
+  changePlans(document, EditWords::tr("delete the plan"), std::move(plans));
 }
 
 }  // namespace bw::edits

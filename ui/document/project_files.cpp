@@ -3,6 +3,7 @@
 
 #include "core/files/library_file.h"
 #include "core/files/project_file.h"
+#include "ui/style/to_qt.h"
 
 #include <QDir>
 #include <QFileInfo>
@@ -15,8 +16,6 @@ namespace {
 constexpr int mostRecent = 8;
 const QString recentKey = QStringLiteral("recentProjects");
 const QString suffix = QStringLiteral(".bwright");
-
-std::filesystem::path toPath(const QString& path) { return std::filesystem::path(path.toStdU16String()); }
 
 QString homeFolder() { return QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation); }
 

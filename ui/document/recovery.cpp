@@ -3,6 +3,7 @@
 
 #include "core/files/library_file.h"
 #include "core/files/project_file.h"
+#include "ui/style/to_qt.h"
 
 #include <QDir>
 #include <QJsonArray>
@@ -26,8 +27,6 @@ std::string asJson(const QString& text) {
 QString fromJson(const std::string& json) {
   return QJsonDocument::fromJson(QByteArray::fromStdString("[" + json + "]")).array().at(0).toString();
 }
-
-std::filesystem::path toPath(const QString& path) { return std::filesystem::path(path.toStdU16String()); }
 
 QString lockPath(const QString& copy) { return copy + QStringLiteral(".lock"); }
 

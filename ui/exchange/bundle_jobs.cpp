@@ -4,13 +4,12 @@
 #include "core/exchange/bundle_file.h"
 #include "core/files/file_io.h"
 #include "core/library/library_backup.h"
+#include "ui/style/to_qt.h"
 
 #include <limits>
 
 namespace bw {
 namespace {
-
-std::filesystem::path toPath(const QString& path) { return std::filesystem::path(path.toStdU16String()); }
 
 std::vector<std::string> foundIds(LibraryStore& store, WantedRecipes wanted) {
   wanted.query.skip = 0;

@@ -21,7 +21,7 @@ enum Page { Reading, Unusable, Preview };
 constexpr QSize small(620, 170);  // a sentence or two
 constexpr QSize large(1080, 760);
 constexpr int margin = 40;        // of the window that shows around it
-constexpr int longestNote = 300;  // letters; the rest is in the tooltip
+constexpr int noteShown = 300;    // letters; the rest is in the tooltip
 constexpr std::size_t mostNotices = 3;
 
 QStringList fewOf(const std::vector<std::string>& notices) {
@@ -96,8 +96,8 @@ void ImportDialog::showHead() {
   const Bundle& bundle = *prepared.plan.bundle;
   m_origin->setText(words::origin(bundle));
   const QString note = QString::fromStdString(bundle.note).simplified();
-  m_note->setText(note.size() > longestNote ? note.left(longestNote) + QStringLiteral("…") : note);
-  m_note->setToolTip(note.size() > longestNote ? Qt::convertFromPlainText(note) : QString());
+  m_note->setText(note.size() > noteShown ? note.left(noteShown) + QStringLiteral("…") : note);
+  m_note->setToolTip(note.size() > noteShown ? Qt::convertFromPlainText(note) : QString());
   m_note->setVisible(!note.isEmpty());
   m_counts->setText(words::counts(prepared.plan));
   while (QLayoutItem* old = m_notices->takeAt(0)) {

@@ -11,7 +11,9 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("fields", text); }
+struct QuantityWords {
+  Q_DECLARE_TR_FUNCTIONS(QuantityWords)
+};
 
 QString numberText(double value, int digits) {
   QLocale locale;
@@ -29,7 +31,7 @@ QString numberText(double value, int digits) {
 bool meansUnknown(const QString& text) {
   static const QStringList words = {QStringLiteral("-"), QStringLiteral("–"), QStringLiteral("?"), QStringLiteral("don't know"),
                                     QStringLiteral("don’t know"), QStringLiteral("unknown")};
-  return words.contains(text.toLower()) || text.compare(tr("don't know"), Qt::CaseInsensitive) == 0;
+  return words.contains(text.toLower()) || text.compare(QuantityWords::tr("don't know"), Qt::CaseInsensitive) == 0;
 }
 
 /// Takes a unit off the end of the text; nothing when what stands there is none that is accepted.
@@ -50,11 +52,12 @@ QString acceptedUnits(const Quantity& quantity) {
   for (const Unit& unit : quantity.units) {
     if (!unit.symbol.isEmpty()) symbols << unit.symbol;
   }
-  return symbols.isEmpty() ? tr("Type a number.") : tr("Type a number, if you like with %1.").arg(symbols.join(QStringLiteral(", ")));
+  return symbols.isEmpty() ? QuantityWords::tr("Type a number.")
+                           : QuantityWords::tr("Type a number, if you like with %1.").arg(symbols.join(QStringLiteral(", ")));
 }
 
 TypedQuantity notANumber(const QString& text, const Quantity& quantity) {
-  return {{}, false, tr("“%1” is not understood. %2").arg(text, acceptedUnits(quantity))};
+  return {{}, false, QuantityWords::tr("“%1” is not understood. %2").arg(text, acceptedUnits(quantity))};
 }
 
 }  // namespace
@@ -77,7 +80,8 @@ TypedQuantity readQuantity(const QString& typed, const Quantity& quantity) {
     numbers.push_back(number * unit->inSI);
   }
   if (numbers.empty() || numbers.size() > 3) return notANumber(typed, quantity);
-  if (!std::ranges::is_sorted(numbers)) return {{}, false, tr("A range runs from the lowest to the highest, such as 45..80 or 45 60 80.")};
+  if (!std::ranges::is_sorted(numbers))
+    return {{}, false, QuantityWords::tr("A range runs from the lowest to the highest, such as 45..80 or 45 60 80.")};
   if (numbers.size() == 1) return {Range::exact(numbers[0]), false, {}};
   if (numbers.size() == 2) return {Range{numbers[0], (numbers[0] + numbers[1]) / 2, numbers[1]}, false, {}};
   return {Range{numbers[0], numbers[1], numbers[2]}, false, {}};

@@ -13,24 +13,26 @@ namespace bw::entryText {
 namespace {
 
 using Shape = EntryField::Shape;
-constexpr int digits = 6;
+constexpr int entryDigits = 6;
 
-QString tr(const char* text) { return QCoreApplication::translate("EntryText", text); }
+struct EntryText {
+  Q_DECLARE_TR_FUNCTIONS(EntryText)
+};
 
-Quantity quantityOf(const EntryField& field) { return {{{QString::fromStdString(field.unit), 1}}, digits}; }
+Quantity quantityOf(const EntryField& field) { return {{{QString::fromStdString(field.unit), 1}}, entryDigits}; }
 
 /// One number; `range` where three were typed at once.
 QString readNumber(const EntryField& field, const QString& typed, Range& range) {
   const TypedQuantity read = readQuantity(typed, quantityOf(field));
   if (!read.problem.isEmpty()) return read.problem;
-  if (!read.value) return tr("A number is needed here.");
+  if (!read.value) return EntryText::tr("A number is needed here.");
   range = *read.value;
   return {};
 }
 
 }  // namespace
 
-QString number(double value) { return writeQuantity(Range::exact(value), {{{QString(), 1}}, digits}); }
+QString number(double value) { return writeQuantity(Range::exact(value), {{{QString(), 1}}, entryDigits}); }
 
 QString numbers(const std::vector<double>& values) {
   QStringList texts;
@@ -51,7 +53,7 @@ QString read(const EntryField& field, const QString& typed, FieldValue& value) {
   }
   if (field.shape == Shape::Word) {
     const auto at = words(field).indexOf(typed);
-    if (at < 0) return tr("One of these is accepted: %1.").arg(words(field).join(QStringLiteral(", ")));
+    if (at < 0) return EntryText::tr("One of these is accepted: %1.").arg(words(field).join(QStringLiteral(", ")));
     value.text = field.words[static_cast<std::size_t>(at)];
     return {};
   }
@@ -63,7 +65,7 @@ QString read(const EntryField& field, const QString& typed, FieldValue& value) {
     if (part.isEmpty()) continue;
     Range range;
     if (const QString problem = readNumber(field, part, range); !problem.isEmpty()) return problem;
-    if (!range.isExact()) return tr("One number is taken here, no range.");
+    if (!range.isExact()) return EntryText::tr("One number is taken here, no range.");
     value.numbers.push_back(range.likely);
   }
   return {};
@@ -91,12 +93,12 @@ QString readRange(const EntryField& field, const std::array<QString, 3>& typed, 
     entered[i] = range.likely;
   }
   if (cleared && !anyText) {
-    if (!field.optional) return tr("Three numbers have to stand here.");
-    if (!isTyped[1]) return tr("Three numbers have to stand here; clear the likely one to state nothing.");
+    if (!field.optional) return EntryText::tr("Three numbers have to stand here.");
+    if (!isTyped[1]) return EntryText::tr("Three numbers have to stand here; clear the likely one to state nothing.");
     value.numbers.clear();
     return {};
   }
-  if (wasNothing && !anyText) return tr("A source alone says nothing: the likely value is needed.");
+  if (wasNothing && !anyText) return EntryText::tr("A source alone says nothing: the likely value is needed.");
   if (!anyText) return {};
   if (wasNothing)
     value.numbers.assign(3, entered[1] ? *entered[1] : entered[0] ? *entered[0] : *entered[2]);

@@ -17,29 +17,27 @@ struct AxisUnit {
   double inSI;
 };
 
-QString tr(const char* text) { return FitPlot::tr(text); }
-
 AxisUnit across(FitKind kind) {
   switch (kind) {
     case FitKind::SpotByEnergy:
-      return {tr("pulse energy, mJ"), "pulse_energy_mJ", 1e-3};
+      return {FitPlot::tr("pulse energy, mJ"), "pulse_energy_mJ", 1e-3};
     case FitKind::SpotByLineEnergy:
-      return {tr("power over speed, J/cm"), "line_energy_J_cm", 1e2};
+      return {FitPlot::tr("power over speed, J/cm"), "line_energy_J_cm", 1e2};
     case FitKind::SpotByPower:
-      return {tr("power, W"), "power_W", 1};
+      return {FitPlot::tr("power, W"), "power_W", 1};
     case FitKind::Caustic:
-      return {tr("focus offset, mm"), "focus_offset_mm", 1e-3};
+      return {FitPlot::tr("focus offset, mm"), "focus_offset_mm", 1e-3};
     case FitKind::LitWidth:
     case FitKind::LitHeight:
-      return {tr("dialled, mm"), "dialled_mm", 1e-3};
+      return {FitPlot::tr("dialled, mm"), "dialled_mm", 1e-3};
     case FitKind::Turnaround:
-      return {tr("length of the line, mm"), "length_mm", 1e-3};
+      return {FitPlot::tr("length of the line, mm"), "length_mm", 1e-3};
     case FitKind::Power:
-      return {tr("dialled, W"), "dialled_W", 1};
+      return {FitPlot::tr("dialled, W"), "dialled_W", 1};
     case FitKind::Ceiling:
       break;
   }
-  return {tr("repetition rate, kHz"), "repetition_rate_kHz", 1e3};
+  return {FitPlot::tr("repetition rate, kHz"), "repetition_rate_kHz", 1e3};
 }
 
 AxisUnit upward(FitKind kind) {
@@ -47,25 +45,25 @@ AxisUnit upward(FitKind kind) {
     case FitKind::SpotByEnergy:
     case FitKind::SpotByLineEnergy:
     case FitKind::SpotByPower:
-      return {tr("width of the mark, µm"), "width_um", 1e-6};
+      return {FitPlot::tr("width of the mark, µm"), "width_um", 1e-6};
     case FitKind::Caustic:
-      return {tr("spot diameter, µm"), "diameter_um", 1e-6};
+      return {FitPlot::tr("spot diameter, µm"), "diameter_um", 1e-6};
     case FitKind::LitWidth:
     case FitKind::LitHeight:
-      return {tr("lit, mm"), "lit_mm", 1e-3};
+      return {FitPlot::tr("lit, mm"), "lit_mm", 1e-3};
     case FitKind::Turnaround:
-      return {tr("time beside drawing, µs"), "turnaround_us", 1e-6};
+      return {FitPlot::tr("time beside drawing, µs"), "turnaround_us", 1e-6};
     case FitKind::Power:
-      return {tr("at the part, W"), "power_W", 1};
+      return {FitPlot::tr("at the part, W"), "power_W", 1};
     case FitKind::Ceiling:
       break;
   }
-  return {tr("mean power, W"), "power_W", 1};
+  return {FitPlot::tr("mean power, W"), "power_W", 1};
 }
 
 }  // namespace
 
-FitPlot::FitPlot(QWidget* parent) : PlotView(tr("What the readings say"), tr("Fit"), parent) {
+FitPlot::FitPlot(QWidget* parent) : PlotView(FitPlot::tr("What the readings say"), FitPlot::tr("Fit"), parent) {
   setObjectName(QStringLiteral("fitPlot"));
   QCustomPlot* plot = canvas();
   m_low = plot->addGraph();
@@ -80,8 +78,8 @@ FitPlot::FitPlot(QWidget* parent) : PlotView(tr("What the readings say"), tr("Fi
   new Painting(plot, QStringLiteral("legend"), Painting::Clip::Whole, [this](QCPPainter& painter, const QRectF& box) {
     if (!m_picture || m_picture->curve.empty()) return;
     paintKey(painter, box,
-             {{KeyEntry::Mark::Line, tones().accent, tr("fit")},
-              {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.22), tr("nine in ten such fits")}},
+             {{KeyEntry::Mark::Line, tones().accent, FitPlot::tr("fit")},
+              {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.22), FitPlot::tr("nine in ten such fits")}},
              tones().ink);
   });
   ready();
@@ -104,7 +102,7 @@ QString FitPlot::summary() const {
   QStringList parts;
   if (!m_picture->problem.empty()) parts << QString::fromStdString(m_picture->problem);
   for (const std::string& remark : m_picture->remarks) parts << QString::fromStdString(remark);
-  if (parts.isEmpty()) return tr("%1 readings").arg(m_picture->points.size());
+  if (parts.isEmpty()) return FitPlot::tr("%1 readings").arg(m_picture->points.size());
   QString text = parts.join(QStringLiteral(". "));
   text[0] = text[0].toUpper();
   return text;
@@ -164,7 +162,8 @@ void FitPlot::fitAxes() {
 }
 
 QString FitPlot::readoutAt(double x, double y) const {
-  return tr("%1: %2; %3: %4").arg(across(m_picture->kind).label, format::number(x, 3), upward(m_picture->kind).label, format::number(y, 3));
+  return FitPlot::tr("%1: %2; %3: %4")
+      .arg(across(m_picture->kind).label, format::number(x, 3), upward(m_picture->kind).label, format::number(y, 3));
 }
 
 QString FitPlot::csv() const {

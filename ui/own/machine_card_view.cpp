@@ -6,6 +6,7 @@
 #include "ui/own/upkeep_mark.h"
 #include "ui/plan/form.h"
 #include "ui/style/format.h"
+#include "ui/style/to_qt.h"
 
 #include <QGridLayout>
 #include <QLabel>
@@ -15,30 +16,27 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return MachineCardView::tr(text); }
-QString said(const std::string& text) { return QString::fromStdString(text); }
-
 QString powerFact(const Machine& machine) {
-  const QString rated = tr("Rated %1").arg(format::power(machine.ratedPower_W));
-  return machine.deliveredPower_W ? tr("%1, delivered at the part %2").arg(rated, format::power(*machine.deliveredPower_W))
-                                  : tr("%1; what arrives at the part was not measured").arg(rated);
+  const QString rated = MachineCardView::tr("Rated %1").arg(format::power(machine.ratedPower_W));
+  return machine.deliveredPower_W ? MachineCardView::tr("%1, delivered at the part %2").arg(rated, format::power(*machine.deliveredPower_W))
+                                  : MachineCardView::tr("%1; what arrives at the part was not measured").arg(rated);
 }
 
 QString opticFact(const Optic& optic) {
   QStringList parts;
-  if (optic.focalLength_m) parts << tr("focal length %1").arg(format::millimetres(*optic.focalLength_m));
-  if (optic.spotDiameter_m) parts << tr("spot %1").arg(format::length(*optic.spotDiameter_m));
-  if (optic.standOff_m) parts << tr("stand-off %1").arg(format::millimetres(*optic.standOff_m));
-  if (optic.tipWidth_m) parts << tr("tip %1 wide").arg(format::millimetres(*optic.tipWidth_m));
-  return parts.isEmpty() ? said(optic.id) : tr("%1 (%2)").arg(said(optic.id), parts.join(QStringLiteral(", ")));
+  if (optic.focalLength_m) parts << MachineCardView::tr("focal length %1").arg(format::millimetres(*optic.focalLength_m));
+  if (optic.spotDiameter_m) parts << MachineCardView::tr("spot %1").arg(format::length(*optic.spotDiameter_m));
+  if (optic.standOff_m) parts << MachineCardView::tr("stand-off %1").arg(format::millimetres(*optic.standOff_m));
+  if (optic.tipWidth_m) parts << MachineCardView::tr("tip %1 wide").arg(format::millimetres(*optic.tipWidth_m));
+  return parts.isEmpty() ? toQt(optic.id) : MachineCardView::tr("%1 (%2)").arg(toQt(optic.id), parts.join(QStringLiteral(", ")));
 }
 
 QString listed(const QStringList& names, const QString& none) { return names.isEmpty() ? none : names.join(QStringLiteral("; ")); }
 
 QString glassFact(const MachineCard& card) {
-  if (!card.coverGlass_s) return tr("Cover glass: hours not noted");
-  const QString hours = tr("Cover glass: %1 h of beam").arg(format::number(*card.coverGlass_s / 3600));
-  return card.coverGlassSince.empty() ? hours : tr("%1 since %2").arg(hours, said(card.coverGlassSince));
+  if (!card.coverGlass_s) return MachineCardView::tr("Cover glass: hours not noted");
+  const QString hours = MachineCardView::tr("Cover glass: %1 h of beam").arg(format::number(*card.coverGlass_s / 3600));
+  return card.coverGlassSince.empty() ? hours : MachineCardView::tr("%1 since %2").arg(hours, toQt(card.coverGlassSince));
 }
 
 }  // namespace
@@ -48,17 +46,17 @@ QStringList factsOf(const MachineCard& card) {
   QStringList optics, pieces;
   for (const Optic& optic : machine.optics) optics << opticFact(optic);
   for (const OwnedPiece& piece : card.pieces)
-    pieces << (piece.count == 1 ? said(piece.what) : tr("%1 × %2").arg(format::count(piece.count), said(piece.what)));
+    pieces << (piece.count == 1 ? toQt(piece.what) : MachineCardView::tr("%1 × %2").arg(format::count(piece.count), toQt(piece.what)));
   const std::string last = lastCheck(card);
-  QStringList facts{tr("%1, %2 nm, M² %3")
-                        .arg(machine.kind == MachineKind::Pulsed ? tr("Pulsed") : tr("Continuous"),
+  QStringList facts{MachineCardView::tr("%1, %2 nm, M² %3")
+                        .arg(machine.kind == MachineKind::Pulsed ? MachineCardView::tr("Pulsed") : MachineCardView::tr("Continuous"),
                              format::number(machine.wavelength_m * 1e9, 4), format::number(machine.M2)),
                     powerFact(machine),
-                    tr("Optics: %1").arg(listed(optics, tr("none noted"))),
-                    tr("Tips and pieces: %1").arg(listed(pieces, tr("none noted"))),
-                    tr("Last check: %1").arg(last.empty() ? tr("none noted") : said(last)),
+                    MachineCardView::tr("Optics: %1").arg(listed(optics, MachineCardView::tr("none noted"))),
+                    MachineCardView::tr("Tips and pieces: %1").arg(listed(pieces, MachineCardView::tr("none noted"))),
+                    MachineCardView::tr("Last check: %1").arg(last.empty() ? MachineCardView::tr("none noted") : toQt(last)),
                     glassFact(card)};
-  if (!card.note.empty()) facts << tr("Note: %1").arg(said(card.note));
+  if (!card.note.empty()) facts << MachineCardView::tr("Note: %1").arg(toQt(card.note));
   return facts;
 }
 
@@ -79,9 +77,10 @@ MachineCardView::MachineCardView(QWidget* parent)
   m_facts->setTextFormat(Qt::PlainText);
   m_facts->setAlignment(Qt::AlignTop | Qt::AlignLeft);
   m_plot->setMinimumSize(300, 190);
-  auto* setUp = new QPushButton(tr("Set up by measuring…"));
+  auto* setUp = new QPushButton(MachineCardView::tr("Set up by measuring…"));
   setUp->setObjectName(QStringLiteral("setUpMachine"));
-  setUp->setToolTip(tr("From a few measurements to spot, beam quality, turnaround and delivered power, each with its range."));
+  setUp->setToolTip(
+      MachineCardView::tr("From a few measurements to spot, beam quality, turnaround and delivered power, each with its range."));
   m_edit->setObjectName(QStringLiteral("editMachine"));
   connect(m_edit, &QPushButton::clicked, this, &MachineCardView::editWanted);
   connect(setUp, &QPushButton::clicked, this, &MachineCardView::setUpWanted);
@@ -109,13 +108,13 @@ MachineCardView::MachineCardView(QWidget* parent)
 void MachineCardView::setEntry(const LibraryEntry<MachineCard>& entry, const std::string& today, const UpkeepHabit& habit) {
   const MachineCard& card = entry.value;
   m_id = card.machine.id;
-  const QString name = said(card.machine.name.empty() ? card.machine.id : card.machine.name);
-  setAccessibleName(tr("Machine %1").arg(name));
+  const QString name = toQt(card.machine.name.empty() ? card.machine.id : card.machine.name);
+  setAccessibleName(MachineCardView::tr("Machine %1").arg(name));
   m_name->setText(name);
-  m_origin->setText(entry.origin == EntryOrigin::Shipped   ? tr("typical, shipped with the program")
-                    : entry.origin == EntryOrigin::OwnCopy ? tr("your copy of a typical one")
-                                                           : tr("yours"));
-  m_edit->setText(entry.origin == EntryOrigin::Shipped ? tr("Look at it…") : tr("Edit…"));
+  m_origin->setText(entry.origin == EntryOrigin::Shipped   ? MachineCardView::tr("typical, shipped with the program")
+                    : entry.origin == EntryOrigin::OwnCopy ? MachineCardView::tr("your copy of a typical one")
+                                                           : MachineCardView::tr("yours"));
+  m_edit->setText(entry.origin == EntryOrigin::Shipped ? MachineCardView::tr("Look at it…") : MachineCardView::tr("Edit…"));
   m_sketch->setMachine(card.machine);
   m_plot->setCurves(card.machine, powerAgainstRate(card.machine));
   m_upkeep->setDue(checkDue(card, today, habit));

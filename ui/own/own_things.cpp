@@ -13,7 +13,9 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("OwnThings", text); }
+struct OwnThings {
+  Q_DECLARE_TR_FUNCTIONS(OwnThings)
+};
 
 std::string& idIn(Coating& coating) { return coating.id; }
 std::string& idIn(Substrate& substrate) { return substrate.id; }
@@ -32,10 +34,10 @@ std::vector<OwnRecord> recordsIn(const std::vector<LibraryEntry<T>>& entries) {
 template <class T, class S>
 QStringList lost(const T& own, const std::vector<S>& shipped) {
   const auto found = std::ranges::find(shipped, idOf(OwnEntry(own)), [](const S& entry) { return entry.id; });
-  if (found == shipped.end()) return {tr("It is no longer shipped and goes altogether.")};
+  if (found == shipped.end()) return {OwnThings::tr("It is no longer shipped and goes altogether.")};
   QStringList lines;
   for (const Difference& difference : bw::lostByReset(own, *found)) {
-    lines << tr("%1: %2 becomes %3")
+    lines << OwnThings::tr("%1: %2 becomes %3")
                  .arg(placeWords(difference.key), QString::fromStdString(valueInWords(difference.key, difference.was)),
                       QString::fromStdString(valueInWords(difference.key, difference.is)));
   }
@@ -90,7 +92,7 @@ std::optional<OwnRecord> findRecord(const OwnedThings& things, EntryKind kind, c
 }
 
 QStringList lostByReset(const OwnedThings& things, const OwnRecord& record) {
-  if (record.origin != EntryOrigin::OwnCopy) return {tr("It was never shipped and goes altogether.")};
+  if (record.origin != EntryOrigin::OwnCopy) return {OwnThings::tr("It was never shipped and goes altogether.")};
   if (const auto* coating = std::get_if<Coating>(&record.entry)) return lost(*coating, things.shippedMaterials.coatings);
   if (const auto* substrate = std::get_if<Substrate>(&record.entry)) return lost(*substrate, things.shippedMaterials.substrates);
   return lost(std::get<MachineCard>(record.entry), things.shippedMachines);

@@ -7,10 +7,10 @@
 namespace bw {
 namespace {
 
-constexpr int digits = 3;
+constexpr int proposalDigits = 3;
 
 QString shown(double value_SI, const FieldShown& field) {
-  const QString number = format::number(value_SI * field.perSI, digits);
+  const QString number = format::number(value_SI * field.perSI, proposalDigits);
   return field.unit.empty() ? number : QStringLiteral("%1\u00a0%2").arg(number, QString::fromStdString(field.unit));
 }
 
@@ -48,8 +48,8 @@ QString ProposalModel::text(const MachineChange& change, int column) const {
       return change.old ? shown(*change.old, field) : tr("not stated");
     case New: {
       const QString range = tr("%1 (%2 to %3)")
-                                .arg(shown(change.value.likely, field), format::number(change.value.low * field.perSI, digits),
-                                     format::number(change.value.high * field.perSI, digits));
+                                .arg(shown(change.value.likely, field), format::number(change.value.low * field.perSI, proposalDigits),
+                                     format::number(change.value.high * field.perSI, proposalDigits));
       return change.agrees() ? tr("%1; the old value lies within").arg(range) : range;
     }
     default:

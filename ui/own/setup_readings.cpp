@@ -18,11 +18,9 @@ const Quantity millijoules{
 const Quantity millimetresPerSecond{{{QStringLiteral("mm/s"), 1e-3}, {QStringLiteral("m/s"), 1}}, 5};
 const Quantity milliseconds{{{QStringLiteral("ms"), 1e-3}, {QStringLiteral("s"), 1}}, 5};
 
-QString tr(const char* text) { return SetupReadings::tr(text); }
-
 ReadingColumn plusMinus(const QString& unit, const Quantity& quantity, double most) {
-  return {tr("± %1").arg(unit),
-          tr("Half the span that holds nine in ten such readings; empty: the scatter of the readings tells."),
+  return {SetupReadings::tr("± %1").arg(unit),
+          SetupReadings::tr("Half the span that holds nine in ten such readings; empty: the scatter of the readings tells."),
           quantity,
           0,
           most,
@@ -30,51 +28,67 @@ ReadingColumn plusMinus(const QString& unit, const Quantity& quantity, double mo
 }
 
 std::vector<ReadingColumn> marksColumns() {
-  return {
-      {tr("Focus offset, mm"), tr("Empty is 0, in focus."), quantities::length, -1, 1},
-      {tr("Power, W"), tr("Mean power; for lines."), quantities::power, 0, mostPower_W, true},
-      {tr("Speed, mm/s"), tr("Of the line; empty where it was the same for all."), millimetresPerSecond, 0, mostSpeed_m_s, true},
-      {tr("Pulse energy, mJ"), tr("For spots by one pulse, instead of power and speed."), millijoules, 0, 1000, true},
-      {tr("Width, µm"), tr("Of the line, or diameter of the spot; 0 where no mark was left."), micrometres, 0, mostWidth_m, false, true},
-      plusMinus(tr("µm"), micrometres, mostWidth_m)};
+  return {{SetupReadings::tr("Focus offset, mm"), SetupReadings::tr("Empty is 0, in focus."), quantities::length, -1, 1},
+          {SetupReadings::tr("Power, W"), SetupReadings::tr("Mean power; for lines."), quantities::power, 0, mostPower_W, true},
+          {SetupReadings::tr("Speed, mm/s"), SetupReadings::tr("Of the line; empty where it was the same for all."), millimetresPerSecond,
+           0, mostSpeed_m_s, true},
+          {SetupReadings::tr("Pulse energy, mJ"), SetupReadings::tr("For spots by one pulse, instead of power and speed."), millijoules, 0,
+           1000, true},
+          {SetupReadings::tr("Width, µm"), SetupReadings::tr("Of the line, or diameter of the spot; 0 where no mark was left."),
+           micrometres, 0, mostWidth_m, false, true},
+          plusMinus(SetupReadings::tr("µm"), micrometres, mostWidth_m)};
 }
 
 std::vector<ReadingColumn> frameColumns() {
-  return {{tr("Direction"), tr("Width runs along the lines."), quantities::count, 0, 0, false, true, false, {tr("width"), tr("height")}},
-          {tr("Dialled, mm"), tr("As set at the machine."), quantities::length, 0, mostSize_m, true, true},
-          {tr("Lit, mm"), tr("As measured on the mark."), quantities::length, 0, mostSize_m, true, true},
-          plusMinus(tr("mm"), quantities::length, mostSize_m)};
-}
-
-std::vector<ReadingColumn> timesColumns() {
-  return {{tr("Line length, mm"), tr("Dialled width of the frame."), quantities::length, 0, mostSize_m, true, true},
-          {tr("Speed, mm/s"), tr("Dialled scan speed."), millimetresPerSecond, 0, mostSpeed_m_s, true, true},
-          {tr("Lines"), tr("In one frame, counted or dialled."), quantities::count, 1, 1e6, false, true, true},
-          {tr("Frame time, ms"), tr("One frame, or many divided by their number."), milliseconds, 0, 1e4, true, true},
-          plusMinus(tr("ms"), milliseconds, 1e4),
-          {tr("One way"),
-           tr("Yes where every line is drawn from the same side."),
+  return {{SetupReadings::tr("Direction"),
+           SetupReadings::tr("Width runs along the lines."),
            quantities::count,
            0,
            0,
            false,
+           true,
            false,
-           false,
-           {tr("no"), tr("yes")}}};
+           {SetupReadings::tr("width"), SetupReadings::tr("height")}},
+          {SetupReadings::tr("Dialled, mm"), SetupReadings::tr("As set at the machine."), quantities::length, 0, mostSize_m, true, true},
+          {SetupReadings::tr("Lit, mm"), SetupReadings::tr("As measured on the mark."), quantities::length, 0, mostSize_m, true, true},
+          plusMinus(SetupReadings::tr("mm"), quantities::length, mostSize_m)};
+}
+
+std::vector<ReadingColumn> timesColumns() {
+  return {
+      {SetupReadings::tr("Line length, mm"), SetupReadings::tr("Dialled width of the frame."), quantities::length, 0, mostSize_m, true,
+       true},
+      {SetupReadings::tr("Speed, mm/s"), SetupReadings::tr("Dialled scan speed."), millimetresPerSecond, 0, mostSpeed_m_s, true, true},
+      {SetupReadings::tr("Lines"), SetupReadings::tr("In one frame, counted or dialled."), quantities::count, 1, 1e6, false, true, true},
+      {SetupReadings::tr("Frame time, ms"), SetupReadings::tr("One frame, or many divided by their number."), milliseconds, 0, 1e4, true,
+       true},
+      plusMinus(SetupReadings::tr("ms"), milliseconds, 1e4),
+      {SetupReadings::tr("One way"),
+       SetupReadings::tr("Yes where every line is drawn from the same side."),
+       quantities::count,
+       0,
+       0,
+       false,
+       false,
+       false,
+       {SetupReadings::tr("no"), SetupReadings::tr("yes")}}};
 }
 
 std::vector<ReadingColumn> powersColumns() {
-  return {{tr("Dialled, %"), tr("Of the rated power."), quantities::share, 0, 1, true, true},
-          {tr("At the part, W"), tr("Mean power behind the last glass."), quantities::power, 0, mostPower_W, true, true},
-          plusMinus(tr("W"), quantities::power, mostPower_W),
-          {tr("Before the optics, W"), tr("With the same meter; tells what the optics lose."), quantities::power, 0, mostPower_W, true}};
+  return {{SetupReadings::tr("Dialled, %"), SetupReadings::tr("Of the rated power."), quantities::share, 0, 1, true, true},
+          {SetupReadings::tr("At the part, W"), SetupReadings::tr("Mean power behind the last glass."), quantities::power, 0, mostPower_W,
+           true, true},
+          plusMinus(SetupReadings::tr("W"), quantities::power, mostPower_W),
+          {SetupReadings::tr("Before the optics, W"), SetupReadings::tr("With the same meter; tells what the optics lose."),
+           quantities::power, 0, mostPower_W, true}};
 }
 
 std::vector<ReadingColumn> ratesColumns() {
-  return {{tr("Pulse duration, ns"), tr("Empty where the machine has one."), quantities::pulseDuration, 0, 1, true},
-          {tr("Rate, kHz"), tr("Repetition rate."), quantities::frequency, 0, 1e8, true, true},
-          {tr("Power, W"), tr("Mean power at full setting."), quantities::power, 0, mostPower_W, true, true},
-          plusMinus(tr("W"), quantities::power, mostPower_W)};
+  return {{SetupReadings::tr("Pulse duration, ns"), SetupReadings::tr("Empty where the machine has one."), quantities::pulseDuration, 0, 1,
+           true},
+          {SetupReadings::tr("Rate, kHz"), SetupReadings::tr("Repetition rate."), quantities::frequency, 0, 1e8, true, true},
+          {SetupReadings::tr("Power, W"), SetupReadings::tr("Mean power at full setting."), quantities::power, 0, mostPower_W, true, true},
+          plusMinus(SetupReadings::tr("W"), quantities::power, mostPower_W)};
 }
 
 }  // namespace
@@ -89,18 +103,21 @@ SetupReadings::SetupReadings(QObject* parent) : QObject(parent) {
 }
 
 QString SetupReadings::nameOf(Kind kind) {
-  const QStringList names{tr("Marks"), tr("Lit frame"), tr("Frame time"), tr("Power"), tr("Power by rate")};
+  const QStringList names{SetupReadings::tr("Marks"), SetupReadings::tr("Lit frame"), SetupReadings::tr("Frame time"),
+                          SetupReadings::tr("Power"), SetupReadings::tr("Power by rate")};
   return names[kind];
 }
 
 QString SetupReadings::howTo(Kind kind) {
   const QStringList texts{
-      tr("Draw single lines on burn paper, or spots on foil, at six powers or more, down to where the mark ends; measure each width with a "
-         "loupe. Marks at four focus offsets or more also tell the beam quality."),
-      tr("Light the frame on burn paper at three settings or more and measure what is lit from edge to edge."),
-      tr("Time frames of different widths at one scan speed: a phone's film, or a hundred frames with a watch."),
-      tr("Hold a power meter where the part would be; wait for the reading to settle at each setting."),
-      tr("Full setting, one pulse duration, six rates or more from the lowest on: where the power stops growing, a pulse carries less.")};
+      SetupReadings::tr("Draw single lines on burn paper, or spots on foil, at six powers or more, down to where the mark ends; measure "
+                        "each width with a "
+                        "loupe. Marks at four focus offsets or more also tell the beam quality."),
+      SetupReadings::tr("Light the frame on burn paper at three settings or more and measure what is lit from edge to edge."),
+      SetupReadings::tr("Time frames of different widths at one scan speed: a phone's film, or a hundred frames with a watch."),
+      SetupReadings::tr("Hold a power meter where the part would be; wait for the reading to settle at each setting."),
+      SetupReadings::tr(
+          "Full setting, one pulse duration, six rates or more from the lowest on: where the power stops growing, a pulse carries less.")};
   return texts[kind];
 }
 
@@ -133,7 +150,7 @@ void SetupReadings::addMarks(Measurements& found) const {
 void SetupReadings::addFrame(Measurements& found) const {
   const ReadingsModel& table = *m_tables[Frame];
   for (const int row : table.goodRows()) {
-    auto& list = table.word(row, 0) == tr("height") ? found.heights : found.widths;
+    auto& list = table.word(row, 0) == SetupReadings::tr("height") ? found.heights : found.widths;
     list.push_back({*table.number(row, 1), measured(table, row, 2, 3)});
   }
 }
@@ -147,7 +164,7 @@ void SetupReadings::addTimes(Measurements& found) const {
                                 table.number(row, 3),
                                 table.number(row, 4),
                                 {},
-                                table.word(row, 5) == tr("yes")});
+                                table.word(row, 5) == SetupReadings::tr("yes")});
   }
 }
 

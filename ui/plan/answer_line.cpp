@@ -16,8 +16,8 @@ namespace bw {
 
 namespace {
 
-constexpr int lineHeight = 56;
-constexpr int shape_px = 28;
+constexpr int answerHeight = 56;
+constexpr int answerShape_px = 28;
 constexpr int leastSentence = 560;  // px; key numbers give way before the sentence does
 
 QFont sized(QFont font, int size_px, bool heavy = false) {
@@ -60,7 +60,7 @@ void KeyNumber::set(const QString& value, const QString& meaning, const Working*
 QSize KeyNumber::sizeHint() const {
   const int value = QFontMetrics(sized(font(), 16, true)).horizontalAdvance(text());
   const int meaning = QFontMetrics(sized(font(), space::leastFont)).horizontalAdvance(m_meaning);
-  return {std::max(value, meaning) + 2 * space::medium + 2, lineHeight - 12};
+  return {std::max(value, meaning) + 2 * space::medium + 2, answerHeight - 12};
 }
 
 void KeyNumber::paintEvent(QPaintEvent*) {
@@ -90,8 +90,8 @@ AnswerLine::AnswerLine(QWidget* parent) : QWidget(parent) {
   rebuild();
 }
 
-QSize AnswerLine::sizeHint() const { return {1000, lineHeight}; }
-QSize AnswerLine::minimumSizeHint() const { return {320, lineHeight}; }
+QSize AnswerLine::sizeHint() const { return {1000, answerHeight}; }
+QSize AnswerLine::minimumSizeHint() const { return {320, answerHeight}; }
 
 void AnswerLine::setProject(const Project& project) {
   m_project = project;
@@ -208,7 +208,7 @@ QRect AnswerLine::sentenceBox() const {
   for (const KeyNumber* number : m_numbers) {
     if (!number->isHidden()) right = std::min(right, number->x() - space::large);
   }
-  const int left = space::large + shape_px + space::large;
+  const int left = space::large + answerShape_px + space::large;
   return QRect(left, 2, std::max(40, right - left), height() - 4);
 }
 
@@ -223,7 +223,7 @@ void AnswerLine::paintEvent(QPaintEvent*) {
   painter.drawLine(0, height() - 1, width(), height() - 1);
   const bool answered = m_assessment != nullptr && m_problem.isEmpty();
   const Status worst = answered ? worstOf(m_assessment->verdict) : Status::NotKnown;
-  paintState(painter, QRectF(space::large, (height() - shape_px) / 2.0, shape_px, shape_px), worst, palette());
+  paintState(painter, QRectF(space::large, (height() - answerShape_px) / 2.0, answerShape_px, answerShape_px), worst, palette());
   const QRect box = sentenceBox();
   QFont font;
   for (const int size : {space::answerFont, space::headFont + 2, space::headFont}) {  // the largest that fits

@@ -16,15 +16,9 @@ namespace bw {
 
 namespace {
 
-constexpr int lineHeight = 16;
-constexpr int drawingHeight = 18;
-constexpr double air = 1.15;  // beyond the farthest of what is drawn
-
-QFont smallFont(QFont font, bool heavy = false) {
-  font.setPixelSize(space::leastFont);
-  font.setBold(heavy);
-  return font;
-}
+constexpr int nameHeight = 16;
+constexpr int scaleHeight = 18;
+constexpr double room = 1.15;  // beyond the farthest of what is drawn
 
 MarginLine lineOf(const LimitResult& limit, const Assessment& assessment, double start_C, bool moreToCome) {
   const QString name = QString::fromStdString(limit.name), where = QString::fromStdString(limit.where);
@@ -78,7 +72,7 @@ int MarginBar::textHeight(int width) const {
   return fontMetrics().boundingRect(QRect(0, 0, std::max(60, width), 1000), Qt::TextWordWrap, m_line.words).height();
 }
 
-int MarginBar::heightForWidth(int width) const { return lineHeight + textHeight(width) + drawingHeight + lineHeight; }
+int MarginBar::heightForWidth(int width) const { return nameHeight + textHeight(width) + scaleHeight + nameHeight; }
 QSize MarginBar::sizeHint() const { return {200, heightForWidth(240)}; }
 
 double MarginBar::scaleEnd_C() const {
@@ -87,7 +81,7 @@ double MarginBar::scaleEnd_C() const {
     for (const double value : {m_line.spread->middle, m_line.spread->high})
       if (std::isfinite(value)) most = std::max(most, value);
   }
-  return m_line.start_C + std::max(1.0, (most - m_line.start_C) * air);
+  return m_line.start_C + std::max(1.0, (most - m_line.start_C) * room);
 }
 
 double MarginBar::xOf(double temperature_C) const {
@@ -103,15 +97,15 @@ void MarginBar::paintEvent(QPaintEvent*) {
   const Tones tones = tonesOf(palette());
   painter.setPen(tones.ink);
   painter.setFont(smallFont(font(), !m_line.warnOnly));
-  painter.drawText(QRect(0, 0, width(), lineHeight), Qt::AlignLeft | Qt::AlignVCenter,
+  painter.drawText(QRect(0, 0, width(), nameHeight), Qt::AlignLeft | Qt::AlignVCenter,
                    painter.fontMetrics().elidedText(m_line.name, Qt::ElideRight, width()));
   painter.setFont(smallFont(font()));
   const int words = textHeight(width());
-  painter.drawText(QRect(0, lineHeight, width(), words), Qt::TextWordWrap, m_line.words);
+  painter.drawText(QRect(0, nameHeight, width(), words), Qt::TextWordWrap, m_line.words);
   painter.setPen(tones.quiet);
-  painter.drawText(QRect(0, height() - lineHeight, width(), lineHeight), Qt::AlignLeft | Qt::AlignVCenter,
+  painter.drawText(QRect(0, height() - nameHeight, width(), nameHeight), Qt::AlignLeft | Qt::AlignVCenter,
                    fontMetrics().elidedText(m_line.source, Qt::ElideRight, width()));
-  const double top = lineHeight + words + 3.0, bottom = top + drawingHeight - 6;
+  const double top = nameHeight + words + 3.0, bottom = top + scaleHeight - 6;
   painter.setPen(QPen(tones.line, 1));
   painter.drawLine(QPointF(0, bottom), QPointF(width(), bottom));
   paintLimit(painter, top, bottom);

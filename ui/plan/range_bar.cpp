@@ -14,14 +14,9 @@ namespace bw {
 
 namespace {
 
-constexpr int nameHeight = 16;
-constexpr int drawingHeight = 18;
-constexpr double air = 1.12;  // beyond the farthest of what is drawn
-
-QFont smallFont(QFont font) {
-  font.setPixelSize(space::leastFont);
-  return font;
-}
+constexpr int titleHeight = 16;
+constexpr int barsHeight = 18;
+constexpr double headroom = 1.12;  // beyond the farthest of what is drawn
 
 }  // namespace
 
@@ -57,7 +52,7 @@ int RangeBar::textHeight(int width) const {
   return fontMetrics().boundingRect(QRect(0, 0, std::max(60, width), 1000), Qt::TextWordWrap, wordsOf(m_line)).height();
 }
 
-int RangeBar::heightForWidth(int width) const { return nameHeight + textHeight(width) + drawingHeight; }
+int RangeBar::heightForWidth(int width) const { return titleHeight + textHeight(width) + barsHeight; }
 QSize RangeBar::sizeHint() const { return {200, heightForWidth(240)}; }
 
 /// The scale begins at nothing, so that widths of ranges compare.
@@ -68,7 +63,7 @@ double RangeBar::scaleEnd() const {
     for (const double value : {m_line.spread->low, m_line.spread->middle, m_line.spread->high})
       if (std::isfinite(value)) most = std::max(most, value);
   }
-  return most > 0 ? most * air : 1;
+  return most > 0 ? most * headroom : 1;
 }
 
 double RangeBar::xOf(double value) const {
@@ -82,15 +77,15 @@ void RangeBar::paintEvent(QPaintEvent*) {
   painter.setOpacity(isEnabled() ? 1 : 0.5);
   const Tones tones = tonesOf(palette());
   painter.setPen(tones.quiet);
-  painter.drawText(QRect(0, 0, width(), nameHeight), Qt::AlignLeft | Qt::AlignVCenter, m_line.name);
+  painter.drawText(QRect(0, 0, width(), titleHeight), Qt::AlignLeft | Qt::AlignVCenter, m_line.name);
   painter.setPen(tones.ink);
-  painter.drawText(QRect(0, nameHeight, width(), height() - nameHeight - drawingHeight), Qt::TextWordWrap, wordsOf(m_line));
+  painter.drawText(QRect(0, titleHeight, width(), height() - titleHeight - barsHeight), Qt::TextWordWrap, wordsOf(m_line));
   paintDrawing(painter);
 }
 
 void RangeBar::paintDrawing(QPainter& painter) const {
   const Tones tones = tonesOf(palette());
-  const double top = height() - drawingHeight + 3.0, bottom = height() - 2.0, middle = (top + bottom) / 2;
+  const double top = height() - barsHeight + 3.0, bottom = height() - 2.0, middle = (top + bottom) / 2;
   painter.setPen(QPen(tones.line, 1));
   painter.drawLine(QPointF(0, bottom), QPointF(width(), bottom));
   if (m_line.limit) {

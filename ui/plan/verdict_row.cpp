@@ -17,8 +17,8 @@ namespace bw {
 namespace {
 
 constexpr int headHeight = 32;
-constexpr int shape_px = 16;
-constexpr int textLeft = space::edgeStripe + space::medium + shape_px + space::medium;
+constexpr int rowShape_px = 16;
+constexpr int textLeft = space::edgeStripe + space::medium + rowShape_px + space::medium;
 
 QFont bold(QFont font) {
   font.setBold(true);
@@ -112,7 +112,8 @@ void RowHead::paintEvent(QPaintEvent*) {
     painter.setPen(QPen(tones.accent, 1));
     painter.drawRoundedRect(QRectF(rect()).adjusted(space::edgeStripe + 1.5, 1.5, -1.5, -1.5), 3, 3);
   }
-  paintState(painter, QRectF(space::edgeStripe + space::medium, (height() - shape_px) / 2.0, shape_px, shape_px), m_status, palette());
+  paintState(painter, QRectF(space::edgeStripe + space::medium, (height() - rowShape_px) / 2.0, rowShape_px, rowShape_px), m_status,
+             palette());
   painter.setPen(tones.ink);
   const QString word = stateWord(m_status);
   const int arrow = width() - space::large - 2, wordWidth = fontMetrics().horizontalAdvance(word);

@@ -6,6 +6,7 @@
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
 #include "ui/style/range_text.h"
+#include "ui/style/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,8 +16,6 @@ namespace bw {
 
 namespace {
 
-constexpr double J_m2_per_J_cm2 = 1e4;
-constexpr double um_per_m = 1e6;
 constexpr int namesWidth = 134;
 
 void fill(QCPGraph* graph, const PlaceHistory* place) {

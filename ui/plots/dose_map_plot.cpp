@@ -10,6 +10,7 @@
 #include "ui/plots/painting.h"
 #include "ui/plots/scene_chooser.h"
 #include "ui/style/format.h"
+#include "ui/style/units.h"
 
 #include <QToolButton>
 #include <QtConcurrent>
@@ -21,8 +22,6 @@
 namespace bw {
 
 namespace {
-
-constexpr double J_m2_per_J_cm2 = 1e4;
 
 bool hasStrokeEnd(Scene scene) { return scene == Scene::StrokeStart || scene == Scene::StrokeEnd || scene == Scene::Corner; }
 
@@ -45,7 +44,7 @@ double topOfScale(const Assessment& assessment, const DoseMap& map, double most_
 }
 
 /// "×1½" of the mean.
-QString markOf(double share) {
+QString shareMark(double share) {
   QString text = QStringLiteral("×");
   if (share >= 1) text += QString::number(static_cast<int>(share));
   return share == std::floor(share) ? text : text + QStringLiteral("½");
@@ -288,7 +287,7 @@ void DoseMapPlot::paintIsolineMarks(QPainter& painter, const QRectF& bar) const 
     if (line.pieces.isEmpty() || y < bar.top()) continue;
     painter.setPen(QPen(tones().ink, line.share == 1 ? 1.4 : 0.8));
     painter.drawLine(QPointF(bar.left() - 4, y), QPointF(bar.right(), y));
-    painter.drawText(QRectF(bar.left() - 36, y - 8, 30, 16), Qt::AlignRight | Qt::AlignVCenter, markOf(line.share));
+    painter.drawText(QRectF(bar.left() - 36, y - 8, 30, 16), Qt::AlignRight | Qt::AlignVCenter, shareMark(line.share));
   }
 }
 

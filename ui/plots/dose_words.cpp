@@ -14,7 +14,9 @@ namespace {
 constexpr double leastContrast = 0.01;  // weaker stripes are told by no eye
 constexpr double leastMissed = 0.005;
 
-QString tr(const char* text) { return QCoreApplication::translate("DoseWords", text); }
+struct DoseWords {
+  Q_DECLARE_TR_FUNCTIONS(DoseWords)
+};
 
 double contrastOf(const std::optional<Stripe>& stripe) { return stripe ? stripe->contrast : 0; }
 
@@ -24,7 +26,8 @@ QString stripeWords(const DoseResult& dose) {
   const bool along = contrastOf(dose.stripeAlong) >= contrastOf(dose.stripeAcross);
   const std::optional<Stripe>& stripe = along ? dose.stripeAlong : dose.stripeAcross;
   if (contrastOf(stripe) < leastContrast) return {};
-  const QString text = (along ? tr("Stripes every %1 along the travel, %2 strong") : tr("Stripes every %1 across the swath, %2 strong"))
+  const QString text = (along ? DoseWords::tr("Stripes every %1 along the travel, %2 strong")
+                              : DoseWords::tr("Stripes every %1 across the swath, %2 strong"))
                            .arg(format::millimetres(stripe->period_m), format::percent(stripe->contrast));
   return stripe->cause.empty() ? text : text + QStringLiteral(": ") + QString::fromStdString(stripe->cause);
 }
@@ -33,16 +36,16 @@ QString outOfStepWords(const DoseResult& dose) {
   if (!dose.outOfStep || dose.outOfStep->missedFraction.high < dose.missedFraction + leastMissed) return {};
   const Spread& missed = dose.outOfStep->missedFraction;
   const QString low = format::percent(missed.low), high = format::percent(missed.high);
-  if (low == high) return tr("swaths out of step: %1 missed").arg(high);
-  return tr("swaths out of step: %1 to %2 missed").arg(format::number(missed.low * 100), high);
+  if (low == high) return DoseWords::tr("swaths out of step: %1 missed").arg(high);
+  return DoseWords::tr("swaths out of step: %1 to %2 missed").arg(format::number(missed.low * 100), high);
 }
 
 QString strikesWords(const Strikes& strikes, bool pulsed) {
-  const QString lines = strikes.lines == 1 ? tr("one line") : tr("%1 lines").arg(strikes.lines);
-  if (strikes.lines == 0) return pulsed ? tr("no pulse falls here") : tr("the beam does not come here");
-  if (!pulsed) return strikes.lines == 1 ? tr("one passage") : tr("%1 passages").arg(strikes.lines);
-  if (std::lround(strikes.pulses) == 1) return tr("one pulse falls here in a pass, from %1").arg(lines);
-  return tr("%1 pulses fall here in a pass, from %2").arg(format::count(strikes.pulses), lines);
+  const QString lines = strikes.lines == 1 ? DoseWords::tr("one line") : DoseWords::tr("%1 lines").arg(strikes.lines);
+  if (strikes.lines == 0) return pulsed ? DoseWords::tr("no pulse falls here") : DoseWords::tr("the beam does not come here");
+  if (!pulsed) return strikes.lines == 1 ? DoseWords::tr("one passage") : DoseWords::tr("%1 passages").arg(strikes.lines);
+  if (std::lround(strikes.pulses) == 1) return DoseWords::tr("one pulse falls here in a pass, from %1").arg(lines);
+  return DoseWords::tr("%1 pulses fall here in a pass, from %2").arg(format::count(strikes.pulses), lines);
 }
 
 }  // namespace bw

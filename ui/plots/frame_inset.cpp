@@ -16,7 +16,9 @@ constexpr double ms_per_s = 1e3;
 constexpr double step_px = 6;  // between places that are tried
 constexpr double line = 16;    // height of a line of text
 
-QString tr(const char* text) { return QCoreApplication::translate("FrameInset", text); }
+struct InsetWords {
+  Q_DECLARE_TR_FUNCTIONS(InsetWords)
+};
 
 /// Round numbers, `most` at most.
 std::vector<double> ticksOf(double low, double high, int most) {
@@ -69,7 +71,8 @@ QRectF FrameInset::placeIn(const QRectF& box, const ClearPlaces& places, const s
 }
 
 QString FrameInset::caption() const {
-  return m_frame.begin_s > 0 ? tr("one frame, bare, after %1").arg(format::duration(m_frame.begin_s)) : tr("one frame, bare");
+  return m_frame.begin_s > 0 ? InsetWords::tr("one frame, bare, after %1").arg(format::duration(m_frame.begin_s))
+                             : InsetWords::tr("one frame, bare");
 }
 
 QRectF FrameInset::curveBox(const QRectF& place) const { return place.adjusted(44, 2 * line + 4, -18, -line - 6); }
@@ -115,8 +118,8 @@ void FrameInset::paintHead(QPainter& painter, const QRectF& place, const Tones& 
     painter.drawText(QRectF(left + 16, top, width + 2, line), Qt::AlignLeft | Qt::AlignVCenter, text);
     left += width + 26;
   };
-  name(tr("the point"), tones.accent);
-  if (hasBack()) name(tr("back"), tones.ink);
+  name(InsetWords::tr("the point"), tones.accent);
+  if (hasBack()) name(InsetWords::tr("back"), tones.ink);
 }
 
 /// Of both curves, with a little air.
@@ -156,9 +159,9 @@ QString FrameInset::readoutAt(const QRectF& place, double x_px) const {
   const double time = span_s() * (x_px - curves.left()) / curves.width();
   const auto found = std::ranges::lower_bound(m_frame.time_s, time);
   const auto i = static_cast<std::size_t>(std::min(found, m_frame.time_s.end() - 1) - m_frame.time_s.begin());
-  const QString text =
-      tr("%1 ms into the frame: the point itself %2").arg(format::number(time * ms_per_s), format::temperature(m_frame.near_C[i]));
-  return i < m_frame.back_C.size() ? tr("%1, back %2").arg(text, format::temperature(m_frame.back_C[i])) : text;
+  const QString text = InsetWords::tr("%1 ms into the frame: the point itself %2")
+                           .arg(format::number(time * ms_per_s), format::temperature(m_frame.near_C[i]));
+  return i < m_frame.back_C.size() ? InsetWords::tr("%1, back %2").arg(text, format::temperature(m_frame.back_C[i])) : text;
 }
 
 }  // namespace bw

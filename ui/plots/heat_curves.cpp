@@ -15,7 +15,9 @@ namespace bw {
 
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("HeatCurves", text); }
+struct HeatCurveWords {
+  Q_DECLARE_TR_FUNCTIONS(HeatCurveWords)
+};
 
 double highest(const std::vector<double>& values) {
   return values.empty() ? -std::numeric_limits<double>::infinity() : *std::ranges::max_element(values);
@@ -45,17 +47,18 @@ QString workWords(const LimitResult& limit) {
 }
 
 QString stillWords(const LimitResult& limit) {
-  return limit.stillHand_s ? tr(" after %1").arg(format::duration(*limit.stillHand_s)) : tr(": not within the time followed");
+  return limit.stillHand_s ? HeatCurveWords::tr(" after %1").arg(format::duration(*limit.stillHand_s))
+                           : HeatCurveWords::tr(": not within the time followed");
 }
 
 LimitMark markOf(const LimitResult& limit, const Assessment& assessment, HeatView view) {
   const bool still = view == HeatView::StillHand;
   const std::optional<Spread> spread = spreadOf(limit, assessment);
   const QString predicted = spread ? format::ends(*spread, format::temperature) : format::temperature(limit.predicted_C);
-  const QString name = tr("%1  %2").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name));
+  const QString name = HeatCurveWords::tr("%1  %2").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name));
   LimitMark mark{limit.limit_C, limit.warnOnly, name + (still ? stillWords(limit) : workWords(limit)), {}, {}};
-  if (limit.warnOnly) mark.more += tr(" (warning only)");
-  if (!still) mark.more += tr(": %1 predicted").arg(predicted);
+  if (limit.warnOnly) mark.more += HeatCurveWords::tr(" (warning only)");
+  if (!still) mark.more += HeatCurveWords::tr(": %1 predicted").arg(predicted);
   mark.at_s = still ? limit.stillHand_s : limit.reached_s;
   return mark;
 }

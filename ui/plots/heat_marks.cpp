@@ -5,18 +5,18 @@
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
 
-#include <QCoreApplication>
-
 #include <algorithm>
 
 namespace bw {
 
 namespace {
 
+struct HeatMarkWords {
+  Q_DECLARE_TR_FUNCTIONS(HeatMarkWords)
+};
+
 constexpr double labelHeight = 17;
 constexpr double rhomb = 5;  // half its height
-
-QString tr(const char* text) { return QCoreApplication::translate("HeatPlot", text); }
 
 void paintLimitLine(QPainter& painter, const QRectF& box, double y, const Tones& tones, bool warnOnly) {
   QPainterPath beyond;
@@ -75,7 +75,7 @@ void paintPasses(QPainter& painter, const QRectF& box, const HeatSheet& sheet, c
     if (x < box.left() || x > box.right()) continue;
     painter.setPen(QPen(blend(sheet.tones.sheet, sheet.tones.quiet, 0.6), 1, Qt::DotLine));
     painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()));
-    const QString text = x - free > 60 || free <= box.left() ? tr("pass %1").arg(pass + 1) : QString::number(pass + 1);
+    const QString text = x - free > 60 || free <= box.left() ? HeatMarkWords::tr("pass %1").arg(pass + 1) : QString::number(pass + 1);
     const double width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 4;
     if (sheet.compact || x < free || x + width > box.right()) continue;
     painter.setPen(sheet.tones.quiet);
@@ -135,7 +135,7 @@ void paintAmbient(QPainter& painter, const QRectF& box, const HeatSheet& sheet, 
   painter.setPen(sheet.tones.quiet);
   const bool below = y + 18 < box.bottom();
   painter.drawText(QRectF(box.left() + 8, below ? y + 1 : y - 17, box.width() - 16, 16), Qt::AlignRight | Qt::AlignVCenter,
-                   tr("air %1").arg(format::temperature(ambient_C)));
+                   HeatMarkWords::tr("air %1").arg(format::temperature(ambient_C)));
 }
 
 }  // namespace bw

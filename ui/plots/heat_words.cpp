@@ -17,12 +17,14 @@ namespace {
 
 constexpr double same_C = 1e-9;
 
-QString tr(const char* text) { return QCoreApplication::translate("HeatWords", text); }
+struct HeatWords {
+  Q_DECLARE_TR_FUNCTIONS(HeatWords)
+};
 
 /// A screening says no more than that trouble may begin.
 QString shareWords(double share) {
-  return share < 1 ? tr("%1 of 1, where trouble may begin").arg(format::number(share))
-                   : tr("%1 times where trouble may begin").arg(format::number(share));
+  return share < 1 ? HeatWords::tr("%1 of 1, where trouble may begin").arg(format::number(share))
+                   : HeatWords::tr("%1 times where trouble may begin").arg(format::number(share));
 }
 
 }  // namespace
@@ -51,30 +53,32 @@ QString predictedWords(const LimitResult& limit, const Assessment& assessment) {
 }
 
 QString limitWords(const LimitResult& limit) {
-  const QString careful = tr("limit %1").arg(format::temperature(limit.limit_C));
-  return limit.limitUpTo_C > limit.limit_C ? tr("%1, some bear %2").arg(careful, format::count(limit.limitUpTo_C)) : careful;
+  const QString careful = HeatWords::tr("limit %1").arg(format::temperature(limit.limit_C));
+  return limit.limitUpTo_C > limit.limit_C ? HeatWords::tr("%1, some bear %2").arg(careful, format::count(limit.limitUpTo_C)) : careful;
 }
 
 QString metWords(const LimitResult& limit) {
-  return limit.reached_s ? tr("met after %1").arg(format::duration(*limit.reached_s)) : QString();
+  return limit.reached_s ? HeatWords::tr("met after %1").arg(format::duration(*limit.reached_s)) : QString();
 }
 
 QString stopWords(const LimitResult& limit, const ThermalResult& thermal) {
   if (!thermal.stillHand || thermal.stillHand->time_s.empty()) return {};
   if (limit.felt == Felt::TintUnderBeam) return {};  // not followed for a hand that stops
-  if (!limit.stillHand_s) return tr("hand stopping: not within the %1 followed").arg(format::duration(thermal.stillHand->time_s.back()));
-  return *limit.stillHand_s > 0 ? tr("hand may stop %1").arg(format::duration(*limit.stillHand_s)) : tr("hand may not stop at all");
+  if (!limit.stillHand_s)
+    return HeatWords::tr("hand stopping: not within the %1 followed").arg(format::duration(thermal.stillHand->time_s.back()));
+  return *limit.stillHand_s > 0 ? HeatWords::tr("hand may stop %1").arg(format::duration(*limit.stillHand_s))
+                                : HeatWords::tr("hand may not stop at all");
 }
 
 std::vector<FlatnessTerm> flatnessTerms(const FlatnessTerms& flatness) {
-  const QString bump = tr("(%1 above the sheet around it, over %2)")
+  const QString bump = HeatWords::tr("(%1 above the sheet around it, over %2)")
                            .arg(format::temperatureRise(flatness.localRise_K), format::millimetres(flatness.width_m));
-  return {{tr("Yields under the local heat %1: %2.").arg(bump, shareWords(flatness.yield)),
-           tr("Metal that cannot expand because the cool sheet around holds it yields, and is too short once cold.")},
-          {tr("Pops out of plane while hot: %1.").arg(shareWords(flatness.oilCan)),
-           tr("A thin sheet that is pressed from all sides buckles like the bottom of an oil can.")},
-          {tr("Bows afterwards: %1.").arg(shareWords(flatness.bow)),
-           tr("The yielded skin pulls the sheet into a curve; trouble is counted from 1 mm over 0.3 m.")}};
+  return {{HeatWords::tr("Yields under the local heat %1: %2.").arg(bump, shareWords(flatness.yield)),
+           HeatWords::tr("Metal that cannot expand because the cool sheet around holds it yields, and is too short once cold.")},
+          {HeatWords::tr("Pops out of plane while hot: %1.").arg(shareWords(flatness.oilCan)),
+           HeatWords::tr("A thin sheet that is pressed from all sides buckles like the bottom of an oil can.")},
+          {HeatWords::tr("Bows afterwards: %1.").arg(shareWords(flatness.bow)),
+           HeatWords::tr("The yielded skin pulls the sheet into a curve; trouble is counted from 1 mm over 0.3 m.")}};
 }
 
 }  // namespace bw

@@ -2,6 +2,7 @@
 #include "ui/plots/isolines.h"
 
 #include "ui/plots/tiled_map.h"
+#include "ui/style/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +11,6 @@ namespace bw {
 
 namespace {
 
-constexpr double mm_per_m = 1e3;
 constexpr double mostNodes = 4e4;
 constexpr double smoothing = 0.01;  // standard deviation of the smoothing over the side of a square as large as the map
 constexpr int mostPieces = 4000;    // more is a grey veil

@@ -4,17 +4,17 @@
 #include "ui/plots/painting.h"
 #include "ui/style/format.h"
 
-#include <QCoreApplication>
-
 #include <algorithm>
 
 namespace bw {
 
 namespace {
 
-constexpr double thumbWidth_mm = 20;  // an adult's, across the nail's root; common knowledge, no source
+struct MapMarkWords {
+  Q_DECLARE_TR_FUNCTIONS(MapMarkWords)
+};
 
-QString tr(const char* text) { return QCoreApplication::translate("DoseMapPlot", text); }
+constexpr double thumbWidth_mm = 20;  // an adult's, across the nail's root; common knowledge, no source
 
 /// A plate of the ground's colour, so that marks stay readable over the map.
 void paintPlate(QPainter& painter, const QRectF& plate, const Tones& tones) {
@@ -45,7 +45,7 @@ void paintThumb(QPainter& painter, const QRectF& box, double pixelsPerMm, const 
     painter.drawPath(nail);
   }
   const QRectF label(shape.left(), box.bottom() - 22, width, 18);
-  paintLabel(painter, label, Qt::AlignCenter, tr("a thumb, 20 mm"), tones.ink, tones.sheet);
+  paintLabel(painter, label, Qt::AlignCenter, MapMarkWords::tr("a thumb, 20 mm"), tones.ink, tones.sheet);
 }
 
 void paintScaleBar(QPainter& painter, const QRectF& box, double pixelsPerMm, double most, const Tones& tones) {
@@ -74,8 +74,8 @@ void paintTravel(QPainter& painter, const QRectF& box, const Tones& tones) {
   painter.setBrush(Qt::NoBrush);
   painter.drawLine(tip, QPointF(tip.x(), plate.bottom() - 5));
   painter.drawPolyline(QPolygonF{tip + QPointF(-5, 6), tip, tip + QPointF(5, 6)});
-  paintLabel(painter, QRectF(plate.right() + 2, plate.top(), 120, plate.height()), Qt::AlignLeft | Qt::AlignVCenter, tr("travel"),
-             tones.ink, tones.sheet);
+  paintLabel(painter, QRectF(plate.right() + 2, plate.top(), 120, plate.height()), Qt::AlignLeft | Qt::AlignVCenter,
+             MapMarkWords::tr("travel"), tones.ink, tones.sheet);
 }
 
 }  // namespace bw

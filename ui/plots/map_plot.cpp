@@ -5,6 +5,7 @@
 #include "ui/plots/painting.h"
 #include "ui/plots/view_switch.h"
 #include "ui/style/format.h"
+#include "ui/style/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,8 +13,6 @@
 namespace bw {
 
 namespace {
-
-constexpr double mm_per_m = 1e3;
 
 /// Where `value` lies in a map that begins at `origin`: wrapped where it repeats, nothing beyond its end where it does not.
 std::optional<double> within(double value, double origin, double size, bool repeats) {

@@ -8,6 +8,7 @@
 #include "ui/plots/time_stepper.h"
 #include "ui/plots/view_switch.h"
 #include "ui/style/format.h"
+#include "ui/style/units.h"
 
 #include <QMenu>
 #include <QToolButton>
@@ -18,8 +19,6 @@
 namespace bw {
 
 namespace {
-
-constexpr double mm_per_m = 1e3;
 
 /// At which moment each pass begins.
 std::vector<int> passMoments(const PartScene& field) {

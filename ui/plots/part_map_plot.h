@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/heat/part_map.h"
 #include "ui/plots/heat_curves.h"
 #include "ui/plots/map_plot.h"
 #include "ui/plots/part_scene.h"

@@ -5,6 +5,7 @@
 #include "ui/plots/isolines.h"
 #include "ui/plots/plot_export.h"
 #include "ui/style/format.h"
+#include "ui/style/units.h"
 
 #include <QCoreApplication>
 
@@ -14,9 +15,9 @@ namespace bw {
 
 namespace {
 
-constexpr double mm_per_m = 1e3;
-
-QString tr(const char* text) { return QCoreApplication::translate("PartScene", text); }
+struct PartSceneWords {
+  Q_DECLARE_TR_FUNCTIONS(PartSceneWords)
+};
 
 std::size_t cellsOf(const PartMap& map) { return static_cast<std::size_t>(map.columns) * static_cast<std::size_t>(map.rows); }
 
@@ -55,10 +56,10 @@ QString momentWords(const PartScene& field, std::size_t moment) {
   const QString when = format::duration(time);
   const auto& starts = field.passStart_s;
   const auto pass = std::ranges::count_if(starts, [time](double start) { return start <= time; });
-  if (!isWorkLeft(*field.map, moment)) return tr("%1, cooling afterwards").arg(when);
+  if (!isWorkLeft(*field.map, moment)) return PartSceneWords::tr("%1, cooling afterwards").arg(when);
   if (pass == 0) return when;
-  return field.map->hand_m[moment] ? tr("%1, pass %2 of %3").arg(when).arg(pass).arg(starts.size())
-                                   : tr("%1, pause after pass %2").arg(when).arg(pass);
+  return field.map->hand_m[moment] ? PartSceneWords::tr("%1, pass %2 of %3").arg(when).arg(pass).arg(starts.size())
+                                   : PartSceneWords::tr("%1, pause after pass %2").arg(when).arg(pass);
 }
 
 std::vector<QVector<QLineF>> limitLines(const PartScene& field) {

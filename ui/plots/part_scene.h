@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "core/heat/part_map.h"
 
 #include <QLineF>
 #include <QString>

@@ -19,12 +19,6 @@ namespace {
 
 constexpr double clickReach_px = 4;
 
-QFont smallFont(const QWidget& widget) {
-  QFont font = widget.font();
-  font.setPixelSize(space::leastFont);
-  return font;
-}
-
 }  // namespace
 
 PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
@@ -44,7 +38,7 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
   bold.setBold(true);
   m_heading->setFont(bold);
   m_heading->setText(m_title);
-  m_line->setFont(smallFont(*this));
+  m_line->setFont(smallFont(font()));
   m_line->setForegroundRole(QPalette::PlaceholderText);
   m_empty->setWordWrap(true);
   m_empty->setAlignment(Qt::AlignCenter);
@@ -204,7 +198,7 @@ void PlotView::showStatement() {
 void PlotView::styleCanvas(const QPalette& palette) {
   m_tones = tonesOf(palette);
   m_plot->setBackground(m_tones.sheet);
-  m_plot->setFont(smallFont(*this));
+  m_plot->setFont(smallFont(font()));
   for (QCPAxis* axis : {m_plot->xAxis, m_plot->yAxis}) {
     axis->setBasePen(QPen(m_tones.line, 1));
     axis->setTickPen(QPen(m_tones.line, 1));
@@ -212,8 +206,8 @@ void PlotView::styleCanvas(const QPalette& palette) {
     axis->setTickLength(0, 4);
     axis->setTickLabelColor(m_tones.quiet);
     axis->setLabelColor(m_tones.quiet);
-    axis->setTickLabelFont(smallFont(*this));
-    axis->setLabelFont(smallFont(*this));
+    axis->setTickLabelFont(smallFont(font()));
+    axis->setLabelFont(smallFont(font()));
     axis->setLabelPadding(4);
     axis->grid()->setPen(QPen(blend(m_tones.sheet, m_tones.line, 0.55), 1));
     axis->grid()->setZeroLinePen(Qt::NoPen);

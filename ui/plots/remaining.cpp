@@ -13,7 +13,9 @@ namespace bw {
 
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("Remaining", text); }
+struct Remaining {
+  Q_DECLARE_TR_FUNCTIONS(Remaining)
+};
 
 const Layer* layerOf(const LayerResult& result, const Project& project) {
   const auto found = std::ranges::find(project.coat, result.name, &Layer::name);
@@ -96,16 +98,16 @@ int passesShown(const Assessment* assessment) {
   return static_cast<int>(points) - 1;
 }
 
-QString passWords(int pass) { return pass == 0 ? tr("before the first pass") : tr("after pass %1").arg(pass); }
+QString passWords(int pass) { return pass == 0 ? Remaining::tr("before the first pass") : Remaining::tr("after pass %1").arg(pass); }
 
 QString topWords(const std::vector<LayerResult>& layers, double depth_m) {
   const auto top = topLayerBelow(layers, depth_m);
-  if (!top) return tr("bare metal");
+  if (!top) return Remaining::tr("bare metal");
   const LayerResult& layer = layers[top->index];
-  const QString name = QString::fromStdString(layer.name) + (layer.kept ? tr(" (stays)") : QString());
-  if (layer.thickness_m - top->left_m < gone_m) return tr("%1, untouched").arg(name);
+  const QString name = QString::fromStdString(layer.name) + (layer.kept ? Remaining::tr(" (stays)") : QString());
+  if (layer.thickness_m - top->left_m < gone_m) return Remaining::tr("%1, untouched").arg(name);
   const QString whole = format::micrometres(layer.thickness_m);
-  return tr("%1, %2 of %3 left").arg(name, format::number(top->left_m * 1e6), whole);
+  return Remaining::tr("%1, %2 of %3 left").arg(name, format::number(top->left_m * 1e6), whole);
 }
 
 QString leftWords(const std::vector<LayerResult>& layers, double depth_m) {
@@ -113,7 +115,7 @@ QString leftWords(const std::vector<LayerResult>& layers, double depth_m) {
   QStringList under;
   for (std::size_t i = top ? top->index + 1 : layers.size(); i < layers.size(); ++i) under << QString::fromStdString(layers[i].name);
   const QString text = topWords(layers, depth_m);
-  return under.isEmpty() ? text : tr("%1; under it %2").arg(text, under.join(QStringLiteral(", ")));
+  return under.isEmpty() ? text : Remaining::tr("%1; under it %2").arg(text, under.join(QStringLiteral(", ")));
 }
 
 QColor colourOf(const LayerResult& layer, const Project& project) {

@@ -7,6 +7,7 @@
 #include "ui/plots/remaining.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
+#include "ui/style/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -15,8 +16,6 @@ namespace bw {
 
 namespace {
 
-constexpr double mm_per_m = 1e3;
-constexpr double um_per_m = 1e6;
 constexpr double leastShare = 0.005;  // of the surface, to be told in the line under the heading
 
 bool usable(const std::shared_ptr<const RemovedMap>& map) {

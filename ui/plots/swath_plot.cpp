@@ -6,6 +6,7 @@
 #include "ui/plots/painting.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
+#include "ui/style/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -14,8 +15,6 @@ namespace bw {
 
 namespace {
 
-constexpr double J_m2_per_J_cm2 = 1e4;
-constexpr double mm_per_m = 1e3;
 constexpr double outerShare = 0.1;  // of the lit extent, each side: what the edge ratio compares
 
 using Values = std::vector<double>;

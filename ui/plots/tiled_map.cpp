@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/tiled_map.h"
 
+#include "ui/style/units.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -8,8 +10,6 @@ namespace bw {
 
 namespace {
 
-constexpr double J_m2_per_J_cm2 = 1e4;
-constexpr double mm_per_m = 1e3;
 constexpr int mostTiles = 2000;
 
 /// The first tile that reaches into the range, and the one after the last.

@@ -10,7 +10,9 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("CsvStudy", text); }
+struct CsvStudyWords {
+  Q_DECLARE_TR_FUNCTIONS(CsvStudyWords)
+};
 
 CsvStudy failed(CsvStudy study, const QString& name, const QString& why) {
   study.table.reset();
@@ -54,14 +56,15 @@ CsvStudy studyFile(const QString& path, CsvPurpose purpose) {
   const QString name = QFileInfo(path).fileName();
   CsvStudy study;
   QFile file(path);
-  if (QFileInfo(path).isDir()) return failed(study, name, tr("is a folder; a file of readings is accepted"));
-  if (!file.open(QIODevice::ReadOnly)) return failed(study, name, tr("cannot be read: %1").arg(file.errorString()));
+  if (QFileInfo(path).isDir()) return failed(study, name, CsvStudyWords::tr("is a folder; a file of readings is accepted"));
+  if (!file.open(QIODevice::ReadOnly)) return failed(study, name, CsvStudyWords::tr("cannot be read: %1").arg(file.errorString()));
   if (file.size() > static_cast<qint64>(largestCsv_bytes))
-    return failed(
-        study, name,
-        tr("holds %1 MB, so it is no log of a gauge; up to %2 MB is accepted").arg(file.size() / 1000000).arg(largestCsv_bytes / 1000000));
+    return failed(study, name,
+                  CsvStudyWords::tr("holds %1 MB, so it is no log of a gauge; up to %2 MB is accepted")
+                      .arg(file.size() / 1000000)
+                      .arg(largestCsv_bytes / 1000000));
   study.bytes = std::make_shared<const std::string>(file.read(static_cast<qint64>(largestCsv_bytes)).toStdString());
-  if (study.bytes->empty()) return failed(study, name, tr("is empty; a table of readings is accepted"));
+  if (study.bytes->empty()) return failed(study, name, CsvStudyWords::tr("is empty; a table of readings is accepted"));
   return studyAs(study, name, std::nullopt, purpose);
 }
 

@@ -4,6 +4,7 @@
 #include "ui/fields/quantity_text.h"
 #include "ui/recipes/recipe_words.h"
 #include "ui/style/format.h"
+#include "ui/style/units.h"
 
 #include <QCoreApplication>
 #include <QDateTime>
@@ -14,9 +15,9 @@
 namespace bw::words {
 namespace {
 
-constexpr QChar noBreak(0x00a0);
-
-QString tr(const char* text) { return QCoreApplication::translate("CsvWords", text); }
+struct CsvWords {
+  Q_DECLARE_TR_FUNCTIONS(CsvWords)
+};
 
 QString digits(double value) { return writeQuantity(Range::exact(value), quantities::count); }
 
@@ -47,8 +48,8 @@ QString understood(double value, const ColumnMapping& column) {
 
 QString summary(const ReadingSummary& summary) {
   const QString kind = readingKind(summary.kind);
-  if (summary.count == 1) return tr("%1: one reading, %2").arg(kind, inUnitOf(summary.kind, summary.mean));
-  return tr("%1: %2 readings, mean %3, spread %4 (standard deviation), from %5 to %6")
+  if (summary.count == 1) return CsvWords::tr("%1: one reading, %2").arg(kind, inUnitOf(summary.kind, summary.mean));
+  return CsvWords::tr("%1: %2 readings, mean %3, spread %4 (standard deviation), from %5 to %6")
       .arg(kind)
       .arg(summary.count)
       .arg(inUnitOf(summary.kind, summary.mean), format::number(summary.deviation.value_or(0)), digits(summary.least),
@@ -56,7 +57,7 @@ QString summary(const ReadingSummary& summary) {
 }
 
 QString peak(const SeriesPeak& peak) {
-  return tr("%1: %2, %3\u00a0s after the log began; the highest of %4 values")
+  return CsvWords::tr("%1: %2, %3\u00a0s after the log began; the highest of %4 values")
       .arg(readingKind(peak.kind), inUnitOf(peak.kind, peak.temperature_C), digits(peak.time_s))
       .arg(peak.count);
 }
@@ -64,17 +65,17 @@ QString peak(const SeriesPeak& peak) {
 QString separator(char separator) {
   switch (separator) {
     case ';':
-      return tr("semicolon");
+      return CsvWords::tr("semicolon");
     case ',':
-      return tr("comma");
+      return CsvWords::tr("comma");
     case '\t':
-      return tr("tab");
+      return CsvWords::tr("tab");
     default:
-      return tr("none, one column");
+      return CsvWords::tr("none, one column");
   }
 }
 
-QString decimalMark(char mark) { return mark == ',' ? tr("comma (62,5)") : tr("point (62.5)"); }
+QString decimalMark(char mark) { return mark == ',' ? CsvWords::tr("comma (62,5)") : CsvWords::tr("point (62.5)"); }
 
 QString encoding(Encoding encoding) {
   switch (encoding) {
@@ -91,8 +92,8 @@ QString encoding(Encoding encoding) {
 }
 
 QString unit(CsvUnit unit) {
-  if (unit == CsvUnit::Clock) return tr("time of day");
-  if (unit == CsvUnit::DateTime) return tr("date and time");
+  if (unit == CsvUnit::Clock) return CsvWords::tr("time of day");
+  if (unit == CsvUnit::DateTime) return CsvWords::tr("date and time");
   return QString::fromUtf8(symbolOf(unit));
 }
 

@@ -15,7 +15,9 @@ constexpr std::array kinds = {"thickness_before_um", "thickness_after_um", "face
 constexpr qsizetype longestKey = 100;  // as in a file
 constexpr double absoluteZero_C = -273.15;
 
-QString tr(const char* text) { return QCoreApplication::translate("ReadingKinds", text); }
+struct ReadingKinds {
+  Q_DECLARE_TR_FUNCTIONS(ReadingKinds)
+};
 
 }  // namespace
 
@@ -44,9 +46,9 @@ Quantity quantityOfKind(const std::string& kind) {
 }
 
 QString wrongValue(const std::string& kind, double value) {
-  if (kind.ends_with("_C") && value < absoluteZero_C) return tr("%1 °C lies below absolute zero.").arg(value);
+  if (kind.ends_with("_C") && value < absoluteZero_C) return ReadingKinds::tr("%1 °C lies below absolute zero.").arg(value);
   if ((kind == "passes_to_clear" || kind == "passes" || kind == "time_s") && value < 0)
-    return tr("%1 of %2 is no reading; zero and more is accepted.").arg(value).arg(words::readingKind(kind));
+    return ReadingKinds::tr("%1 of %2 is no reading; zero and more is accepted.").arg(value).arg(words::readingKind(kind));
   return {};
 }
 

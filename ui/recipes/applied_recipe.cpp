@@ -4,6 +4,7 @@
 #include "core/library/differences.h"
 #include "ui/recipes/recipe_words.h"
 #include "ui/recipes/setting_lines.h"
+#include "ui/style/to_qt.h"
 
 #include <QCoreApplication>
 
@@ -12,8 +13,9 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("AppliedRecipe", text); }
-QString told(const std::string& text) { return QString::fromStdString(text); }
+struct ApplyWords {
+  Q_DECLARE_TR_FUNCTIONS(ApplyWords)
+};
 
 class Applying {
  public:
@@ -38,11 +40,11 @@ class Applying {
       const Machine* own = findMachine(m_project, machine.id);
       if (!own) {
         m_applied.machines.push_back(machine);
-        m_applied.notes << tr("The machine %1 is taken into the project.").arg(told(machine.name));
+        m_applied.notes << ApplyWords::tr("The machine %1 is taken into the project.").arg(toQt(machine.name));
       } else if (const auto different = differences(machine, *own); !different.empty()) {
-        m_applied.notes << tr("The machine %1 of this project is another than the recipe's and stays: %2%3.")
-                               .arg(told(own->name), told(inWords(different.front())),
-                                    different.size() > 1 ? tr(" and %1 more").arg(different.size() - 1) : QString());
+        m_applied.notes << ApplyWords::tr("The machine %1 of this project is another than the recipe's and stays: %2%3.")
+                               .arg(toQt(own->name), toQt(inWords(different.front())),
+                                    different.size() > 1 ? ApplyWords::tr(" and %1 more").arg(different.size() - 1) : QString());
       }
     }
   }
@@ -53,12 +55,12 @@ class Applying {
     };
     if (std::ranges::any_of(step.areas, [&](const std::string& name) { return !known(name); })) {
       std::erase_if(step.areas, [&](const std::string& name) { return !known(name); });
-      m_applied.notes << tr("Step “%1” names areas this part does not have; it goes over %2.")
-                             .arg(told(step.name), step.areas.empty() ? tr("all areas") : tr("the others"));
+      m_applied.notes << ApplyWords::tr("Step “%1” names areas this part does not have; it goes over %2.")
+                             .arg(toQt(step.name), step.areas.empty() ? ApplyWords::tr("all areas") : ApplyWords::tr("the others"));
     }
     if (step.until && std::ranges::find(m_project.coat, *step.until, &Layer::name) == m_project.coat.end()) {
-      m_applied.notes << tr("Step “%1” ended at a layer “%2”, which this coat does not have; it goes on to the metal.")
-                             .arg(told(step.name), told(*step.until));
+      m_applied.notes << ApplyWords::tr("Step “%1” ended at a layer “%2”, which this coat does not have; it goes on to the metal.")
+                             .arg(toQt(step.name), toQt(*step.until));
       step.until.reset();
     }
   }
@@ -80,11 +82,11 @@ class Applying {
   std::vector<SettingLine> linesOf(const Step* step, bool after) const {
     if (!step) return {};
     const Machine* machine = machineOf(step->machine, after);
-    std::vector<SettingLine> lines{{tr("Machine"), machine ? told(machine->name) : words::readable(step->machine)}};
-    if (step->optic) lines.push_back({tr("Optic"), told(*step->optic)});
-    if (step->before) lines.push_back({tr("First, by hand"), told(*step->before)});
+    std::vector<SettingLine> lines{{ApplyWords::tr("Machine"), machine ? toQt(machine->name) : words::readable(step->machine)}};
+    if (step->optic) lines.push_back({ApplyWords::tr("Optic"), toQt(*step->optic)});
+    if (step->before) lines.push_back({ApplyWords::tr("First, by hand"), toQt(*step->before)});
     for (SettingLine& line : settingLines(step->settings, machine)) lines.push_back(std::move(line));
-    if (step->until) lines.push_back({tr("Until"), told(*step->until)});
+    if (step->until) lines.push_back({ApplyWords::tr("Until"), toQt(*step->until)});
     return lines;
   }
 
@@ -92,7 +94,7 @@ class Applying {
     const std::vector<Step> before = stepsOf(m_before), after = stepsOf(m_applied.plan);
     const std::size_t count = std::max(before.size(), after.size());
     for (std::size_t i = 0; i < count; ++i) {
-      const QString stem = count > 1 ? tr("Step %1: ").arg(i + 1) : QString();
+      const QString stem = count > 1 ? ApplyWords::tr("Step %1: ").arg(i + 1) : QString();
       const auto old = linesOf(i < before.size() ? &before[i] : nullptr, false);
       const auto fresh = linesOf(i < after.size() ? &after[i] : nullptr, true);
       const auto in = [](const std::vector<SettingLine>& lines, const QString& name) {
@@ -107,12 +109,12 @@ class Applying {
   }
 
   void compareRest() {
-    const auto onOff = [](const std::optional<bool>& on) { return !on ? QString() : *on ? tr("on") : tr("off"); };
+    const auto onOff = [](const std::optional<bool>& on) { return !on ? QString() : *on ? ApplyWords::tr("on") : ApplyWords::tr("off"); };
     const auto degrees = [](const std::optional<double>& value_C) {
       return value_C ? QStringLiteral("%1\u00a0°C").arg(*value_C, 0, 'g', 4) : QString();
     };
-    compare(tr("Air knife"), onOff(m_before.airKnife), onOff(m_applied.plan.airKnife));
-    compare(tr("Cool between passes to"), degrees(m_before.coolTo_C), degrees(m_applied.plan.coolTo_C));
+    compare(ApplyWords::tr("Air knife"), onOff(m_before.airKnife), onOff(m_applied.plan.airKnife));
+    compare(ApplyWords::tr("Cool between passes to"), degrees(m_before.coolTo_C), degrees(m_applied.plan.coolTo_C));
   }
 
   const Project& m_project;

@@ -3,6 +3,7 @@
 
 #include "core/library/library_backup.h"
 #include "ui/recipes/library_copy.h"
+#include "ui/style/to_qt.h"
 
 #include <QTemporaryDir>
 
@@ -16,7 +17,6 @@ namespace {
 
 constexpr int watchInterval_ms = 2000;
 
-std::filesystem::path toPath(const QString& path) { return std::filesystem::path(path.toStdU16String()); }
 QString toText(const std::filesystem::path& path) { return QString::fromStdU16String(path.u16string()); }
 
 }  // namespace

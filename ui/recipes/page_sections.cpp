@@ -8,7 +8,9 @@
 #include "ui/recipes/recipe_words.h"
 #include "ui/recipes/setting_lines.h"
 #include "ui/style/format.h"
+#include "ui/style/to_qt.h"
 
+#include <QCoreApplication>
 #include <QLabel>
 #include <QVBoxLayout>
 
@@ -17,8 +19,9 @@
 namespace bw::parts {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("RecipePage", text); }
-QString told(const std::string& text) { return QString::fromStdString(text); }
+struct SectionWords {
+  Q_DECLARE_TR_FUNCTIONS(SectionWords)
+};
 
 const Library& materialsFor(const RecipeVersion& version, const std::string& substrate) {
   return findSubstrate(version.materials, substrate) ? version.materials : shippedLibrary();
@@ -26,7 +29,7 @@ const Library& materialsFor(const RecipeVersion& version, const std::string& sub
 
 QString metalWords(const RecipeVersion& version) {
   const Part& part = version.part;
-  return tr("%1 mm %2")
+  return SectionWords::tr("%1 mm %2")
       .arg(writeQuantity(part.thickness_m, quantities::length),
            words::substrate(materialsFor(version, part.substrate), part.substrate).toLower());
 }
@@ -37,24 +40,25 @@ const Machine* machineOf(const RecipeVersion& version, const std::string& id) {
 }
 
 QString machineWords(const Machine* machine, const std::string& id) {
-  if (!machine) return tr("%1 (its profile did not come along)").arg(words::readable(id));
-  return tr("%1, %2, %3, spot %4")
-      .arg(told(machine->name), words::machineKind(machine->kind), withUnit(machine->ratedPower_W, quantities::power),
+  if (!machine) return SectionWords::tr("%1 (its profile did not come along)").arg(words::readable(id));
+  return SectionWords::tr("%1, %2, %3, spot %4")
+      .arg(toQt(machine->name), words::machineKind(machine->kind), withUnit(machine->ratedPower_W, quantities::power),
            format::micrometres(machine->spotDiameter_m));
 }
 
 QStringList cautions(const RecipeDetail& detail) {
   QStringList sentences;
   if (detail.recipe.state == RecipeState::Withdrawn) {
-    sentences << tr("Withdrawn: do not dial these.");
+    sentences << SectionWords::tr("Withdrawn: do not dial these.");
   } else if (!isJudged(detail.shown.proof)) {
-    sentences << tr("Planned, not proven: try them on scrap or a hidden spot first.");
+    sentences << SectionWords::tr("Planned, not proven: try them on scrap or a hidden spot first.");
   } else if (!detail.stale.empty()) {
-    sentences << tr("The proof is stale: try them again on scrap or a hidden spot.");
+    sentences << SectionWords::tr("The proof is stale: try them again on scrap or a hidden spot.");
   } else {
-    sentences << tr("Proven on one part. Another coat may differ: a patch on a hidden spot decides.");
+    sentences << SectionWords::tr("Proven on one part. Another coat may differ: a patch on a hidden spot decides.");
   }
-  sentences << tr("Eyewear for the wavelength for everyone in the room, extraction before the beam, nothing that burns behind the metal.");
+  sentences << SectionWords::tr(
+      "Eyewear for the wavelength for everyone in the room, extraction before the beam, nothing that burns behind the metal.");
   return sentences;
 }
 
@@ -64,15 +68,15 @@ Status statusOf(const RecipeDetail& detail) {
 }
 
 QStringList stepTitle(const Step& step, std::size_t index, const RecipeVersion& version) {
-  QString title = tr("Step %1").arg(index + 1);
-  if (!step.name.empty()) title += QStringLiteral(": ") + told(step.name);
+  QString title = SectionWords::tr("Step %1").arg(index + 1);
+  if (!step.name.empty()) title += QStringLiteral(": ") + toQt(step.name);
   return {title, machineWords(machineOf(version, step.machine), step.machine)};
 }
 
 QString seenWords(const Trial& trial) {
   QStringList seen;
   for (const Seen one : trial.seen) seen << words::seen(one);
-  return seen.isEmpty() ? tr("nothing noted") : seen.join(QStringLiteral(", "));
+  return seen.isEmpty() ? SectionWords::tr("nothing noted") : seen.join(QStringLiteral(", "));
 }
 
 std::vector<std::vector<Reading>> byKind(const std::vector<Reading>& readings) {
@@ -89,20 +93,21 @@ std::vector<std::vector<Reading>> byKind(const std::vector<Reading>& readings) {
 QWidget* purpose(const RecipeVersion& version) {
   auto* table = new Table({});
   table->setObjectName(QStringLiteral("recipePurpose"));
-  table->add({tr("Metal"), metalWords(version)});
-  table->add({tr("Finish"), words::finish(version.part.finish)});
+  table->add({SectionWords::tr("Metal"), metalWords(version)});
+  table->add({SectionWords::tr("Finish"), words::finish(version.part.finish)});
   QStringList areas;
-  for (const Area& area : version.part.areas) areas << tr("%1 (%2)").arg(told(area.name), format::area(area.area_m2));
-  if (!areas.isEmpty()) table->add({tr("Areas"), areas.join(QStringLiteral(", "))});
+  for (const Area& area : version.part.areas) areas << SectionWords::tr("%1 (%2)").arg(toQt(area.name), format::area(area.area_m2));
+  if (!areas.isEmpty()) table->add({SectionWords::tr("Areas"), areas.join(QStringLiteral(", "))});
   const auto limit = version.part.limits.find("back_face_C");
-  if (limit != version.part.limits.end()) table->add({tr("Back face"), tr("at most %1").arg(format::temperature(limit->second))});
-  if (const Machine* machine = mainMachine(version)) table->add({tr("Machine"), machineWords(machine, machine->id)});
-  if (!version.note.empty()) table->add({tr("Note"), told(version.note)});
-  return section(tr("What it is for"), table);
+  if (limit != version.part.limits.end())
+    table->add({SectionWords::tr("Back face"), SectionWords::tr("at most %1").arg(format::temperature(limit->second))});
+  if (const Machine* machine = mainMachine(version)) table->add({SectionWords::tr("Machine"), machineWords(machine, machine->id)});
+  if (!version.note.empty()) table->add({SectionWords::tr("Note"), toQt(version.note)});
+  return section(SectionWords::tr("What it is for"), table);
 }
 
 QWidget* coat(const RecipeVersion& version) {
-  return section(tr("Coat"), new CoatStrip(layerPictures(version.coat, version.materials), metalWords(version)));
+  return section(SectionWords::tr("Coat"), new CoatStrip(layerPictures(version.coat, version.materials), metalWords(version)));
 }
 
 QWidget* settings(const RecipeDetail& detail) {
@@ -117,13 +122,13 @@ QWidget* settings(const RecipeDetail& detail) {
     const Step& step = steps[index];
     auto* table = new Table({});
     if (steps.size() > 1) table->add(stepTitle(step, index, detail.shown));
-    if (step.optic) table->add({tr("Optic"), told(*step.optic)});
-    if (step.before) table->add({tr("First, by hand"), told(*step.before)});
+    if (step.optic) table->add({SectionWords::tr("Optic"), toQt(*step.optic)});
+    if (step.before) table->add({SectionWords::tr("First, by hand"), toQt(*step.before)});
     for (const SettingLine& line : settingLines(step.settings, machineOf(detail.shown, step.machine))) table->add({line.name, line.value});
-    if (step.until) table->add({tr("Until"), told(*step.until)});
+    if (step.until) table->add({SectionWords::tr("Until"), toQt(*step.until)});
     column->addWidget(table);
   }
-  return section(tr("Settings, in the order they are dialled"), content);
+  return section(SectionWords::tr("Settings, in the order they are dialled"), content);
 }
 
 QWidget* predicted(const RecipeVersion& version) {
@@ -134,54 +139,56 @@ QWidget* predicted(const RecipeVersion& version) {
   column->setSpacing(space::small);
   const std::vector<PredictionLine> lines = predictionLines(version.predicted, version.proof);
   if (!lines.empty()) {
-    auto* table = new Table({QString(), tr("predicted, 9 in 10 such jobs"), tr("measured")});
+    auto* table = new Table({QString(), SectionWords::tr("predicted, 9 in 10 such jobs"), SectionWords::tr("measured")});
     for (const PredictionLine& line : lines) {
-      table->add({line.name, line.predicted.isEmpty() ? tr("not known") : line.predicted,
-                  line.proven.isEmpty() ? tr("not measured") : line.proven});
+      table->add({line.name, line.predicted.isEmpty() ? SectionWords::tr("not known") : line.predicted,
+                  line.proven.isEmpty() ? SectionWords::tr("not measured") : line.proven});
     }
     column->addWidget(table);
   }
   for (const std::string& fails : version.predicted.fails)
-    column->addWidget(note({told(fails)}, Status::Fails, QStringLiteral("predictedFail")));
+    column->addWidget(note({toQt(fails)}, Status::Fails, QStringLiteral("predictedFail")));
   column->addWidget(text(version.predicted.modelVersion.empty()
-                             ? tr("Nothing was predicted when it was saved.")
-                             : tr("Predicted with model version %1.").arg(told(version.predicted.modelVersion)),
+                             ? SectionWords::tr("Nothing was predicted when it was saved.")
+                             : SectionWords::tr("Predicted with model version %1.").arg(toQt(version.predicted.modelVersion)),
                          QPalette::PlaceholderText));
-  return section(tr("Predicted against proven"), content);
+  return section(SectionWords::tr("Predicted against proven"), content);
 }
 
 QWidget* trials(const RecipeVersion& version) {
-  if (!version.proof) return section(tr("Proof"), text(tr("No trial was made yet.")));
+  if (!version.proof) return section(SectionWords::tr("Proof"), text(SectionWords::tr("No trial was made yet.")));
   const Proof& proof = *version.proof;
   auto* table = new Table({});
   table->setObjectName(QStringLiteral("recipeProof"));
   if (isJudged(proof)) {
-    table->add({tr("Judged"), tr("%1 by %2").arg(words::date(proof.date), told(proof.initials))});
+    table->add({SectionWords::tr("Judged"), SectionWords::tr("%1 by %2").arg(words::date(proof.date), toQt(proof.initials))});
   } else {
-    table->add({tr("Judged"), tr("not yet: the trials wait for somebody's word")});
+    table->add({SectionWords::tr("Judged"), SectionWords::tr("not yet: the trials wait for somebody's word")});
   }
-  if (!proof.note.empty()) table->add({tr("Note"), told(proof.note)});
+  if (!proof.note.empty()) table->add({SectionWords::tr("Note"), toQt(proof.note)});
   for (const Trial& trial : proof.trials) {
-    const QString by = trial.initials.empty() ? tr("not signed") : told(trial.initials);
-    QStringList what{tr("%1: %2").arg(trial.where.empty() ? tr("place not noted") : told(trial.where), seenWords(trial))};
+    const QString by = trial.initials.empty() ? SectionWords::tr("not signed") : toQt(trial.initials);
+    QStringList what{
+        SectionWords::tr("%1: %2").arg(trial.where.empty() ? SectionWords::tr("place not noted") : toQt(trial.where), seenWords(trial))};
     for (const auto& readings : byKind(trial.readings))
-      what << tr("%1 %2").arg(words::readingKind(readings.front().kind), words::readings(readings));
-    if (!trial.note.empty()) what << told(trial.note);
-    table->add(
-        {tr("Trial %1, %2").arg(trial.date.empty() ? tr("not dated") : words::date(trial.date), by), what.join(QStringLiteral("; "))});
+      what << SectionWords::tr("%1 %2").arg(words::readingKind(readings.front().kind), words::readings(readings));
+    if (!trial.note.empty()) what << toQt(trial.note);
+    table->add({SectionWords::tr("Trial %1, %2").arg(trial.date.empty() ? SectionWords::tr("not dated") : words::date(trial.date), by),
+                what.join(QStringLiteral("; "))});
   }
-  if (proof.trials.empty()) table->add({tr("Trials"), tr("none")});
-  return section(tr("Proof"), table);
+  if (proof.trials.empty()) table->add({SectionWords::tr("Trials"), SectionWords::tr("none")});
+  return section(SectionWords::tr("Proof"), table);
 }
 
 QWidget* nearness(const FoundRecipe& found) {
   QStringList sentences;
-  if (found.parts.empty()) sentences << tr("The same metal, coat and machine as the open plan.");
-  for (const DistancePart& part : found.parts) sentences << told(part.words);
+  if (found.parts.empty()) sentences << SectionWords::tr("The same metal, coat and machine as the open plan.");
+  for (const DistancePart& part : found.parts) sentences << toQt(part.words);
   auto* table = new Table({});
   table->setObjectName(QStringLiteral("recipeNearness"));
   for (const QString& sentence : sentences) table->add({QStringLiteral("•"), sentence});
-  return section(found.parts.empty() ? tr("As near as can be") : tr("What differs from the open part, most first"), table);
+  return section(
+      found.parts.empty() ? SectionWords::tr("As near as can be") : SectionWords::tr("What differs from the open part, most first"), table);
 }
 
 QWidget* changes(const RecipeDetail& detail) {
@@ -196,15 +203,15 @@ QWidget* changes(const RecipeDetail& detail) {
     proof |= ofProof;
     if (ofProof || ofPrediction || difference.was.size() + difference.is.size() > longest) continue;
     if (static_cast<std::size_t>(lines.size()) < most) {
-      lines << told(inWords(difference));
+      lines << toQt(inWords(difference));
     } else {
       ++more;
     }
   }
-  if (proof) lines << tr("the proof");
-  if (more > 0) lines << tr("and %1 more").arg(more);
+  if (proof) lines << SectionWords::tr("the proof");
+  if (more > 0) lines << SectionWords::tr("and %1 more").arg(more);
   if (lines.isEmpty()) return nullptr;
-  return text(tr("Changed since version %1: %2.").arg(detail.shown.number - 1).arg(lines.join(QStringLiteral("; "))),
+  return text(SectionWords::tr("Changed since version %1: %2.").arg(detail.shown.number - 1).arg(lines.join(QStringLiteral("; "))),
               QPalette::PlaceholderText);
 }
 

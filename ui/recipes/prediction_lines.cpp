@@ -15,7 +15,9 @@
 namespace bw {
 namespace {
 
-QString tr(const char* text) { return QCoreApplication::translate("PredictionLines", text); }
+struct PredictionLines {
+  Q_DECLARE_TR_FUNCTIONS(PredictionLines)
+};
 
 QString fluence(double value_J_cm2) { return format::number(value_J_cm2) + QStringLiteral("\u00a0J/cm²"); }
 QString micrometres(double value_um) { return format::number(value_um) + QStringLiteral("\u00a0µm"); }
@@ -87,7 +89,7 @@ std::vector<PredictionLine> predictionLines(const Prediction& prediction, const 
     const QString predicted = number == prediction.numbers.end() ? QString() : shownNumber(number->second, headline.shown);
     const QString proven = measured(proof, headline.readings);
     for (const std::string& kind : headline.readings) std::erase(kinds, kind);
-    if (!predicted.isEmpty() || !proven.isEmpty()) lines.push_back({tr(headline.name), predicted, proven});
+    if (!predicted.isEmpty() || !proven.isEmpty()) lines.push_back({PredictionLines::tr(headline.name), predicted, proven});
   }
   for (const std::string& kind : kinds) {
     QString name = words::readingKind(kind);

@@ -12,7 +12,7 @@
 namespace bw {
 namespace {
 
-constexpr int sampleWidth = 30;
+constexpr int thumbWidth = 30;
 constexpr int mark = 13;
 
 void paintTick(QPainter& painter, const QRectF& box) {
@@ -99,10 +99,10 @@ void RecipeDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option
     painter->drawRect(option.rect.adjusted(0, 0, -1, -1));
   }
   const QRect inner = option.rect.adjusted(space::large, space::medium, -space::large, -space::medium);
-  paintCoat(*painter, QRectF(inner.left() + 0.5, inner.top() + 0.5, sampleWidth, inner.height() - 1), item.layers, option.palette);
+  paintCoat(*painter, QRectF(inner.left() + 0.5, inner.top() + 0.5, thumbWidth, inner.height() - 1), item.layers, option.palette);
 
   const int row = option.fontMetrics.height() + 3;
-  const QRect text = inner.adjusted(sampleWidth + space::large, 0, 0, 0);
+  const QRect text = inner.adjusted(thumbWidth + space::large, 0, 0, 0);
   const QString word = words::state(state, item.stale);
   const int wordWidth = option.fontMetrics.horizontalAdvance(word) + 2;
   const QRect wordBox(text.right() - wordWidth, text.top(), wordWidth, row);

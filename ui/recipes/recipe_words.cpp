@@ -4,6 +4,7 @@
 #include "core/learn/reading_summary.h"
 #include "ui/fields/quantity_text.h"
 #include "ui/style/format.h"
+#include "ui/style/units.h"
 
 #include <QCoreApplication>
 #include <QDate>
@@ -14,9 +15,9 @@
 namespace bw::words {
 namespace {
 
-constexpr QChar noBreak(0x00a0);
-
-QString tr(const char* text) { return QCoreApplication::translate("RecipeWords", text); }
+struct RecipeWords {
+  Q_DECLARE_TR_FUNCTIONS(RecipeWords)
+};
 
 QString withoutBrackets(const std::string& name) { return QString::fromStdString(name).section(QStringLiteral(" ("), 0, 0); }
 
@@ -47,45 +48,45 @@ const KeyEnd* endOf(const std::string& key) {
 QString state(RecipeState state, bool stale) {
   switch (state) {
     case RecipeState::Proven:
-      return stale ? tr("proven, but stale") : tr("proven");
+      return stale ? RecipeWords::tr("proven, but stale") : RecipeWords::tr("proven");
     case RecipeState::Withdrawn:
-      return tr("withdrawn");
+      return RecipeWords::tr("withdrawn");
     case RecipeState::Draft:
       break;
   }
-  return tr("draft");
+  return RecipeWords::tr("draft");
 }
 
 QString finish(Finish finish) {
   switch (finish) {
     case Finish::Untouched:
-      return tr("metal untouched");
+      return RecipeWords::tr("metal untouched");
     case Finish::LightEtch:
-      return tr("light etch allowed");
+      return RecipeWords::tr("light etch allowed");
     case Finish::Any:
       break;
   }
-  return tr("any finish");
+  return RecipeWords::tr("any finish");
 }
 
-QString machineKind(MachineKind kind) { return kind == MachineKind::Pulsed ? tr("pulsed") : tr("continuous"); }
+QString machineKind(MachineKind kind) { return kind == MachineKind::Pulsed ? RecipeWords::tr("pulsed") : RecipeWords::tr("continuous"); }
 
 QString seen(Seen seen) {
   switch (seen) {
     case Seen::Cleared:
-      return tr("cleared");
+      return RecipeWords::tr("cleared");
     case Seen::Patchy:
-      return tr("patchy");
+      return RecipeWords::tr("patchy");
     case Seen::Not:
-      return tr("not cleared");
+      return RecipeWords::tr("not cleared");
     case Seen::Residue:
-      return tr("residue");
+      return RecipeWords::tr("residue");
     case Seen::Tint:
-      return tr("tint");
+      return RecipeWords::tr("tint");
     case Seen::Stripes:
       break;
   }
-  return tr("stripes");
+  return RecipeWords::tr("stripes");
 }
 
 QString readable(const std::string& id) {
@@ -129,7 +130,7 @@ QString readingKind(const std::string& kind) {
        {"etch_um", QT_TRANSLATE_NOOP("RecipeWords", "etch of the metal")},
        {"time_s", QT_TRANSLATE_NOOP("RecipeWords", "time")}}};
   for (const auto& [key, text] : known) {
-    if (kind == key) return tr(text);
+    if (kind == key) return RecipeWords::tr(text);
   }
   const KeyEnd* end = endOf(kind);
   return readable(end ? kind.substr(0, kind.size() - std::string_view(end->end).size()) : kind);
@@ -154,12 +155,12 @@ QString readings(const std::vector<Reading>& sameKind) {
   for (const ReadingSummary& summary : summariesOf(sameKind)) {
     const QString unit = unitOf(summary.kind);
     const QString mean = writeQuantity(Range::exact(summary.mean), quantities::count) + (unit.isEmpty() ? unit : noBreak + unit);
-    texts << tr("%1 readings, mean %2, spread %3").arg(summary.count).arg(mean, format::number(summary.deviation.value_or(0)));
+    texts << RecipeWords::tr("%1 readings, mean %2, spread %3").arg(summary.count).arg(mean, format::number(summary.deviation.value_or(0)));
   }
   return texts.join(QStringLiteral("; "));
 }
 
-QString facetMachineKind(const std::string& word) { return word == "pulsed" ? tr("pulsed") : tr("continuous"); }
+QString facetMachineKind(const std::string& word) { return word == "pulsed" ? RecipeWords::tr("pulsed") : RecipeWords::tr("continuous"); }
 
 QString facetFinish(const std::string& word) {
   if (word == "untouched") return finish(Finish::Untouched);

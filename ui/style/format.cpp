@@ -1,15 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/style/format.h"
 
+#include "ui/style/units.h"
+
 #include <QLocale>
 #include <cmath>
 
 namespace bw::format {
 
 namespace {
-
-constexpr double J_m2_per_J_cm2 = 1e4;
-const QString noBreak = QStringLiteral("\u00a0");
 
 QString withUnit(double value, int digits, const char* unit) { return number(value, digits) + noBreak + QString::fromUtf8(unit); }
 

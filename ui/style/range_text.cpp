@@ -2,6 +2,7 @@
 #include "ui/style/range_text.h"
 
 #include "ui/style/format.h"
+#include "ui/style/units.h"
 
 #include <QCoreApplication>
 
@@ -11,10 +12,11 @@ namespace bw::format {
 
 namespace {
 
-constexpr QChar noBreak(0x00a0);
 constexpr double leastNever = 0.005;  // less is no word worth
 
-QString tr(const char* text) { return QCoreApplication::translate("RangeText", text); }
+struct RangeText {
+  Q_DECLARE_TR_FUNCTIONS(RangeText)
+};
 
 /// Without its unit where that is the other's too, or its plural.
 QString withoutUnitOf(const QString& text, const QString& other) {
@@ -28,20 +30,23 @@ QString withoutUnitOf(const QString& text, const QString& other) {
 
 QString ends(const Spread& spread, const Shown& shown) {
   const QString low = shown(spread.low);
-  if (!std::isfinite(spread.high)) return tr("%1 or more").arg(low);
+  if (!std::isfinite(spread.high)) return RangeText::tr("%1 or more").arg(low);
   const QString high = shown(spread.high);
-  return low == high ? high : tr("%1 to %2").arg(withoutUnitOf(low, high), high);
+  return low == high ? high : RangeText::tr("%1 to %2").arg(withoutUnitOf(low, high), high);
 }
 
 QString range(const Spread& spread, const Shown& shown, double neverShare) {
-  if (!std::isfinite(spread.low)) return tr("never clears in %1 of cases").arg(percent(neverShare));
+  if (!std::isfinite(spread.low)) return RangeText::tr("never clears in %1 of cases").arg(percent(neverShare));
   QString text = ends(spread, shown);
   const QString last = std::isfinite(spread.high) ? shown(spread.high) : shown(spread.low);
   const bool single = std::isfinite(spread.high) && shown(spread.low) == last;
-  if (!single && std::isfinite(spread.middle)) text = tr("%1, likely\u00a0%2").arg(text, withoutUnitOf(shown(spread.middle), last));
-  return neverShare < leastNever ? text : tr("%1; never clears in %2 of cases").arg(text, percent(neverShare));
+  if (!single && std::isfinite(spread.middle))
+    text = RangeText::tr("%1, likely\u00a0%2").arg(text, withoutUnitOf(shown(spread.middle), last));
+  return neverShare < leastNever ? text : RangeText::tr("%1; never clears in %2 of cases").arg(text, percent(neverShare));
 }
 
-QString passes(double number) { return format::count(number) + noBreak + (std::lround(number) == 1 ? tr("pass") : tr("passes")); }
+QString passes(double number) {
+  return format::count(number) + noBreak + (std::lround(number) == 1 ? RangeText::tr("pass") : RangeText::tr("passes"));
+}
 
 }  // namespace bw::format

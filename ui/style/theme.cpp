@@ -51,6 +51,12 @@ void paintQuestion(QPainter& painter, QPointF centre, double side, const QColor&
 
 }  // namespace
 
+QFont smallFont(QFont font, bool heavy) {
+  font.setPixelSize(space::leastFont);
+  font.setBold(heavy);
+  return font;
+}
+
 QPalette paletteOf(Theme theme) {
   const Greys greys = greysOf(theme);
   QPalette palette(greys.raised, greys.ground);

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/assess/assessment.h"
+#include "core/assess/verdict_result.h"
 
 #include <QColor>
+#include <QFont>
 #include <QIcon>
 #include <QPalette>
 #include <QString>
@@ -28,6 +29,9 @@ inline constexpr int bodyFont = 13;
 inline constexpr int headFont = 14;
 inline constexpr int answerFont = 18;
 }  // namespace space
+
+/// The same font at the smallest size that is used.
+QFont smallFont(QFont font, bool heavy = false);
 
 /// Colours that a QPalette has no role for. All follow from the palette, so a palette change is enough to switch them.
 struct Tones {

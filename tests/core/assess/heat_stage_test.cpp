@@ -4,6 +4,7 @@
 #include "core/files/assessment_file.h"
 #include "core/files/library_file.h"
 #include "core/files/project_file.h"
+#include "core/heat/part_map.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
@@ -17,12 +18,12 @@ Project sample(const char* name = "carriage-side-panel") {
   return openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/" + name + ".bwright", shippedLibrary());
 }
 
-Settings& settingsOf(Project& project) {
+Settings& firstSettings(Project& project) {
   Plan& plan = project.plans.front();
   return plan.steps.empty() ? plan.settings : plan.steps.front().settings;
 }
 
-Assessment assessed(const Project& project) { return assess(project, project.plans.front().name, shippedLibrary()); }
+Assessment assessedFirst(const Project& project) { return assess(project, project.plans.front().name, shippedLibrary()); }
 
 const LimitResult& named(const Assessment& assessment, const std::string& name) {
   const auto found = std::ranges::find(assessment.thermal.limits, name, &LimitResult::name);
@@ -68,8 +69,8 @@ TEST_CASE("Heat results hang together", "[assess][heat]") {
 
 TEST_CASE("While the coat comes off each pass heats the metal by its own share", "[assess][heat]") {
   Project project = sample();
-  settingsOf(project).passes = 6;
-  const Assessment assessment = assessed(project);
+  firstSettings(project).passes = 6;
+  const Assessment assessment = assessedFirst(project);
   const auto& shares = assessment.removal.heatIntoPartByPass;
   REQUIRE(shares.size() == 6);
   for (const double share : shares) {
@@ -82,22 +83,22 @@ TEST_CASE("While the coat comes off each pass heats the metal by its own share",
   REQUIRE(assessment.thermal.trace.frontStripping_C.size() == assessment.thermal.trace.time_s.size());
 
   project.coat.clear();
-  CHECK_FALSE(assessed(project).thermal.frontStripping_C);
+  CHECK_FALSE(assessedFirst(project).thermal.frontStripping_C);
 }
 
 TEST_CASE("Less power, faster travel and pauses cool; thinner metal and a worse absorber heat", "[assess][heat]") {
-  const Assessment before = assessed(sample());
+  const Assessment before = assessedFirst(sample());
   const auto changed = [&](auto change) {
     Project project = sample();
     change(project);
-    return assessed(project).thermal;
+    return assessedFirst(project).thermal;
   };
-  const ThermalResult weak = changed([](Project& p) { settingsOf(p).powerFraction *= 0.5; });
+  const ThermalResult weak = changed([](Project& p) { firstSettings(p).powerFraction *= 0.5; });
   CHECK(*weak.frontBare_C - 20 < 0.65 * (*before.thermal.frontBare_C - 20));
-  CHECK(*changed([](Project& p) { settingsOf(p).travelSpeed_m_s *= 2; }).backBare_C < *before.thermal.backBare_C);
-  CHECK(*changed([](Project& p) { settingsOf(p).pause_s += 600; }).backBare_C <= *before.thermal.backBare_C + 0.5);
+  CHECK(*changed([](Project& p) { firstSettings(p).travelSpeed_m_s *= 2; }).backBare_C < *before.thermal.backBare_C);
+  CHECK(*changed([](Project& p) { firstSettings(p).pause_s += 600; }).backBare_C <= *before.thermal.backBare_C + 0.5);
   CHECK(*changed([](Project& p) { p.part.thickness_m = Range::exact(0.6e-3); }).backBare_C > *before.thermal.backBare_C + 20);
-  const ThermalResult skipped = changed([](Project& p) { settingsOf(p).swathOrder = SwathOrder::EverySecond; });
+  const ThermalResult skipped = changed([](Project& p) { firstSettings(p).swathOrder = SwathOrder::EverySecond; });
   CHECK(*skipped.backBare_C != Catch::Approx(*before.thermal.backBare_C).epsilon(1e-4));
 }
 
@@ -106,11 +107,11 @@ TEST_CASE("Strange parts and plans get finite temperatures", "[assess][heat]") {
     Project project = sample();
     change(project);
     INFO(what);
-    const Assessment assessment = assessed(project);
+    const Assessment assessment = assessedFirst(project);
     const ThermalResult& thermal = assessment.thermal;
     if (!thermal.front_C) {
       CHECK_FALSE(assessment.dose);  // a still hand, or no dose: said in words
-      CHECK((settingsOf(project).travelSpeed_m_s == 0 || !assessment.whyNoDose.empty()));
+      CHECK((firstSettings(project).travelSpeed_m_s == 0 || !assessment.whyNoDose.empty()));
       return;
     }
     CHECK(std::isfinite(*thermal.near_C));
@@ -130,22 +131,22 @@ TEST_CASE("Strange parts and plans get finite temperatures", "[assess][heat]") {
     p.part.size_m = {80e-6, 80e-6};
     p.part.areas.clear();
   });
-  check("a step-over wider than the part", [](Project& p) { settingsOf(p).stepOver_m = 5; });
+  check("a step-over wider than the part", [](Project& p) { firstSettings(p).stepOver_m = 5; });
   check("days of pause", [](Project& p) {
-    settingsOf(p).pause_s = 1e5;
-    settingsOf(p).passes = 5;
+    firstSettings(p).pause_s = 1e5;
+    firstSettings(p).passes = 5;
   });
-  check("a thousand passes", [](Project& p) { settingsOf(p).passes = 1000; });
-  check("a crawl", [](Project& p) { settingsOf(p).travelSpeed_m_s = 2e-3; });
-  check("a still hand", [](Project& p) { settingsOf(p).travelSpeed_m_s = 0; });
-  check("along the lines", [](Project& p) { settingsOf(p).travelAngle_rad = 0; });
-  check("slantwise", [](Project& p) { settingsOf(p).travelAngle_rad = 0.7; });
+  check("a thousand passes", [](Project& p) { firstSettings(p).passes = 1000; });
+  check("a crawl", [](Project& p) { firstSettings(p).travelSpeed_m_s = 2e-3; });
+  check("a still hand", [](Project& p) { firstSettings(p).travelSpeed_m_s = 0; });
+  check("along the lines", [](Project& p) { firstSettings(p).travelAngle_rad = 0; });
+  check("slantwise", [](Project& p) { firstSettings(p).travelAngle_rad = 0.7; });
   check("a limit below the room", [](Project& p) { p.part.limits["back_face_C"] = 5; });
 }
 
 TEST_CASE("In depth: the hand that stops, the map over the part, ranges of every limit", "[assess][heat]") {
   const Project project = sample();
-  const Assessment first = assessed(project), deep = inDepth(project, shippedLibrary(), first);
+  const Assessment first = assessedFirst(project), deep = inDepth(project, shippedLibrary(), first);
   const ThermalResult& thermal = deep.thermal;
   REQUIRE(thermal.stillHand);
   CHECK(thermal.stillHand->time_s.front() == 0);
@@ -177,7 +178,7 @@ TEST_CASE("In depth: the hand that stops, the map over the part, ranges of every
 TEST_CASE("A plan too hot is offered another order of swaths or another machine where that helps", "[assess][heat]") {
   Project project = sample();
   project.part.limits["back_face_C"] = 140;
-  const Assessment now = assessed(project);
+  const Assessment now = assessedFirst(project);
   REQUIRE(named(now, "back face").margin < 0.0);
   const auto remedies = findRemedies(project, now, shippedLibrary());
   const auto cool = std::ranges::count(remedies, std::string("temperature"), &Remedy::check);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
+#include "tests/support/thorough.h"
 
 #include <cmath>
 #include <numbers>
@@ -14,6 +15,12 @@ namespace {
 
 Assessment deep(const Project& project) { return inDepth(project, shippedLibrary(), assessed(project)); }
 
+/// Of the small project as it is.
+const Assessment& smallInDepth() {
+  static const Assessment deepened = deep(smallProject());
+  return deepened;
+}
+
 bool isOrdered(const Spread& spread) { return spread.low <= spread.middle && spread.middle <= spread.high; }
 
 /// All that is uncertain of the coat and the metal taken to be known.
@@ -25,9 +32,7 @@ Project known(Project project) {
 }  // namespace
 
 TEST_CASE("Every range has its ends in order and holds in many variations", "[assess]") {
-  const std::vector<Variation> all = variations();
-  for (std::size_t i = 0; i < all.size(); i += 3) {  // a look in depth takes seconds
-    const Variation& variation = all[i];
+  for (const Variation& variation : sampled(variations(), 7)) {  // a look in depth takes seconds
     const Assessment a = deep(varied(variation));
     CAPTURE(variation.name);
     if (!a.removal.computed) {
@@ -68,7 +73,7 @@ TEST_CASE("Verdict and answer in depth tell the ranges, and call nothing safe", 
 
 TEST_CASE("Looking in depth changes no likely value and gives the same twice", "[assess]") {
   const Project project = smallProject();
-  const Assessment first = assessed(project), once = inDepth(project, shippedLibrary(), first), twice = inDepth(project, shippedLibrary(), once);
+  const Assessment first = assessed(project), &once = smallInDepth(), twice = inDepth(project, shippedLibrary(), once);
   CHECK(once.removal.passesNeeded == first.removal.passesNeeded);
   CHECK(once.removal.heatIntoPartFraction == first.removal.heatIntoPartFraction);
   CHECK(once.thermal.back_C == first.thermal.back_C);
@@ -134,7 +139,7 @@ TEST_CASE("The map of what is left agrees with the places", "[assess]") {
 }
 
 TEST_CASE("Tilt stops a layer where the cosine takes its light below what it needs", "[assess]") {
-  const Assessment a = deep(smallProject());
+  const Assessment& a = smallInDepth();
   double before = std::numbers::pi / 2;
   for (const LayerResult& layer : a.removal.layers) {  // what lies deeper stops no later
     const double tilt = layer.clearsUpTo_rad.value_or(0);

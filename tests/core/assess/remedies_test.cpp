@@ -3,6 +3,7 @@
 #include "core/files/assessment_file.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
+#include "tests/support/thorough.h"
 
 using namespace bw;
 using namespace bw::test;
@@ -28,7 +29,7 @@ std::vector<Variation> ailing() {
 
 TEST_CASE("A remedy betters its row, and taking it gives what it promised", "[assess]") {
   std::size_t offered = 0;
-  for (const Variation& variation : ailing()) {
+  for (const Variation& variation : sampled(ailing(), 3)) {
     const Project project = varied(variation);
     const Assessment now = assessed(project);
     const std::vector<Remedy> remedies = findRemedies(project, now, shippedLibrary());
@@ -46,7 +47,7 @@ TEST_CASE("A remedy betters its row, and taking it gives what it promised", "[as
     const Assessment taken = assessed(withSettings(project, now.plan, best.settings));
     CHECK(writeAssessment(taken) == writeAssessment(*best.outcome));
   }
-  CHECK(offered >= 5);
+  CHECK(offered >= (thorough() ? 5 : 2));
 }
 
 TEST_CASE("Passes that are missing, settings beyond the machine: there is a remedy", "[assess]") {

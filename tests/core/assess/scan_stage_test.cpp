@@ -3,6 +3,7 @@
 #include "core/dose/repeat_cell.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
+#include "tests/support/thorough.h"
 
 #include <cmath>
 #include <numbers>
@@ -68,7 +69,7 @@ void checkMap(const Project& project, const Assessment& a) {
 }  // namespace
 
 TEST_CASE("Overlap, dose and map keep the definitions of the file format", "[assess]") {
-  for (const Variation& variation : variations()) {
+  for (const Variation& variation : sampled(variations(), 3)) {
     const Project project = varied(variation);
     const Assessment a = assessed(project);
     CAPTURE(variation.name);

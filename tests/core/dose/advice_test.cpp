@@ -3,17 +3,18 @@
 
 #include "core/dose/evenness.h"
 #include "core/dose/stripes.h"
+#include "tests/core/dose/usual_spot.h"
 #include "tests/support/catch.h"
 
 #include <cmath>
 #include <numbers>
 
 using namespace bw;
+using namespace bw::test;
 using Catch::Approx;
 
 namespace {
 
-constexpr double radius_m = 60e-6;
 const Emission pulses{true, 240e3, 255};
 
 ScanHead head(double turnaround_s = 250e-6) {

@@ -2,6 +2,7 @@
 #include "core/dose/evenness.h"
 
 #include "core/dose/stripes.h"
+#include "tests/core/dose/usual_spot.h"
 #include "tests/support/catch.h"
 
 #include <algorithm>
@@ -11,13 +12,12 @@
 #include <random>
 
 using namespace bw;
+using namespace bw::test;
 using Catch::Approx;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
-constexpr double radius_m = 60e-6;
-const SpotProfile gaussian(BeamProfile::Gaussian);
+using std::numbers::pi;
 
 DoseMap mapOf(std::vector<float> dose) {
   DoseMap map;

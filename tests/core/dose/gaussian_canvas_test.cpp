@@ -3,6 +3,7 @@
 
 #include "core/dose/repeat_cell.h"
 #include "tests/core/dose/direct_dose.h"
+#include "tests/core/dose/usual_spot.h"
 #include "tests/support/catch.h"
 
 #include <random>
@@ -13,7 +14,6 @@ using namespace bw::test;
 namespace {
 
 constexpr double w = 60e-6;  // spot radius
-const SpotProfile gaussian(BeamProfile::Gaussian);
 
 /// What the header promises for each row, of the row's own peak: close rows ripple by 1.2e-5 and end within 6e-5, wide ones are off by the
 /// Taylor series' next term, single spots by what is cut off and by floats. Nothing may add up to more.

@@ -3,6 +3,7 @@
 
 #include "core/dose/evenness.h"
 #include "tests/core/dose/steady_process.h"
+#include "tests/core/dose/usual_spot.h"
 #include "tests/support/catch.h"
 
 using namespace bw;
@@ -10,8 +11,6 @@ using namespace bw::test;
 using Catch::Approx;
 
 namespace {
-
-const SpotProfile gaussian(BeamProfile::Gaussian);
 
 std::vector<DabRow> backwards(const SteadyProcess& process) {
   Stroke stroke;

@@ -4,6 +4,7 @@
 #include "core/assess/assess.h"
 #include "core/dose/evenness.h"
 #include "tests/core/dose/direct_dose.h"
+#include "tests/core/dose/usual_spot.h"
 #include "tests/support/catch.h"
 
 #include <cmath>
@@ -15,12 +16,12 @@
 #include <thread>
 
 using namespace bw;
+using namespace bw::test;
 using Catch::Approx;
 
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
-constexpr double radius_m = 60e-6;
 
 /// A steady process: what the dabs of one frame are, and after what rectangle they come again.
 struct Process {
@@ -29,7 +30,7 @@ struct Process {
   bool pulsed = true;
   double rate_Hz = 240e3;
   double power_W = 255;
-  double radius_m = ::radius_m;
+  double radius_m = test::radius_m;
 
   Frame frame() const {
     ScanHead head;

@@ -4,6 +4,7 @@
 #include "core/assess/assess.h"
 #include "tests/core/dose/direct_dose.h"
 #include "tests/core/dose/steady_process.h"
+#include "tests/core/dose/usual_spot.h"
 #include "tests/support/catch.h"
 
 #include <array>
@@ -14,8 +15,6 @@ using namespace bw::test;
 using Catch::Approx;
 
 namespace {
-
-const SpotProfile gaussian(BeamProfile::Gaussian);
 
 /// A process with its frame at hand, as strokes want it.
 struct Work {

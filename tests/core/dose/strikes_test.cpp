@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/dose/strikes.h"
 
+#include "tests/core/dose/usual_spot.h"
 #include "tests/support/catch.h"
 
 #include <cmath>
@@ -8,13 +9,12 @@
 #include <random>
 
 using namespace bw;
+using namespace bw::test;
 using Catch::Approx;
 
 namespace {
 
-constexpr double radius_m = 60e-6;
-
-struct Process {
+struct StruckProcess {
   Settings settings;
   bool pulsed = true;
   double rate_Hz = 240e3;
@@ -34,8 +34,8 @@ struct Process {
   }
 };
 
-Process raster() {
-  Process process;
+StruckProcess struckRaster() {
+  StruckProcess process;
   Settings& s = process.settings;
   s.width_m = 6e-3;
   s.height_m = 2e-3;
@@ -47,7 +47,7 @@ Process raster() {
 }
 
 /// Pulses of one frame nearer than a radius to the place or one of its images in other cells, counted one by one.
-double counted(const Process& process, const Point& place) {
+double counted(const StruckProcess& process, const Point& place) {
   const RepeatCell cell = process.cell();
   double count = 0;
   for (const Dab& dab : dabsOf(process.frame(), process.travel(), process.emission(), radius_m)) {
@@ -69,7 +69,7 @@ std::vector<Point> places(const RepeatCell& cell, int count) {
   return made;
 }
 
-void checkCounts(const Process& process) {
+void checkCounts(const StruckProcess& process) {
   for (const Point& place : places(process.cell(), 200)) {
     INFO(place.transpose());
     REQUIRE(process.at(place));
@@ -80,21 +80,21 @@ void checkCounts(const Process& process) {
 }  // namespace
 
 TEST_CASE("Chords give the pulses that a plain loop over all of them counts") {
-  SECTION("travel across the lines") { checkCounts(raster()); }
+  SECTION("travel across the lines") { checkCounts(struckRaster()); }
   SECTION("travel aslant, swaths over each other") {
-    Process process = raster();
+    StruckProcess process = struckRaster();
     process.settings.travelAngle_rad = 0.7;
     process.settings.stepOver_m = 3.1e-3;
     checkCounts(process);
   }
   SECTION("circles, whose pulses stand singly") {
-    Process process = raster();
+    StruckProcess process = struckRaster();
     process.settings.pattern = Pattern::Circles;
     process.settings.lineSpacing_m = 0.3e-3;
     checkCounts(process);
   }
   SECTION("an advance shorter than a radius") {
-    Process process = raster();
+    StruckProcess process = struckRaster();
     process.settings.pattern = Pattern::Line;
     process.settings.travelSpeed_m_s = 0.03;
     REQUIRE(process.cell().along_m < radius_m);
@@ -103,7 +103,7 @@ TEST_CASE("Chords give the pulses that a plain loop over all of them counts") {
 }
 
 TEST_CASE("On the middle of a lone line fall the pulses of one diameter, from one line") {
-  Process process = raster();
+  StruckProcess process = struckRaster();
   process.turnaround_s = 0;
   process.settings.height_m = 0;
   process.settings.travelSpeed_m_s = 1;  // far from the next frame
@@ -114,7 +114,7 @@ TEST_CASE("On the middle of a lone line fall the pulses of one diameter, from on
 }
 
 TEST_CASE("A continuous beam passes over: no pulses, the same lines") {
-  Process pulsed = raster(), continuous = raster();
+  StruckProcess pulsed = struckRaster(), continuous = struckRaster();
   continuous.pulsed = false;
   pulsed.rate_Hz = 5e6;  // so close that every line that comes near leaves a pulse
   for (const Point& place : places(pulsed.cell(), 50)) {
@@ -128,7 +128,7 @@ TEST_CASE("A continuous beam passes over: no pulses, the same lines") {
 }
 
 TEST_CASE("A turn inside the circle is one passage") {
-  Process process = raster();
+  StruckProcess process = struckRaster();
   process.settings.height_m = 0;
   process.settings.travelSpeed_m_s = 1;
   process.turnaround_s = 2e-6;  // overshoots by 4.5 micrometres
@@ -139,7 +139,7 @@ TEST_CASE("A turn inside the circle is one passage") {
 }
 
 TEST_CASE("Nothing within reach is nothing, and too much is not told") {
-  Process process = raster();
+  StruckProcess process = struckRaster();
   process.settings.stepOver_m = 20e-3;
   const Strikes none = process.at(Point(10e-3, 0)).value();
   CHECK(none.pulses == 0);

@@ -14,7 +14,7 @@ using Catch::Approx;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// 5 + the sum of amplitude cos(2 pi k x / period + phase), `count` points.
 struct Wave {

@@ -11,7 +11,7 @@ using namespace bw;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 /// Neumann's cosine modes of a bar [0, length]: (Carslaw and Jaeger 2nd ed. section 3.3).
 double byModes(double at, double low, double high, double size, double variance, double length) {

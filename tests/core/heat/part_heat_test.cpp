@@ -13,7 +13,7 @@ using test::rectangle;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 const MetalHeat plain{ThermalCurve::Constant, ThermalCurve::Constant, 52, 3.5e6 / 7850, 7850};
 
 PartSheet sheetOf(const Point& size_m, double film_W_m2K = 12, double thickness_m = 1.2e-3) {

@@ -78,7 +78,7 @@ TEST_CASE("The map keeps the energy: what landed, less what the air took", "[hea
 }
 
 TEST_CASE("The tour's axes turn into the part's", "[heat]") {
-  constexpr double pi = std::numbers::pi;
+  using std::numbers::pi;
   PartMap map;
   map.columns = 3;  // across the travel
   map.rows = 2;

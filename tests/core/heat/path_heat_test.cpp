@@ -13,7 +13,7 @@ using test::plateOf;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 const Emission steady{false, 0, 1};
 
 /// Rise per absorbed watt on a very thick plate, `ahead` of a beam that has come along a straight line in x for a long time.

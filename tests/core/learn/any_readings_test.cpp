@@ -65,7 +65,7 @@ int checked(const Learnt<T>& learnt, const Check& check) {
   return learnt.value.has_value();
 }
 
-std::vector<Mark> marks(Anything& any) {
+std::vector<Mark> anyMarks(Anything& any) {
   std::vector<Mark> list(any.count());
   double rising = 0.3e-3;
   for (Mark& mark : list) {
@@ -119,7 +119,7 @@ TEST_CASE("Any readings end in an ordered range or in a sentence", "[learn]") {
   for (int i = 0; i < 20'000; ++i) {
     any.next();
     INFO("kind 0, set " << i);
-    told[0] += checked(fitSpot(marks(any)), [](const SpotFit& spot) {
+    told[0] += checked(fitSpot(anyMarks(any)), [](const SpotFit& spot) {
       checkRange(spot.diameter_m);
       checkRange(spot.threshold);
       checkRange(spot.thresholdFluence_J_m2);

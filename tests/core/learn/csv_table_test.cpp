@@ -25,7 +25,7 @@ std::string asUtf16(const std::string& latin1, bool little) {
   return bytes;
 }
 
-void checkRefused(const std::string& bytes, const std::string& words) {
+void checkNoTable(const std::string& bytes, const std::string& words) {
   try {
     readCsvTable(bytes);
     FAIL("was read: " << bytes.substr(0, 60));
@@ -53,7 +53,7 @@ TEST_CASE("Separator and decimal mark are told from the rows", "[learn]") {
 }
 
 TEST_CASE("A comma for both purposes is refused, not read", "[learn]") {
-  checkRefused("time_s,face_C\n0,5,62,5\n1,0,63,1\n", "a comma both parts cells and marks decimals");
+  checkNoTable("time_s,face_C\n0,5,62,5\n1,0,63,1\n", "a comma both parts cells and marks decimals");
   const CsvTable alone = readCsvTable("62,5\n61,8\n");
   REQUIRE(alone.rows.size() == 2);
   CHECK(alone.rows[0].cells == Cells{"62,5"});
@@ -91,28 +91,28 @@ TEST_CASE("Quoted cells hold separators, quotes and line ends", "[learn]") {
   REQUIRE(table.rows.size() == 3);
   CHECK(table.rows[1].cells == Cells{"1", "said \"no\", left\nthen came back"});
   CHECK(table.rows[2].line == 4);
-  checkRefused("a;b\n1;\"open\n2;3\n", "line 2 opens a quote that is not closed");
+  checkNoTable("a;b\n1;\"open\n2;3\n", "line 2 opens a quote that is not closed");
 }
 
 TEST_CASE("Hostile bytes are refused in a sentence", "[learn]") {
-  checkRefused("", "no row of numbers");
-  checkRefused("just words\nand more\n", "no row of numbers");
-  checkRefused(std::string("a;b\n1;\0;2\n", 10), "NUL");
-  checkRefused(std::string("\xFF\xFE"
+  checkNoTable("", "no row of numbers");
+  checkNoTable("just words\nand more\n", "no row of numbers");
+  checkNoTable(std::string("a;b\n1;\0;2\n", 10), "NUL");
+  checkNoTable(std::string("\xFF\xFE"
                            "a",
                            3),
                "breaks off");
-  checkRefused(std::string("\xFF\xFE\x00\xD8\x41\x00", 6), "no valid UTF-16");
-  checkRefused(
+  checkNoTable(std::string("\xFF\xFE\x00\xD8\x41\x00", 6), "no valid UTF-16");
+  checkNoTable(
       "\xEF\xBB\xBF"
       "a;b\n1;\xFF\n",
       "no valid UTF-8");
-  checkRefused(std::string(1'000'000, ';'), "256 columns");
-  checkRefused("1\n" + std::string(20'000, '7'), "10000 characters");
-  checkRefused(std::string(largestCsv_bytes + 1, '1'), "up to 16 MB is accepted");
+  checkNoTable(std::string(1'000'000, ';'), "256 columns");
+  checkNoTable("1\n" + std::string(20'000, '7'), "10000 characters");
+  checkNoTable(std::string(largestCsv_bytes + 1, '1'), "up to 16 MB is accepted");
   std::string rows;
   for (int i = 0; i < 250'000; ++i) rows += "1;2\n";
-  checkRefused(rows, "200000 rows");
+  checkNoTable(rows, "200000 rows");
 }
 
 TEST_CASE("Any bytes end in a table or a FileError, and every number in it stands in the text", "[learn]") {

@@ -9,7 +9,7 @@ using namespace bw::test;
 
 namespace {
 
-std::vector<PowerReading> ideal(double gain, double offset_W, std::optional<double> passed = {}) {
+std::vector<PowerReading> idealPowers(double gain, double offset_W, std::optional<double> passed = {}) {
   std::vector<PowerReading> given;
   for (const double dialled : {60.0, 120.0, 180.0, 240.0, 300.0}) {
     const double power = offset_W + gain * dialled;
@@ -21,7 +21,7 @@ std::vector<PowerReading> ideal(double gain, double offset_W, std::optional<doub
 }  // namespace
 
 TEST_CASE("Noise-free powers give line, share and loss exactly", "[learn]") {
-  const auto power = fitDeliveredPower(ideal(0.9, -12, 0.94), 300, 0);
+  const auto power = fitDeliveredPower(idealPowers(0.9, -12, 0.94), 300, 0);
   REQUIRE(power.value);
   checkExact(power.value->line.gain, 0.9);
   checkExact(*power.value->line.offset, -12);
@@ -32,7 +32,7 @@ TEST_CASE("Noise-free powers give line, share and loss exactly", "[learn]") {
 }
 
 TEST_CASE("The meter's uncertainty widens the power by its share but not the loss", "[learn]") {
-  const auto power = fitDeliveredPower(ideal(0.9, -12, 0.94), 300, 0.03);
+  const auto power = fitDeliveredPower(idealPowers(0.9, -12, 0.94), 300, 0.03);
   REQUIRE(power.value);
   CHECK(power.value->line.atFull.low == Catch::Approx(258 * 0.97));
   CHECK(power.value->line.atFull.high == Catch::Approx(258 * 1.03));
@@ -46,8 +46,8 @@ TEST_CASE("The meter's uncertainty widens the power by its share but not the los
 }
 
 TEST_CASE("More than the rated power is said", "[learn]") {
-  CHECK(says(fitDeliveredPower(ideal(1.1, 0), 300, 0), "more than the rated power arrives"));
-  auto swapped = ideal(0.9, 0, 1.2);
+  CHECK(says(fitDeliveredPower(idealPowers(1.1, 0), 300, 0), "more than the rated power arrives"));
+  auto swapped = idealPowers(0.9, 0, 1.2);
   CHECK(says(fitDeliveredPower(swapped, 300, 0), "the two were swapped"));
   REQUIRE(fitDeliveredPower(swapped, 300, 0).value);
   CHECK_FALSE(fitDeliveredPower(swapped, 300, 0).value->loss);
@@ -57,10 +57,10 @@ TEST_CASE("Powers that teach nothing get a sentence and no number", "[learn]") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   checkRefused(fitDeliveredPower({}, 300, 0), "no power");
   checkRefused(fitDeliveredPower({{1, {255, {}}, {}}}, 300, 0), "one reading does not tell how sure it is");
-  checkRefused(fitDeliveredPower(ideal(0.9, 0), 0, 0), "rated power");
-  checkRefused(fitDeliveredPower(ideal(0.9, 0), 300, nan), "meter's uncertainty");
-  checkRefused(fitDeliveredPower(ideal(0.9, 0), 300, 1), "meter's uncertainty");
-  checkRefused(fitDeliveredPower(ideal(-0.9, 400), 300, 0), "does not grow with its setting");
+  checkRefused(fitDeliveredPower(idealPowers(0.9, 0), 0, 0), "rated power");
+  checkRefused(fitDeliveredPower(idealPowers(0.9, 0), 300, nan), "meter's uncertainty");
+  checkRefused(fitDeliveredPower(idealPowers(0.9, 0), 300, 1), "meter's uncertainty");
+  checkRefused(fitDeliveredPower(idealPowers(-0.9, 400), 300, 0), "does not grow with its setting");
   checkRefused(fitDeliveredPower({{1.0 / 3, {nan, {}}, {}}, {2.0 / 3, {180, {}}, {}}}, 300, 0), "reading 1: not a number is no power");
   checkRefused(fitDeliveredPower({{-1.0 / 3, {90, {}}, {}}, {2.0 / 3, {180, {}}, {}}}, 300, 0), "reading 1: -100 is no setting");
   checkRefused(fitDeliveredPower({{1.0 / 3, {90, {}}, 0}, {2.0 / 3, {180, {}}, {}}}, 300, 0), "reading 1: 0 is no power before the optics");

@@ -13,7 +13,7 @@ using namespace bw::test;
 namespace {
 
 /// What a machine delivers by the program's own rule.
-std::vector<RateReading> ideal(const std::vector<double>& rates_Hz) {
+std::vector<RateReading> idealRates(const std::vector<double>& rates_Hz) {
   Machine machine;
   machine.ratedPower_W = 300;
   machine.spotDiameter_m = 1e-4;
@@ -31,7 +31,7 @@ std::vector<RateReading> ideal(const std::vector<double>& rates_Hz) {
 }  // namespace
 
 TEST_CASE("Noise-free powers give ceiling and corner exactly", "[learn]") {
-  const auto ceiling = fitEnergyCeiling(ideal({800e3, 20e3, 60e3, 100e3, 200e3, 400e3}), 0);
+  const auto ceiling = fitEnergyCeiling(idealRates({800e3, 20e3, 60e3, 100e3, 200e3, 400e3}), 0);
   REQUIRE(ceiling.value);
   checkExact(ceiling.value->pulseEnergy_J, 2e-3);
   checkExact(*ceiling.value->meanPower_W, 300);
@@ -39,18 +39,18 @@ TEST_CASE("Noise-free powers give ceiling and corner exactly", "[learn]") {
 }
 
 TEST_CASE("A corner that was not reached is not made up", "[learn]") {
-  const auto rising = fitEnergyCeiling(ideal({20e3, 40e3, 60e3, 80e3, 100e3}), 0.03);
+  const auto rising = fitEnergyCeiling(idealRates({20e3, 40e3, 60e3, 80e3, 100e3}), 0.03);
   REQUIRE(rising.value);
   CHECK(rising.value->pulseEnergy_J.likely == Catch::Approx(2e-3));
   CHECK(rising.value->pulseEnergy_J.high == Catch::Approx(2e-3 * 1.03));
   CHECK_FALSE(rising.value->fallsBeyond_Hz);
   CHECK_FALSE(rising.value->meanPower_W);
   CHECK(says(rising, "was not reached"));
-  checkRefused(fitEnergyCeiling(ideal({200e3, 400e3, 600e3, 800e3}), 0), "at least 1.5 mJ, shows at lower rates only");
+  checkRefused(fitEnergyCeiling(idealRates({200e3, 400e3, 600e3, 800e3}), 0), "at least 1.5 mJ, shows at lower rates only");
 }
 
 TEST_CASE("A bad reading is named by its place in the list", "[learn]") {
-  auto given = ideal({800e3, 20e3, 60e3, 100e3, 200e3, 400e3, 30e3, 500e3});
+  auto given = idealRates({800e3, 20e3, 60e3, 100e3, 200e3, 400e3, 30e3, 500e3});
   for (std::size_t i = 0; i < given.size(); ++i) given[i].power_W.value *= i % 2 ? 1.002 : 0.998;
   given[6].power_W.value *= 1.3;
   CHECK(says(fitEnergyCeiling(given, 0), "reading 7 lies far from the rest"));
@@ -58,13 +58,13 @@ TEST_CASE("A bad reading is named by its place in the list", "[learn]") {
 
 TEST_CASE("Rates that teach nothing get a sentence and no number", "[learn]") {
   checkRefused(fitEnergyCeiling({}, 0), "no readings at 0 rates");
-  checkRefused(fitEnergyCeiling(ideal({20e3, 400e3}), 0), "two readings at 2 rates");
-  checkRefused(fitEnergyCeiling(ideal({20e3, 20e3, 400e3}), 0), "three readings at 2 rates");
-  auto bad = ideal({20e3, 60e3, 100e3, 400e3});
+  checkRefused(fitEnergyCeiling(idealRates({20e3, 400e3}), 0), "two readings at 2 rates");
+  checkRefused(fitEnergyCeiling(idealRates({20e3, 20e3, 400e3}), 0), "three readings at 2 rates");
+  auto bad = idealRates({20e3, 60e3, 100e3, 400e3});
   bad[1].power_W.value = std::numeric_limits<double>::quiet_NaN();
   checkRefused(fitEnergyCeiling(bad, 0), "reading 2: not a number is no power");
   bad[1].power_W.value = 10;
   bad[0].repetitionRate_Hz = 0;
   checkRefused(fitEnergyCeiling(bad, 0), "reading 1: 0 is no repetition rate");
-  checkRefused(fitEnergyCeiling(ideal({20e3, 60e3, 400e3}), -0.1), "meter's uncertainty");
+  checkRefused(fitEnergyCeiling(idealRates({20e3, 60e3, 400e3}), -0.1), "meter's uncertainty");
 }

@@ -15,7 +15,7 @@ constexpr double w = 60e-6;
 constexpr double Eth = 0.2e-3;
 
 /// Marks of an ideal Gaussian spot: D = w sqrt(2 ln(E/Eth)).
-std::vector<Mark> ideal(const std::vector<double>& energies_J) {
+std::vector<Mark> idealMarks(const std::vector<double>& energies_J) {
   std::vector<Mark> marks;
   for (const double E : energies_J) marks.push_back({E, {}, {}, {E > Eth ? w * std::sqrt(2 * std::log(E / Eth)) : 0, {}}});
   return marks;
@@ -41,7 +41,7 @@ TEST_CASE("Liu's ratios of width to radius give the spot back", "[learn]") {
 }
 
 TEST_CASE("Noise-free marks give spot and threshold exactly", "[learn]") {
-  const auto spot = fitSpot(ideal({0.25e-3, 0.4e-3, 0.7e-3, 1e-3, 2e-3}));
+  const auto spot = fitSpot(idealMarks({0.25e-3, 0.4e-3, 0.7e-3, 1e-3, 2e-3}));
   REQUIRE(spot.value);
   CHECK(spot.value->dose == MarkDose::PulseEnergy);
   checkExact(spot.value->diameter_m, 2 * w);
@@ -92,18 +92,18 @@ TEST_CASE("Few marks or a narrow span are said", "[learn]") {
     for (std::size_t i = 0; i < marks.size(); ++i) marks[i].width_m.value += i % 2 ? 1e-6 : -1e-6;
     return marks;
   };
-  const auto three = fitSpot(off(ideal({0.3e-3, 0.8e-3, 2e-3})));
+  const auto three = fitSpot(off(idealMarks({0.3e-3, 0.8e-3, 2e-3})));
   REQUIRE(three.value);
   CHECK(says(three, "three readings: the range is wide"));
-  const auto six = fitSpot(off(ideal({0.3e-3, 0.45e-3, 0.7e-3, 1e-3, 1.4e-3, 2e-3})));
+  const auto six = fitSpot(off(idealMarks({0.3e-3, 0.45e-3, 0.7e-3, 1e-3, 1.4e-3, 2e-3})));
   REQUIRE(six.value);
   CHECK_FALSE(says(six, "the range is wide"));
   CHECK(three.value->diameter_m.high - three.value->diameter_m.low > 2 * (six.value->diameter_m.high - six.value->diameter_m.low));
-  CHECK(says(fitSpot(ideal({1e-3, 1.1e-3, 1.2e-3, 1.3e-3, 1.4e-3})), "within a factor of two"));
+  CHECK(says(fitSpot(idealMarks({1e-3, 1.1e-3, 1.2e-3, 1.3e-3, 1.4e-3})), "within a factor of two"));
 }
 
 TEST_CASE("A mark far from the others is named by its place in the list", "[learn]") {
-  auto marks = ideal({0.1e-3, 0.25e-3, 0.4e-3, 0.7e-3, 1e-3, 1.5e-3, 2e-3});
+  auto marks = idealMarks({0.1e-3, 0.25e-3, 0.4e-3, 0.7e-3, 1e-3, 1.5e-3, 2e-3});
   for (std::size_t i = 1; i < marks.size(); ++i) marks[i].width_m.value += (i % 2 ? 1e-6 : -1e-6);
   CHECK_FALSE(says(fitSpot(marks), "far from the rest"));
   marks[4].width_m.value *= 1.4;
@@ -111,18 +111,18 @@ TEST_CASE("A mark far from the others is named by its place in the list", "[lear
 }
 
 TEST_CASE("Energies that left no mark stay out of the line", "[learn]") {
-  const auto with = fitSpot(ideal({0.1e-3, 0.15e-3, 0.4e-3, 0.7e-3, 1e-3, 2e-3}));
+  const auto with = fitSpot(idealMarks({0.1e-3, 0.15e-3, 0.4e-3, 0.7e-3, 1e-3, 2e-3}));
   REQUIRE(with.value);
   checkExact(with.value->diameter_m, 2 * w);
   CHECK(says(with, "two readings left no mark"));
-  auto contrary = ideal({0.4e-3, 0.7e-3, 1e-3, 2e-3});
+  auto contrary = idealMarks({0.4e-3, 0.7e-3, 1e-3, 2e-3});
   contrary.push_back({0.9e-3, {}, {}, {0, {}}});
   CHECK(says(fitSpot(contrary), "although the others say it should"));
-  checkRefused(fitSpot(ideal({0.05e-3, 0.1e-3, 0.15e-3, 0.19e-3})), "no readings with a mark");
+  checkRefused(fitSpot(idealMarks({0.05e-3, 0.1e-3, 0.15e-3, 0.19e-3})), "no readings with a mark");
 }
 
 TEST_CASE("Stated uncertainty makes two marks do, and is doubted when the scatter is larger", "[learn]") {
-  auto two = ideal({0.4e-3, 1.6e-3});
+  auto two = idealMarks({0.4e-3, 1.6e-3});
   checkRefused(fitSpot(two), "two readings with a mark cannot tell the spot");
   for (Mark& mark : two) mark.width_m.uncertainty = 4e-6;
   const auto spot = fitSpot(two);

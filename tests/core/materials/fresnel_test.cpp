@@ -14,7 +14,7 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
-struct Metal {
+struct Mirror {
   const char* name;
   RefractiveIndex index;
   double squareOn;
@@ -23,7 +23,7 @@ struct Metal {
 
 // n and k at 1.064 um: Johnson and Christy (1974, 1972), Rakic (1995), Querry (1987), Karlsson and Ribbing (1982), as collected by
 // refractiveindex.info. Absorptances are Fresnel's equations for those, computed in high precision outside this program.
-const std::vector<Metal> metals = {
+const std::vector<Mirror> metals = {
     {"iron", {2.9585, 3.9977}, 0.374, {{45, 0.281, 0.482}, {60, 0.207, 0.593}, {75, 0.113, 0.743}, {80, 0.077, 0.752}}},
     {"aluminium", {1.3763, 10.2449}, 0.0498, {{45, 0.035, 0.070}, {60, 0.025, 0.096}, {75, 0.013, 0.162}, {80, 0.009, 0.205}}},
     {"copper", {0.3508, 7.0333}, 0.0274, {{45, 0.019, 0.038}, {60, 0.014, 0.052}, {75, 0.007, 0.082}, {80, 0.005, 0.095}}},
@@ -35,7 +35,7 @@ const std::vector<Metal> metals = {
 
 TEST_CASE("Fresnel absorptance of polished metals, square and oblique", "[materials]") {
   constexpr double rounding = 0.0006;  // the values have three decimals
-  for (const Metal& metal : metals) {
+  for (const Mirror& metal : metals) {
     INFO(metal.name);
     CHECK(fresnelAbsorptance(metal.index, 0).unpolarised() == Catch::Approx(metal.squareOn).margin(rounding));
     for (const auto& [angle, s, p] : metal.oblique) {

@@ -21,8 +21,8 @@ BareMetal metalOf(double absorptance, double conductivity, double density, doubl
   return metal;
 }
 
-const BareMetal steel = metalOf(0.37, 53.3, 7850, 440, 1516);
-const BareMetal aluminium = metalOf(0.05, 237, 2700, 900, 640);
+const BareMetal bareSteel = metalOf(0.37, 53.3, 7850, 440, 1516);
+const BareMetal bareAluminium = metalOf(0.05, 237, 2700, 900, 640);
 
 }  // namespace
 
@@ -33,10 +33,10 @@ TEST_CASE("Fluence at which bare metal begins to melt", "[removal]") {
     double J_cm2[5];  // at 10, 30, 100, 200, 500 ns
   };
   // Computed from F = dT sqrt(pi k rho c tau)/(2A) with the properties written here, in high-precision arithmetic outside this program.
-  const Row rows[] = {{"steel at 20 C", steel, {0.493, 0.853, 1.56, 2.20, 3.48}},
+  const Row rows[] = {{"steel at 20 C", bareSteel, {0.493, 0.853, 1.56, 2.20, 3.48}},
                       {"steel, mean", metalOf(0.37, 35, 7850, 650, 1516), {0.485, 0.840, 1.53, 2.17, 3.43}},
                       {"304", metalOf(0.30, 20, 7900, 560, 1400), {0.389, 0.674, 1.23, 1.74, 2.75}},
-                      {"aluminium", aluminium, {2.72, 4.72, 8.61, 12.2, 19.2}},
+                      {"aluminium", bareAluminium, {2.72, 4.72, 8.61, 12.2, 19.2}},
                       {"copper", metalOf(0.03, 400, 8960, 385, 1065), {11.7, 20.2, 37.0, 52.3, 82.6}},
                       {"zinc", metalOf(0.40, 116, 7140, 388, 400), {0.159, 0.275, 0.502, 0.710, 1.12}},
                       {"titanium", metalOf(0.42, 21.9, 4506, 524, 1648), {0.250, 0.433, 0.791, 1.12, 1.77}}};
@@ -50,9 +50,9 @@ TEST_CASE("Fluence at which bare metal begins to melt", "[removal]") {
 }
 
 TEST_CASE("Warm metal melts sooner", "[removal]") {
-  BareMetal warm = steel;
+  BareMetal warm = bareSteel;
   warm.before_C = 20 + 1516 / 2.0;
-  CHECK(warm.meltFluence_J_m2(1e-7) == Catch::Approx(steel.meltFluence_J_m2(1e-7) / 2));
+  CHECK(warm.meltFluence_J_m2(1e-7) == Catch::Approx(bareSteel.meltFluence_J_m2(1e-7) / 2));
 }
 
 TEST_CASE("Depth that reaches melting in one pulse", "[removal]") {
@@ -61,23 +61,23 @@ TEST_CASE("Depth that reaches melting in one pulse", "[removal]") {
     double duration_s, ratio, depth_um;
   };
   // Root of the constant-flux solution (Carslaw and Jaeger 2nd ed. section 2.9): tests/reference/removal_values.py, melt_depth_um.
-  const Row rows[] = {{steel, 30e-9, 1.05, 0.0371},     {steel, 30e-9, 2, 0.4759},     {steel, 30e-9, 5, 0.984},
-                      {steel, 200e-9, 1.05, 0.0959},    {steel, 200e-9, 2, 1.2288},    {steel, 200e-9, 5, 2.5407},
-                      {aluminium, 30e-9, 1.05, 0.0933}, {aluminium, 30e-9, 2, 1.1964}, {aluminium, 30e-9, 5, 2.4738},
-                      {aluminium, 200e-9, 1.05, 0.241}, {aluminium, 200e-9, 2, 3.0892}, {aluminium, 200e-9, 5, 6.3873}};
+  const Row rows[] = {{bareSteel, 30e-9, 1.05, 0.0371},     {bareSteel, 30e-9, 2, 0.4759},      {bareSteel, 30e-9, 5, 0.984},
+                      {bareSteel, 200e-9, 1.05, 0.0959},    {bareSteel, 200e-9, 2, 1.2288},     {bareSteel, 200e-9, 5, 2.5407},
+                      {bareAluminium, 30e-9, 1.05, 0.0933}, {bareAluminium, 30e-9, 2, 1.1964},  {bareAluminium, 30e-9, 5, 2.4738},
+                      {bareAluminium, 200e-9, 1.05, 0.241}, {bareAluminium, 200e-9, 2, 3.0892}, {bareAluminium, 200e-9, 5, 6.3873}};
   for (const Row& row : rows) {
     INFO(row.duration_s << " s, " << row.ratio << " times the melt fluence");
     const double fluence = row.ratio * row.metal.meltFluence_J_m2(row.duration_s);
     CHECK(row.metal.meltDepth_m(fluence, row.duration_s) * 1e6 == Catch::Approx(row.depth_um).epsilon(2e-3));
   }
-  CHECK(steel.meltDepth_m(0.99 * steel.meltFluence_J_m2(1e-7), 1e-7) == 0);
-  CHECK(steel.meltDepth_m(0, 1e-7) == 0);
+  CHECK(bareSteel.meltDepth_m(0.99 * bareSteel.meltFluence_J_m2(1e-7), 1e-7) == 0);
+  CHECK(bareSteel.meltDepth_m(0, 1e-7) == 0);
 }
 
 TEST_CASE("Etch begins at boiling and grows in proportion to what is above", "[removal]") {
-  const double boil = 2 * steel.meltFluence_J_m2(1e-7);  // boiling is twice melting's rise in this metal
-  CHECK(steel.etchPerPulse_m(0.999 * boil, 1e-7) == 0);
-  for (const double above : {100.0, 1e4, 1e5}) CHECK(steel.etchPerPulse_m(boil + above, 1e-7) == Catch::Approx(0.37 * above / 67e9));
+  const double boil = 2 * bareSteel.meltFluence_J_m2(1e-7);  // boiling is twice melting's rise in this metal
+  CHECK(bareSteel.etchPerPulse_m(0.999 * boil, 1e-7) == 0);
+  for (const double above : {100.0, 1e4, 1e5}) CHECK(bareSteel.etchPerPulse_m(boil + above, 1e-7) == Catch::Approx(0.37 * above / 67e9));
 }
 
 TEST_CASE("Rise of a surface under constant flux", "[removal]") {
@@ -96,7 +96,7 @@ TEST_CASE("Rise of a surface under constant flux", "[removal]") {
 }
 
 TEST_CASE("A pulse of the melt fluence brings the surface just to melting", "[removal]") {
-  for (const BareMetal& metal : {steel, aluminium}) {
+  for (const BareMetal& metal : {bareSteel, bareAluminium}) {
     const double fluence = metal.meltFluence_J_m2(1e-7);
     CHECK(metal.before_C + metal.flashRise_K(metal.absorptance * fluence / 1e-7, 1e-7) == Catch::Approx(metal.melting_C));
   }

@@ -13,7 +13,7 @@ using namespace bw;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 BareMetal black(double conductivity_W_mK, double heatCapacity_J_m3K, double start_C = 20) {
   BareMetal metal = steel();

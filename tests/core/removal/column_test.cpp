@@ -16,7 +16,7 @@ using namespace bw;
 
 namespace {
 
-CoatLayer paint(double thickness_m, double depth_m) {
+CoatLayer paintOf(double thickness_m, double depth_m) {
   CoatLayer layer;
   layer.thickness_m = thickness_m;
   layer.absorptance = 0.9;
@@ -55,7 +55,7 @@ TEST_CASE("The continuous column agrees with a finer one of its own making", "[r
   const Row rows[] = {{10, 80, 2000, 20, 4, 1, 19.5}, {10, 80, 2000, 20, 4, 2, 46},  {10, 80, 500, 50, 4, 2, 21.5},
                       {20, 100, 1000, 60, 8, 2, 62},  {20, 100, 300, 400, 8, 1, 68}, {10, 150, 300, 300, 8, 2, 120}};
   for (const Row& row : rows) {
-    const CoatLayer layer = paint(row.coat_um * 1e-6, row.d_um * 1e-6);
+    const CoatLayer layer = paintOf(row.coat_um * 1e-6, row.d_um * 1e-6);
     Column column(std::span(&layer, 1), steel(), 2e-3);
     for (int i = 0; i < row.count; ++i) {
       passage(column, row.peak_MW_m2 * 1e6, row.radius_us * 1e-6);
@@ -69,7 +69,7 @@ TEST_CASE("The continuous column agrees with a finer one of its own making", "[r
 
 TEST_CASE("Under constant irradiance a thick coat recedes at I A / H, late by d (1 + alpha/(v d))", "[removal]") {
   // Moving front: what is absorbed leaves at H, but for the store that travels with the front.
-  const CoatLayer layer = paint(400e-6, 20e-6);
+  const CoatLayer layer = paintOf(400e-6, 20e-6);
   for (const double flux : {2e8, 1e9}) {
     Column column(std::span(&layer, 1), steel(), 2e-3);
     const double speed = flux * layer.absorptance / layer.removalEnthalpy_J_m3, time = 300e-6 / speed;
@@ -84,7 +84,7 @@ TEST_CASE("Under constant irradiance a thick coat recedes at I A / H, late by d 
 }
 
 TEST_CASE("A film over cold metal stalls below k (T_rem - T0)/(A L)", "[removal]") {
-  const CoatLayer layer = paint(30e-6, 5e-6);
+  const CoatLayer layer = paintOf(30e-6, 5e-6);
   const double balance = 0.3 * layer.removalRise_K / (layer.absorptance * layer.thickness_m);  // 3.7 MW/m2
   for (const double ratio : {0.3, 3.0}) {
     Column column(std::span(&layer, 1), steel(), 0.1);  // metal too thick to warm up
@@ -96,7 +96,7 @@ TEST_CASE("A film over cold metal stalls below k (T_rem - T0)/(A L)", "[removal]
 }
 
 TEST_CASE("The last film goes when the metal under it has reached the removal temperature", "[removal]") {
-  const CoatLayer layer = paint(30e-6, 5e-6);
+  const CoatLayer layer = paintOf(30e-6, 5e-6);
   Column column(std::span(&layer, 1), steel(), 0.2e-3);  // thin sheet: warms through
   double fallen_s = 0;
   while (!column.isBare() && fallen_s < 1) {
@@ -110,7 +110,7 @@ TEST_CASE("The last film goes when the metal under it has reached the removal te
 }
 
 TEST_CASE("Layers of a column go from the top, and bare metal takes its share", "[removal]") {
-  const CoatLayer coat[] = {paint(40e-6, 10e-6), paint(20e-6, 15e-6)};
+  const CoatLayer coat[] = {paintOf(40e-6, 10e-6), paintOf(20e-6, 15e-6)};
   Column column(coat, steel(), 1e-3);
   for (int i = 0; i < 100 && !column.isBare(); ++i) {
     passage(column, 1e9, 100e-6);
@@ -142,7 +142,7 @@ TEST_CASE("The fine column under pulses agrees with one of other make", "[remova
     std::size_t repetitions = 0;
     fields >> depth_um >> coat_um >> rate_kHz >> ratio >> repetitions >> expected_um;
     REQUIRE(fields);
-    const CoatLayer layer = paint(coat_um * 1e-6, depth_um * 1e-6);
+    const CoatLayer layer = paintOf(coat_um * 1e-6, depth_um * 1e-6);
     BareMetal metal = steel();
     metal.absorptance = layer.absorptance;
     metal.conductivity_W_mK = 5e5;
@@ -162,7 +162,7 @@ TEST_CASE("The fine column under pulses agrees with one of other make", "[remova
 
 TEST_CASE("Where matter conducts up to its removal, a thick coat is late by d (1 + alpha/(v d)), the fine column shows", "[removal]") {
   // Moving front: ahead of it the coat holds H (1 + alpha/(v d)) d, the steady solution of the heat equation with exp(-z/d) sources.
-  CoatLayer layer = paint(300e-6, 20e-6);
+  CoatLayer layer = paintOf(300e-6, 20e-6);
   layer.removalRise_K = layer.removalEnthalpy_J_m3 / layer.heatCapacity_J_m3K;
   layer.ejectionTime_s = 50e-9;
   for (const double flux : {2e8, 1e9}) {
@@ -179,7 +179,7 @@ TEST_CASE("Where matter conducts up to its removal, a thick coat is late by d (1
 }
 
 TEST_CASE("The fine column stalls at the same film as the balance says", "[removal]") {
-  const CoatLayer layer = paint(60e-6, 2e-6);
+  const CoatLayer layer = paintOf(60e-6, 2e-6);
   const double balance = 0.3 * layer.removalRise_K / (layer.absorptance * (layer.thickness_m - layer.opticalDepth_m));
   for (const double ratio : {0.9, 1.2}) {
     Column column(std::span(&layer, 1), steel(), 0.1, {}, ColumnSettings::fine());
@@ -191,7 +191,7 @@ TEST_CASE("The fine column stalls at the same film as the balance says", "[remov
 }
 
 TEST_CASE("A pulse shorter than the ejection time removes d ln x, a long one tends to d (x - 1)", "[removal]") {
-  CoatLayer layer = paint(300e-6, 20e-6);
+  CoatLayer layer = paintOf(300e-6, 20e-6);
   layer.diffusivity_m2_s = 1e-12;  // nothing leaks
   const double x = 3, fluence = x * layer.removalEnthalpy_J_m3 * layer.opticalDepth_m / layer.absorptance;
   BareMetal metal = steel();
@@ -213,7 +213,7 @@ TEST_CASE("However a coat leaves, the fine column keeps its energy", "[removal]"
   ColumnSettings settings = ColumnSettings::fine();
   settings.air = {20, 0.9, 20};
   for (const Behaviour behaviour : {Behaviour::Decomposes, Behaviour::Softens, Behaviour::Spalls, Behaviour::Scorches}) {
-    CoatLayer top = paint(30e-6, 8e-6);
+    CoatLayer top = paintOf(30e-6, 8e-6);
     top.behaviour = behaviour;
     top.residueShare = 0.2;
     top.absorptanceAfterHeating = 0.97;
@@ -241,7 +241,7 @@ TEST_CASE("The fine column knows the ways in which coats leave", "[removal]") {
     }
     return column;
   };
-  const CoatLayer plain = paint(40e-6, 10e-6);
+  const CoatLayer plain = paintOf(40e-6, 10e-6);
   const double threshold = plain.removalEnthalpy_J_m3 * plain.opticalDepth_m / plain.absorptance;
 
   CoatLayer soft = plain;
@@ -273,7 +273,7 @@ TEST_CASE("The fine column knows the ways in which coats leave", "[removal]") {
 }
 
 TEST_CASE("A column follows the history of a place, and stops when told to", "[removal]") {
-  const CoatLayer layer = paint(60e-6, 10e-6);
+  const CoatLayer layer = paintOf(60e-6, 10e-6);
   Place place;
   place.hits = test::pulsesOfFrame(3e4, 100e3);
   Column whole(std::span(&layer, 1), steel(), 1e-3, {}, ColumnSettings::fine()), apart = whole;

@@ -50,7 +50,7 @@ CoatLayer rust(double depth_um) {
   return layer;
 }
 
-BareMetal aluminium() {
+BareMetal aluminiumPart() {
   BareMetal metal = steel();
   metal.absorptance = 0.3;
   metal.conductivity_W_mK = 150;
@@ -65,7 +65,7 @@ const std::vector<Sample>& samples() {
       {"d 10 um", {coatOf(80, 0.9, 10)}},
       {"d 20 um", {coatOf(120, 0.9, 20)}},
       {"d 30 um", {coatOf(180, 0.9, 30)}},
-      {"d 10 um on aluminium", {coatOf(80, 0.9, 10)}, aluminium()},
+      {"d 10 um on aluminium", {coatOf(80, 0.9, 10)}, aluminiumPart()},
       {"d 10 um on 0.7 mm", {coatOf(80, 0.9, 10)}, steel(), 0.7e-3},
       {"film of 8 um, d 5 um", {coatOf(8, 0.9, 5)}},
       {"film of 15 um, d 10 um", {coatOf(15, 0.9, 10)}},

@@ -14,7 +14,7 @@ using Catch::Approx;
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 constexpr Pattern all[] = {Pattern::Line,    Pattern::Sine,   Pattern::Raster, Pattern::Crossed,
                            Pattern::Circles, Pattern::Spiral, Pattern::TwoSine};

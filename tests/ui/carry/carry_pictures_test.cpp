@@ -17,9 +17,9 @@ using test::keepPicture;
 using test::RecipesWindow;
 
 TEST_CASE("Pictures of a recipe on another machine, light and dark, small and large", "[screenshots][carry]") {
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     RecipesWindow window(12, shippedModel());
     window->openExample();
     window.settle();
@@ -30,7 +30,7 @@ TEST_CASE("Pictures of a recipe on another machine, light and dark, small and la
       return {};
     });
     window.answered();
-    for (const QSize size : {QSize(1024, 700), QSize(1600, 1000)}) {
+    for (const QSize size : test::pictureSizes({QSize(1024, 700), QSize(1600, 1000)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       window->resize(size);
       window.chooseFirst(RecipeState::Draft);

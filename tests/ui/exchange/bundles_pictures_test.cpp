@@ -61,10 +61,10 @@ QString furnish(BundleWindow& window) {
 }  // namespace
 
 TEST_CASE("Pictures of giving away and bringing in, light and dark, small and large", "[screenshots][bundles]") {
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
-    for (const QSize size : {QSize(1024, 700), QSize(1600, 1000)}) {
+    const QString shade = test::shadeOf(theme);
+    for (const QSize size : test::pictureSizes({QSize(1024, 700), QSize(1600, 1000)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       BundleWindow window;
       window->resize(size);

@@ -24,7 +24,7 @@ QString textAt(const EntryModel& model, const std::string& key, int column) {
   return model.index(row, column).data().toString();
 }
 
-void type(EntryModel& model, const std::string& key, int column, const QString& text) {
+void typeInto(EntryModel& model, const std::string& key, int column, const QString& text) {
   REQUIRE(model.rowOf(key) >= 0);
   CHECK(model.setData(model.index(model.rowOf(key), column), text, Qt::EditRole));
 }
@@ -38,7 +38,7 @@ TEST_CASE("An entry is a proper model through editing, parts that come and go, a
   EntryModel model;
   QAbstractItemModelTester tester(&model, warn);
   model.open(OwnEntry(white()), false);
-  type(model, "absorptance", EntryModel::Likely, "0,2");
+  typeInto(model, "absorptance", EntryModel::Likely, "0,2");
   model.undoStack().undo();
   CHECK(std::get<Coating>(model.entry()) == white());
   model.open(OwnEntry(test::shedMachine()), false);
@@ -72,7 +72,7 @@ TEST_CASE("What is not taken stays in its cell with a sentence until it is mende
   model.open(OwnEntry(white()), false);
   for (const char* bad : {"much", "1.7", "-0.1", "0.3 0.2 0.1"}) {
     INFO(bad);
-    type(model, "absorptance", EntryModel::High, bad);
+    typeInto(model, "absorptance", EntryModel::High, bad);
     CHECK(textAt(model, "absorptance", EntryModel::High) == bad);
     CHECK(model.problemCount() == 1);
     CHECK(textAt(model, "absorptance", EntryModel::Name).endsWith('.'));
@@ -81,27 +81,27 @@ TEST_CASE("What is not taken stays in its cell with a sentence until it is mende
   CHECK(std::get<Coating>(model.entry()) == white());
   CHECK(model.isChanged());
   // All three move up: the first alone lies above the likely one, and waits.
-  type(model, "absorptance", EntryModel::High, "0.9");
+  typeInto(model, "absorptance", EntryModel::High, "0.9");
   CHECK(model.problemCount() == 0);
-  type(model, "absorptance", EntryModel::Low, "0.7");
+  typeInto(model, "absorptance", EntryModel::Low, "0.7");
   CHECK(model.problemCount() == 1);
-  type(model, "absorptance", EntryModel::Likely, "0.8");
+  typeInto(model, "absorptance", EntryModel::Likely, "0.8");
   CHECK(model.problemCount() == 0);
   CHECK(std::get<Coating>(model.entry()).absorptance.range == Range{0.7, 0.8, 0.9});
-  type(model, "absorptance", EntryModel::Low, "0.1 0.2 0.3");
+  typeInto(model, "absorptance", EntryModel::Low, "0.1 0.2 0.3");
   CHECK(std::get<Coating>(model.entry()).absorptance.range == Range{0.1, 0.2, 0.3});
 }
 
 TEST_CASE("Words, numbers in a row and optional values are entered as people say them", "[own]") {
   EntryModel model;
   model.open(OwnEntry(test::shedMachine()), false);
-  type(model, "machine.pulse_durations_ns", model.valueColumn(), "30; 60,5 ns");
+  typeInto(model, "machine.pulse_durations_ns", model.valueColumn(), "30; 60,5 ns");
   CHECK(std::get<MachineCard>(model.entry()).machine.pulseDurations_s == std::vector<double>{30e-9, 60.5e-9});
-  type(model, "machine.beam_profile", model.valueColumn(), "flat top");
+  typeInto(model, "machine.beam_profile", model.valueColumn(), "flat top");
   CHECK(std::get<MachineCard>(model.entry()).machine.beamProfile == BeamProfile::FlatTop);
-  type(model, "machine.delivered_power_W", model.valueColumn(), "");
+  typeInto(model, "machine.delivered_power_W", model.valueColumn(), "");
   CHECK_FALSE(std::get<MachineCard>(model.entry()).machine.deliveredPower_W);
-  type(model, "machine.rated_power_W", model.valueColumn(), "");
+  typeInto(model, "machine.rated_power_W", model.valueColumn(), "");
   CHECK(model.problemCount() == 1);
 }
 

@@ -74,9 +74,9 @@ void picturesAt(OwnShop& shop, const QString& ending) {
 }  // namespace
 
 TEST_CASE("Pictures of what I own, light and dark, small and large", "[screenshots][own]") {
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     OwnShop shop;
     stock(shop);
     QFile sheet(QStringLiteral(":/style/frame.qss"));  // as in the window

@@ -3,6 +3,7 @@
 
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/deepened.h"
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/plan/answer_line.h"
 #include "ui/plan/fact_list.h"
 #include "ui/plan/find_out_next.h"
@@ -17,12 +18,11 @@
 #include <limits>
 
 using namespace bw;
+using namespace bw::test;
 
 namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
-
-QString plain(QString text) { return text.replace(QChar(0xa0), ' '); }
 
 Assessment deepThreeLayers() {
   Assessment made = fake::threeLayers();
@@ -53,24 +53,10 @@ Assessment deepThreeLayers() {
   return made;
 }
 
-VerdictRowView* rowOf(const VerdictPanel& panel, const std::string& check) {
-  for (VerdictRowView* row : panel.rows())
-    if (row->check() == check) return row;
-  return nullptr;
-}
-
 RangeBar* barOf(const VerdictPanel& panel, const std::string& check, const QString& name) {
   for (RangeBar* bar : rowOf(panel, check)->details()->bars())
     if (bar->line().name == name) return bar;
   return nullptr;
-}
-
-void showPanel(VerdictPanel& panel, const Assessment& assessment, bool moreToCome = false) {
-  panel.setProject(fake::panel());
-  panel.setAssessment(fake::shared(assessment), moreToCome);
-  panel.resize(300, 1400);
-  panel.show();
-  QCoreApplication::processEvents();
 }
 
 }  // namespace

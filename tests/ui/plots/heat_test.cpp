@@ -3,6 +3,7 @@
 
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/deepened.h"
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/plots/heat_curves.h"
 #include "ui/plots/heat_plot.h"
 #include "ui/plots/heat_words.h"
@@ -15,10 +16,9 @@
 #include <qcustomplot.h>
 
 using namespace bw;
+using namespace bw::test;
 
 namespace {
-
-QString plain(QString text) { return text.replace(QChar(0xa0), ' '); }
 
 LimitResult limitOf(const char* name, double predicted_C, double limit_C, std::optional<double> margin, bool warnOnly = false) {
   LimitResult made;
@@ -31,7 +31,7 @@ LimitResult limitOf(const char* name, double predicted_C, double limit_C, std::o
   return made;
 }
 
-void show(HeatPlot& plot, const Assessment& assessment, QSize size = {660, 440}) {
+void showHeat(HeatPlot& plot, const Assessment& assessment, QSize size = {660, 440}) {
   plot.setProject(fake::panel());
   plot.setAssessment(fake::shared(assessment));
   plot.resize(size);
@@ -53,7 +53,7 @@ TEST_CASE("Bare curves are drawn full, those of the coat coming off thin and das
   HeatPlot plot;
   Assessment shown = *fake::firstGuess();
   for (double& value : shown.thermal.trace.frontBare_C) value += 1;  // no longer the worse of both
-  show(plot, shown);
+  showHeat(plot, shown);
   const HeatTrace& trace = shown.thermal.trace;
   CHECK(plot.front()->data()->at(30)->value == Catch::Approx(trace.frontBare_C[30]));
   CHECK(plot.thinFront()->data()->at(30)->value == Catch::Approx(trace.frontStripping_C[30]));
@@ -102,7 +102,7 @@ TEST_CASE("The heat plot says in one line what is met and when", "[heat]") {
   HeatPlot plot;
   Assessment shown = *fake::firstGuess();
   shown.thermal.limits[0].reached_s = 240;
-  show(plot, shown);
+  showHeat(plot, shown);
   CHECK(plain(plot.statement()).contains("paint behind met after 4.0 min"));
   CHECK(plot.accessibleDescription() == plot.statement());
 }
@@ -110,7 +110,7 @@ TEST_CASE("The heat plot says in one line what is met and when", "[heat]") {
 TEST_CASE("The frame in fine time lies where it hides no curve", "[heat]") {
   for (const QSize size : {QSize(660, 440), QSize(590, 430), QSize(900, 520)}) {
     HeatPlot plot;
-    show(plot, fake::deepened(*fake::firstGuess()), size);
+    showHeat(plot, fake::deepened(*fake::firstGuess()), size);
     const QRectF place = plot.insetPlace();
     REQUIRE_FALSE(place.isEmpty());
     CHECK(QRectF(plot.canvas()->axisRect()->rect()).contains(place));
@@ -127,9 +127,9 @@ TEST_CASE("Without a frame, and in the small version, there is no inset", "[heat
   HeatPlot plot;
   Assessment shown = *fake::firstGuess();
   shown.thermal.lastFrame = {};
-  show(plot, shown);
+  showHeat(plot, shown);
   CHECK(plot.insetPlace().isEmpty());
-  show(plot, *fake::firstGuess());
+  showHeat(plot, *fake::firstGuess());
   CHECK_FALSE(plot.insetPlace().isEmpty());
   plot.setCompact(true);
   plot.canvas()->replot();
@@ -139,7 +139,7 @@ TEST_CASE("Without a frame, and in the small version, there is no inset", "[heat
 TEST_CASE("A press on the switch shows the hand that stops, with the seconds until each limit", "[heat]") {
   HeatPlot plot;
   const Assessment deep = fake::deepened(*fake::firstGuess());
-  show(plot, deep);
+  showHeat(plot, deep);
   QTest::mouseClick(button(plot, "heatStillHand"), Qt::LeftButton);
   CHECK(plot.view() == HeatView::StillHand);
   CHECK(button(plot, "heatStillHand")->isChecked());
@@ -194,7 +194,7 @@ TEST_CASE("The one frame has a table of its own", "[heat]") {
   HeatPlot plot;
   Assessment shown = *fake::firstGuess();
   shown.thermal.lastFrame = {240, {0, 0.001}, {80, 95}, {60, 61}};
-  show(plot, shown);
+  showHeat(plot, shown);
   QTemporaryDir folder;
   const QString file = folder.filePath(QStringLiteral("frame.csv"));
   REQUIRE(plot.exportTo(file, nullptr, [&shown] { return frameCsv(shown.thermal.lastFrame); }));
@@ -205,7 +205,7 @@ TEST_CASE("The one frame has a table of its own", "[heat]") {
 
 TEST_CASE("Both views of the heat plot are exported as pictures and vectors", "[heat]") {
   HeatPlot plot;
-  show(plot, fake::deepened(*fake::firstGuess()));
+  showHeat(plot, fake::deepened(*fake::firstGuess()));
   QTemporaryDir folder;
   for (const HeatView view : {HeatView::Work, HeatView::StillHand}) {
     plot.setView(view);
@@ -272,7 +272,7 @@ TEST_CASE("A hand that stops for long does not press the limits together", "[hea
   shown.thermal.stillHand->front_C.back() = 2000;
   HeatPlot plot;
   plot.setView(HeatView::StillHand);
-  show(plot, shown);
+  showHeat(plot, shown);
   CHECK(plot.canvas()->yAxis->range().upper > 150);
   CHECK(plot.canvas()->yAxis->range().upper < 400);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/catch.h"
 
+#include "core/scan/path.h"
 #include "tests/support/fake_assessment.h"
 #include "ui/plots/dose_colours.h"
 #include "ui/plots/dose_map_plot.h"

@@ -3,6 +3,7 @@
 
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/deepened.h"
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/plan/fact_list.h"
 #include "ui/plan/margin_bar.h"
 #include "ui/plan/verdict_panel.h"
@@ -12,10 +13,9 @@
 #include <QTest>
 
 using namespace bw;
+using namespace bw::test;
 
 namespace {
-
-QString plain(QString text) { return text.replace(QChar(0xa0), ' '); }
 
 /// Limits out of order: touch only warns, tint is far, paint is tight and met.
 Assessment threeLimits() {
@@ -39,14 +39,6 @@ const DetailList& detailsOf(const VerdictPanel& panel, const std::string& check)
     if (row->check() == check) return *row->details();
   FAIL("no such row");
   return *panel.rows().front()->details();
-}
-
-void showPanel(VerdictPanel& panel, const Assessment& assessment, bool moreToCome = false) {
-  panel.setProject(fake::panel());
-  panel.setAssessment(fake::shared(assessment), moreToCome);
-  panel.resize(300, 1600);
-  panel.show();
-  QCoreApplication::processEvents();
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include "tests/support/fake_assessment.h"
 #include "tests/support/fake_heat.h"
 #include "tests/ui/deepened.h"
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/plots/isolines.h"
 #include "ui/plots/part_map_plot.h"
 #include "ui/plots/plot_deck.h"
@@ -17,10 +18,9 @@
 #include <qcustomplot.h>
 
 using namespace bw;
+using namespace bw::test;
 
 namespace {
-
-QString plain(QString text) { return text.replace(QChar(0xa0), ' '); }
 
 /// Three by two cells, three moments, one limit at 55 C on the back.
 Assessment smallJob() {

@@ -3,6 +3,7 @@
 
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/deepened.h"
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/plots/depth_plot.h"
 #include "ui/plots/layer_map.h"
 #include "ui/plots/pass_stepper.h"
@@ -18,10 +19,9 @@
 #include <numeric>
 
 using namespace bw;
+using namespace bw::test;
 
 namespace {
-
-QString plain(QString text) { return text.replace(QChar(0xa0), ' '); }
 
 /// Coat of the same names, so that the layers have their own colours.
 Project threeLayerProject() {

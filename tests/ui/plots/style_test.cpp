@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/catch.h"
 
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
 #include "ui/style/theme.h"
@@ -12,10 +13,9 @@
 #include <cmath>
 
 using namespace bw;
+using namespace bw::test;
 
 namespace {
-
-QString plain(QString text) { return text.replace(QChar(0xa0), QLatin1Char(' ')); }
 
 class German {
  public:

@@ -2,6 +2,7 @@
 #include "tests/support/catch.h"
 
 #include "tests/support/fake_assessment.h"
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/plan/answer_line.h"
 #include "ui/plan/verdict_panel.h"
 #include "ui/plan/verdict_row.h"
@@ -15,17 +16,11 @@
 #include <QToolButton>
 
 using namespace bw;
+using namespace bw::test;
 
 namespace {
 
-VerdictRowView* rowOf(const VerdictPanel& panel, const std::string& check) {
-  for (VerdictRowView* row : panel.rows()) {
-    if (row->check() == check) return row;
-  }
-  return nullptr;
-}
-
-void showPanel(VerdictPanel& panel) {
+void showGuess(VerdictPanel& panel) {
   panel.setAssessment(fake::firstGuess());
   panel.setRemedies(fake::remedies());
   panel.resize(300, 900);
@@ -38,7 +33,7 @@ void showPanel(VerdictPanel& panel) {
 
 TEST_CASE("Rows that are met fold, others open") {
   VerdictPanel panel;
-  showPanel(panel);
+  showGuess(panel);
   const auto now = fake::firstGuess();
   REQUIRE(panel.rows().size() == now->verdict.size());
   for (std::size_t i = 0; i < panel.rows().size(); ++i) CHECK(panel.rows()[i]->isOpen() == (now->verdict[i].status != Status::Meets));
@@ -46,7 +41,7 @@ TEST_CASE("Rows that are met fold, others open") {
 
 TEST_CASE("A row is toggled by mouse and key, and stays as the person left it") {
   VerdictPanel panel;
-  showPanel(panel);
+  showGuess(panel);
   QTest::mouseClick(rowOf(panel, "time")->head(), Qt::LeftButton);
   CHECK(rowOf(panel, "time")->isOpen());
   rowOf(panel, "even")->head()->setFocus();
@@ -59,7 +54,7 @@ TEST_CASE("A row is toggled by mouse and key, and stays as the person left it") 
 
 TEST_CASE("A row says its state in a word, and its sentence") {
   VerdictPanel panel;
-  showPanel(panel);
+  showGuess(panel);
   CHECK(rowOf(panel, "even")->head()->accessibleName() == "Even? fails");
   bool said = false;
   for (const QLabel* label : rowOf(panel, "even")->findChildren<QLabel*>()) said = said || label->text().contains("stripes will show");
@@ -68,7 +63,7 @@ TEST_CASE("A row says its state in a word, and its sentence") {
 
 TEST_CASE("Remedies show under their row and report what is hovered and chosen") {
   VerdictPanel panel;
-  showPanel(panel);
+  showGuess(panel);
   QSignalSpy hovered(&panel, &VerdictPanel::remedyHovered), chosen(&panel, &VerdictPanel::remedyChosen);
   auto* wait = panel.findChild<RemedyButton*>(QStringLiteral("remedy2"));
   REQUIRE(wait != nullptr);
@@ -92,7 +87,7 @@ TEST_CASE("At most three remedies stand under a row, the best first") {
   std::vector<Remedy> many(5, fake::remedies()[0]);
   for (std::size_t i = 0; i < many.size(); ++i) many[i].label = "Way " + std::to_string(i);
   VerdictPanel panel;
-  showPanel(panel);
+  showGuess(panel);
   panel.setRemedies(many);
   const auto buttons = rowOf(panel, "even")->findChildren<RemedyButton*>();
   REQUIRE(buttons.size() == 3);
@@ -102,7 +97,7 @@ TEST_CASE("At most three remedies stand under a row, the best first") {
 
 TEST_CASE("Choosing a remedy whose row is rebuilt at once is harmless") {
   VerdictPanel panel;
-  showPanel(panel);
+  showGuess(panel);
   QObject::connect(&panel, &VerdictPanel::remedyChosen, &panel, [&panel] { panel.setAssessment(fake::mended()); });
   QTest::mouseClick(panel.findChild<RemedyButton*>(QStringLiteral("remedy0")), Qt::LeftButton);
   QCoreApplication::processEvents();
@@ -128,7 +123,7 @@ TEST_CASE("The cautions are always there, in short or in full") {
 
 TEST_CASE("No text of the verdict is smaller than 12 px") {
   VerdictPanel panel;
-  showPanel(panel);
+  showGuess(panel);
   for (const QWidget* child : panel.findChildren<QWidget*>()) CHECK(QFontInfo(child->font()).pixelSize() >= space::leastFont);
 }
 

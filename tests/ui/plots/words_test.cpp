@@ -2,16 +2,12 @@
 #include "tests/support/catch.h"
 
 #include "tests/support/fake_assessment.h"
+#include "tests/ui/plots/shown_panel.h"
 #include "ui/plots/dose_words.h"
 #include "ui/plots/swath_plot.h"
 
 using namespace bw;
-
-namespace {
-
-QString plain(QString text) { return text.replace(QChar(0xa0), ' '); }
-
-}  // namespace
+using namespace bw::test;
 
 TEST_CASE("The stronger stripes are told with their period and cause, weak ones not") {
   DoseResult dose;

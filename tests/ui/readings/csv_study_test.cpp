@@ -21,7 +21,7 @@ QString written(const QTemporaryDir& folder, const QString& name, const QByteArr
   return path;
 }
 
-const QByteArray gauge = "No;DFT before [\xC2\xB5m];Remark\n1;62,5;edge\n2;61,5;\n3;OL;middle\n4;60,0;\n";
+const QByteArray gaugeText = "No;DFT before [\xC2\xB5m];Remark\n1;62,5;edge\n2;61,5;\n3;OL;middle\n4;60,0;\n";
 
 }  // namespace
 
@@ -76,7 +76,7 @@ TEST_CASE("The preview shows the file as it stands and beneath it what was under
   const QTemporaryDir folder;
   PreviewModel model;
   QAbstractItemModelTester tester(&model, QAbstractItemModelTester::FailureReportingMode::Fatal);
-  const CsvStudy study = studyFile(written(folder, "gauge.csv", gauge), CsvPurpose::Unknown);
+  const CsvStudy study = studyFile(written(folder, "gauge.csv", gaugeText), CsvPurpose::Unknown);
   model.setStudy(study);
   REQUIRE(model.rowCount() == 5);
   REQUIRE(model.columnCount() == 3);
@@ -97,7 +97,7 @@ TEST_CASE("The preview shows the file as it stands and beneath it what was under
 
 TEST_CASE("A reader delivers only what was wished last", "[readings]") {
   const QTemporaryDir folder;
-  CsvReader reader(written(folder, "gauge.csv", gauge));
+  CsvReader reader(written(folder, "gauge.csv", gaugeText));
   int told = 0;
   QObject::connect(&reader, &CsvReader::studied, [&] { ++told; });
   REQUIRE(QTest::qWaitFor([&] { return told == 1; }, 10000));

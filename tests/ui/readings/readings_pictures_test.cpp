@@ -40,12 +40,12 @@ QByteArray logFile() {
 TEST_CASE("Pictures of readings from files, light and dark, small and large", "[screenshots][readings]") {
   const std::pair<const char*, QByteArray> files[] = {
       {"gauge", gaugeFile()}, {"log", logFile()}, {"junk", QByteArray("\x00\x01\x02\xff\xfe junk", 10)}};
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     RecipesWindow window(12);
     window.chooseFirst(RecipeState::Draft);
-    for (const QSize size : {QSize(1024, 700), QSize(1600, 1000)}) {
+    for (const QSize size : test::pictureSizes({QSize(1024, 700), QSize(1600, 1000)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       window->resize(size);
       window.click(window.find<QPushButton>("markProven"));

@@ -50,15 +50,15 @@ void addProven(RecipesWindow& window) {
 }  // namespace
 
 TEST_CASE("Pictures of the recipes, light and dark, small and large", "[screenshots][recipes]") {
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     RecipesWindow window(60, test::rememberedModel());
     window->openExample();
     window.settle();
     window->showWorkspace(MainWindow::RecipesWord);
     addProven(window);
-    for (const QSize size : {QSize(1280, 800), QSize(1920, 1080), QSize(1024, 700)}) {
+    for (const QSize size : test::pictureSizes({QSize(1280, 800), QSize(1920, 1080), QSize(1024, 700)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       window->resize(size);
       window.recipes().find()->reset();
@@ -92,9 +92,9 @@ TEST_CASE("Pictures of the recipes, light and dark, small and large", "[screensh
 }
 
 TEST_CASE("Pictures of an empty library, of one that is none, and of the examples", "[screenshots][recipes]") {
-  for (const Theme theme : {Theme::Light, Theme::Dark}) {
+  for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
-    const QString shade = theme == Theme::Light ? QStringLiteral("light") : QStringLiteral("dark");
+    const QString shade = test::shadeOf(theme);
     RecipesWindow window(0);
     window->resize(1280, 800);
     keepPicture(window.operator->(), QStringLiteral("recipes-empty-") + shade);
