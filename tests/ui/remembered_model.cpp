@@ -3,6 +3,9 @@
 
 #include "core/files/library_file.h"
 #include "core/files/project_file.h"
+#include "tests/support/fake_assessment.h"
+#include "tests/support/thorough.h"
+#include "tests/ui/deepened.h"
 
 #include <map>
 #include <memory>
@@ -52,6 +55,13 @@ AssessmentRunner::Model rememberedModel() {
           [model](const Snapshot& asked, const Assessment& now, std::stop_token stop) {
             return deep->answer(keyOf(asked), [&] { return model.inDepth(asked, now, stop); });
           }};
+}
+
+AssessmentRunner::Model pictureModel() {
+  if (thorough()) return rememberedModel();
+  return {[](const Snapshot&, std::stop_token) { return *fake::firstGuess(); },
+          [](const Snapshot&, const Assessment&, std::stop_token) { return fake::remedies(); },
+          [](const Snapshot&, const Assessment& now, std::stop_token) { return fake::deepened(now); }};
 }
 
 }  // namespace bw::test

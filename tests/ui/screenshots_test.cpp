@@ -41,7 +41,7 @@ TEST_CASE("Pictures of the plan, light and dark, small and large", "[screenshots
   for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
     const QString shade = test::shadeOf(theme);
-    Window window(test::rememberedModel());
+    Window window(test::pictureModel());
     openExample(window, {1280, 800});
     picture(window, QStringLiteral("plan-1280-") + shade);
     window->resize(1920, 1080);
@@ -68,7 +68,7 @@ TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screens
   for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
     const QString shade = test::shadeOf(theme);
-    Window window(test::rememberedModel());
+    Window window(test::pictureModel());
     openExample(window, {1280, 800});
     for (const Scene scene : {Scene::OneSwath, Scene::StrokeStart, Scene::StrokeEnd, Scene::StillHand, Scene::Corner}) {
       choose(window.find<Chooser>("scene"), static_cast<int>(scene));
@@ -98,7 +98,7 @@ TEST_CASE("Pictures of what the passes leave", "[screenshots]") {
   for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
     const QString shade = test::shadeOf(theme);
-    Window window(test::rememberedModel());
+    Window window(test::pictureModel());
     for (const QSize size : test::pictureSizes({QSize(1024, 768), QSize(1280, 800), QSize(1920, 1080)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       openExample(window, size);
@@ -162,7 +162,7 @@ TEST_CASE("Pictures of the heat, drawn by hand", "[screenshots]") {
 }
 
 TEST_CASE("A picture without any spread", "[screenshots]") {
-  AssessmentRunner::Model model = shippedModel();
+  AssessmentRunner::Model model = test::pictureModel();
   model.inDepth = {};
   Window window(model);
   openExample(window, {1280, 800});
@@ -175,7 +175,7 @@ TEST_CASE("A picture without any spread", "[screenshots]") {
 
 TEST_CASE("Pictures of every sample after its planned passes", "[screenshots]") {
   for (const char* name : {"lamp-bezel", "lamp-iron-bracket", "luggage-rack-bracket", "water-tank-lid"}) {
-    Window window(test::rememberedModel());
+    Window window(test::pictureModel());
     window->resize(1280, 1000);
     bool looked = false;
     QObject::connect(&window->runner(), &AssessmentRunner::remediesFound, [&looked] { looked = true; });
@@ -198,7 +198,7 @@ TEST_CASE("Pictures at twice the size, by a child of this program", "[screenshot
 }
 
 TEST_CASE("A picture at the scale of the environment", "[.][scaled]") {
-  Window window(shippedModel());
+  Window window(test::pictureModel());
   openExample(window, {1280, 800});
   picture(window, QStringLiteral("plan-1280-scale-%1").arg(window->devicePixelRatioF()));
 }

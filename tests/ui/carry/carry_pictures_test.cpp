@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/ui/keep_picture.h"
 #include "tests/ui/recipes/recipe_support.h"
+#include "tests/ui/remembered_model.h"
 #include "ui/carry/carry_dialog.h"
 #include "ui/start/example.h"
 
@@ -20,7 +21,7 @@ TEST_CASE("Pictures of a recipe on another machine, light and dark, small and la
   for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
     const QString shade = test::shadeOf(theme);
-    RecipesWindow window(12, shippedModel());
+    RecipesWindow window(12, test::pictureModel());
     window->openExample();
     window.settle();
     window->showWorkspace(MainWindow::RecipesWord);

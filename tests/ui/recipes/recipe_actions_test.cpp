@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/some_recipes.h"
 #include "tests/ui/recipes/recipe_support.h"
+#include "tests/ui/remembered_model.h"
 #include "ui/document/edits.h"
 #include "ui/recipes/find_panel.h"
 
@@ -220,7 +221,7 @@ TEST_CASE("A stale proof says why", "[recipes][window]") {
 }
 
 TEST_CASE("The invented examples lie apart, are marked, and lead back", "[recipes][window]") {
-  RecipesWindow window(0, shippedModel());
+  RecipesWindow window(0, test::pictureModel());
   window.click(window.find<QPushButton>("examples"));
   REQUIRE(QTest::qWaitFor([&] { return window.recipes().desk().state().invented; }, 120000));
   window.answered();

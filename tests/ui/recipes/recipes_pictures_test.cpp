@@ -53,7 +53,7 @@ TEST_CASE("Pictures of the recipes, light and dark, small and large", "[screensh
   for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
     const QString shade = test::shadeOf(theme);
-    RecipesWindow window(60, test::rememberedModel());
+    RecipesWindow window(60, test::pictureModel());
     window->openExample();
     window.settle();
     window->showWorkspace(MainWindow::RecipesWord);
