@@ -93,7 +93,13 @@ Proof proofOf(const RecipeVersion& version, const Invented& made) {
   return proof;
 }
 
-void keep(LibraryStore& store, const Project& project, const Invented& made) {
+Prediction predictedBy(const AssessmentRunner::Model& model, const Project& project, const std::string& planName) {
+  const Snapshot snapshot{std::make_shared<const Project>(project), planName};
+  const Assessment first = model.assess(snapshot, {});
+  return predictionOf(model.inDepth ? model.inDepth(snapshot, first, {}) : first);
+}
+
+void keep(LibraryStore& store, const Project& project, const Invented& made, const AssessmentRunner::Model& model) {
   Recipe recipe;
   recipe.state = made.state;
   recipe.reason = made.reason;
@@ -102,8 +108,7 @@ void keep(LibraryStore& store, const Project& project, const Invented& made) {
   version.name = made.name;
   version.note = std::string("Invented. ") + made.note;
   version.savedBy = "inv";
-  const Assessment first = assess(project, version.plan.name, shippedLibrary());
-  version.predicted = predictionOf(inDepth(project, shippedLibrary(), first));
+  version.predicted = predictedBy(model, project, version.plan.name);
   version.proof.reset();
   if (made.where[0] != '\0') version.proof = proofOf(version, made);
   store.saveRecipe(recipe);
@@ -111,10 +116,10 @@ void keep(LibraryStore& store, const Project& project, const Invented& made) {
 
 }  // namespace
 
-void fillWithInvented(LibraryStore& store, const QString& sampleFolder) {
+void fillWithInvented(LibraryStore& store, const QString& sampleFolder, const AssessmentRunner::Model& model) {
   for (const Invented& made : inventions()) {
     const QString file = QStringLiteral("%1/%2.bwright").arg(sampleFolder, QLatin1String(made.file));
-    if (QFileInfo::exists(file)) keep(store, openProject(std::filesystem::path(file.toStdU16String()), shippedLibrary()), made);
+    if (QFileInfo::exists(file)) keep(store, openProject(std::filesystem::path(file.toStdU16String()), shippedLibrary()), made, model);
   }
 }
 

@@ -196,7 +196,8 @@ void RecipesWorkspace::openOwn(LibraryAccess access) {
 
 void RecipesWorkspace::openInvented() {
   m_opened = true;
-  m_desk->openInvented([folder = exampleFolder()](LibraryStore& store) { fillWithInvented(store, folder); });
+  m_desk->openInvented(
+      [folder = exampleFolder(), model = m_options.model](LibraryStore& store) { fillWithInvented(store, folder, model); });
 }
 
 void RecipesWorkspace::useAnother() {

@@ -27,7 +27,7 @@ class RecipesWorkspace : public QWidget {
   struct Options {
     QString path;  // of the library; empty: as last chosen on this computer, else in the user's data folder
     LibraryOptions library;
-    AssessmentRunner::Model model = shippedModel();  // for recipes on another machine
+    AssessmentRunner::Model model = shippedModel();  // for recipes on another machine and the invented examples
   };
 
   RecipesWorkspace(ProjectDocument& document, Options options, QWidget* parent = nullptr);

@@ -87,17 +87,18 @@ TEST_CASE("Looking in depth changes no likely value and gives the same twice", "
 }
 
 TEST_CASE("The less is known, the wider the passes spread", "[assess]") {
-  const auto width = [](const Project& project) {
-    const Spread passes = deep(project).ranges->passesNeeded;
+  const auto width = [](const Assessment& deepened) {
+    const Spread passes = deepened.ranges->passesNeeded;
     return std::log(std::min(100.0, passes.high) / passes.low);
   };
   Project gauged = known(smallProject()), guessed = gauged;
   for (Layer& layer : guessed.coat) layer.thickness_m = {layer.thickness_m.likely / 3, layer.thickness_m.likely, layer.thickness_m.likely * 3};
-  CHECK(width(gauged) <= width(guessed));
+  const double gaugedWidth = width(deep(gauged));
+  CHECK(gaugedWidth <= width(deep(guessed)));
   Project unknown = gauged;
   for (Layer& layer : unknown.coat) layer.coating = "unknown";
-  CHECK(width(gauged) < width(unknown));
   const Assessment a = deep(unknown);
+  CHECK(gaugedWidth < width(a));
   CHECK(rowOf(a, "removal").message.find("prove on a patch") != std::string::npos);
   CHECK(rowOf(a, "removal").status != Status::Meets);
 }
@@ -155,7 +156,7 @@ TEST_CASE("Tilt stops a layer where the cosine takes its light below what it nee
 
 TEST_CASE("A still hand is through sooner with more power, and first somewhere, then all over", "[assess]") {
   Project project = smallProject();
-  const Assessment full = deep(project);
+  const Assessment& full = smallInDepth();
   REQUIRE(full.removal.stillHand);
   REQUIRE(full.removal.stillHand->most_s);
   CHECK(*full.removal.stillHand->first_s > 0);

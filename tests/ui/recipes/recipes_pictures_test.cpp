@@ -95,7 +95,7 @@ TEST_CASE("Pictures of an empty library, of one that is none, and of the example
   for (const Theme theme : test::pictureThemes()) {
     test::useStableLook(theme);
     const QString shade = test::shadeOf(theme);
-    RecipesWindow window(0);
+    RecipesWindow window(0, test::pictureModel());
     window->resize(1280, 800);
     keepPicture(window.operator->(), QStringLiteral("recipes-empty-") + shade);
     if (theme == Theme::Light) {
