@@ -47,6 +47,14 @@ inline void makeContinuous(Project& project) {
 
 inline Assessment assessed(const Project& project) { return assess(project, "", shippedLibrary()); }
 
+inline Assessment deep(const Project& project) { return inDepth(project, shippedLibrary(), assessed(project)); }
+
+/// Of the small project as it is.
+inline const Assessment& smallInDepth() {
+  static const Assessment deepened = deep(smallProject());
+  return deepened;
+}
+
 inline const VerdictRow& rowOf(const Assessment& assessment, const std::string& check) {
   const auto row = std::ranges::find(assessment.verdict, check, &VerdictRow::check);
   if (row == assessment.verdict.end()) throw std::runtime_error("no row " + check);
