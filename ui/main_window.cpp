@@ -249,9 +249,8 @@ void MainWindow::assessmentFailed(const QString& message) {
 void MainWindow::applyRemedy(int index) {
   if (index < 0 || static_cast<std::size_t>(index) >= m_remedies.size()) return;
   const Remedy remedy = m_remedies[static_cast<std::size_t>(index)];
-  const QString label = QString::fromStdString(remedy.label);
-  edits::applyOnMachine(m_document, label, remedy.machine, remedy.settings);
-  m_band->setDone(label);
+  edits::applyRemedy(m_document, remedy);
+  m_band->setDone(QString::fromStdString(remedy.label));
 }
 
 void MainWindow::showStart() {

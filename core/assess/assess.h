@@ -28,6 +28,7 @@ struct Remedy {
   Settings settings;    // the whole settings after it
   std::shared_ptr<const Assessment> outcome;
   std::string machine = {};  // the other machine it takes; empty: the plan's own
+  std::size_t step = 0;      // of the plan, which is changed: the one that was assessed
 };
 
 /// Looks for one-click changes that mend what fails, best first, each assessed in full.

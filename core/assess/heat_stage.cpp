@@ -137,6 +137,7 @@ double flashRise(const Work& work, const Assessment& assessment) {
 
 void assessBareHeat(Work& work, Assessment& assessment) {
   work.nearBare_C = work.project.part.startTemperature_C;
+  assessment.thermal.flashRise_K = flashRise(work, assessment);
   if (!work.frame || !assessment.dose) return;
   const double power = work.metal.absorptance.high * assessment.beam.meanPower_W;
   work.bare = bareHeat(work, heatInput(work, assessment.beam.spotDiameter_m / 2, power), quickCells);
@@ -152,7 +153,6 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   thermal.frontBare_C = std::max(bare.hot.patch.front_C, *std::ranges::max_element(bare.trace.front_C));
   thermal.backBare_C = std::max(bare.hot.patch.back_C, *std::ranges::max_element(bare.trace.back_C));
   thermal.near_C = thermal.nearBare_C = std::max(bare.hot.point_C, *thermal.frontBare_C);
-  thermal.flashRise_K = flashRise(work, assessment);
   thermal.flash_C = *thermal.near_C + thermal.flashRise_K;
   work.nearBare_C = *thermal.near_C;
 
@@ -201,11 +201,18 @@ void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& r
   }
 }
 
+/// A kept layer whose coating states no limit is not judged by heat.
+void noteKeptWithoutLimit(const Work& work, Assessment& assessment) {
+  for (const LayerMaterial& layer : work.coat)
+    if (layer.keep && !layer.melts_C && !work.metal.platingMelts_C)
+      assessment.notes.push_back("heat: no temperature limit is known for the kept layer \"" + layer.name + "\"");
+}
+
 }  // namespace
 
 void assessLimits(Work& work, Assessment& assessment) {
   ThermalResult& thermal = assessment.thermal;
-  if (!work.bare) return;
+  if (!work.bare) return assessStandingHand(work, assessment);
   const BareHeat& bare = *work.bare;
   auto tint = std::async(std::launch::async, [&] { return tintUnderBeam(work, bare); });
   addStripping(work, bare, assessment.removal, thermal);
@@ -214,8 +221,6 @@ void assessLimits(Work& work, Assessment& assessment) {
   thermal.flash_C = *thermal.near_C + thermal.flashRise_K;
   thermal.tintEquivalent_C = equivalentTintTemperature_C(thermal.trace.time_s, thermal.trace.frontBare_C);
 
-  const bool keepsZinc = std::ranges::any_of(
-      work.coat, [](const LayerMaterial& layer) { return layer.keep && layer.coating.find("zinc") != std::string::npos; });
   const HeatPeaks peaks{*thermal.near_C,
                         *thermal.front_C,
                         *thermal.back_C,
@@ -223,7 +228,8 @@ void assessLimits(Work& work, Assessment& assessment) {
                         *thermal.flash_C,
                         tint.get(),
                         equivalentScorchTemperature_C(thermal.trace.time_s, thermal.trace.back_C)};
-  thermal.limits = limitsOf(work.project.part, work.metal, keepsZinc, peaks);
+  noteKeptWithoutLimit(work, assessment);
+  thermal.limits = limitsOf(work.project.part, work.metal, work.coat, peaks);
   addMoments(thermal.limits, thermal.trace, thermal.flashRise_K);
   for (LimitResult& limit : thermal.limits)  // met between the trace's times, at the hottest
     if (limit.predicted_C >= limit.limit_C && !limit.reached_s && limit.felt != Felt::TintUnderBeam)

@@ -116,24 +116,36 @@ PartMap heatMap(const Work& work, const BareHeat& bare, const Assessment& first)
   return inPartAxes(partMap(stripping.heat(), times, work.stop), angle);
 }
 
-StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
-  constexpr double followed_s = 120, first_s = 0.01, growth = 1.25;
-  const double stopped = bare.hot.query.time_s, period = work.frame->period_s();
-  const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), stopped, followed_s), quickCells, 0);
-  const TourStroke& stroke = still.tour().strokes.back();
-  const auto& spots = bare.spots;
+namespace {
+
+constexpr double stillFollowed_s = 120;
+
+/// The hottest spot of the frame that is over the metal.
+const HotSpot& spotOver(const std::vector<HotSpot>& spots, const Point& middle, const Point& part_m) {
   const auto over = std::ranges::find_if(spots, [&](const HotSpot& spot) {
-    const Point at = stroke.start + spot.fromMiddle;
-    return at.x() >= 0 && at.y() >= 0 && at.x() <= still.tour().part_m.x() && at.y() <= still.tour().part_m.y();
+    const Point at = middle + spot.fromMiddle;
+    return at.x() >= 0 && at.y() >= 0 && at.x() <= part_m.x() && at.y() <= part_m.y();
   });
-  const HotSpot& spot = over == spots.end() ? spots.front() : *over;
+  return over == spots.end() ? spots.front() : *over;
+}
+
+/// A frame's own ups and downs do not count back: what was reached was reached.
+void keepReached(std::vector<double>& temperature_C) {
+  for (std::size_t i = 1; i < temperature_C.size(); ++i) temperature_C[i] = std::max(temperature_C[i], temperature_C[i - 1]);
+}
+
+/// Along the last stroke, in which the hand stands still.
+StillHandHeat followStill(const HeatedTour& still, const std::vector<HotSpot>& spots, double period_s) {
+  constexpr double first_s = 0.01, growth = 1.25;
+  const TourStroke& stroke = still.tour().strokes.back();
+  const HotSpot& spot = spotOver(spots, stroke.start, still.tour().part_m);
   const Point place = (stroke.start + spot.fromMiddle).cwiseMax(Point::Zero()).cwiseMin(still.tour().part_m);
   StillHandHeat heat;
-  heat.stopped_s = stopped;
+  heat.stopped_s = stroke.begin_s;
   double last = -1;
-  for (double since = 0; since < followed_s; since = std::max(first_s, since * growth)) {
+  for (double since = 0; since < stillFollowed_s; since = std::max(first_s, since * growth)) {
     // Later than a frame: when the beam has just gone over the place.
-    double late = since > period ? period * std::floor(since / period) + spot.inFrame_s - period : since;
+    double late = since > period_s ? period_s * std::floor(since / period_s) + spot.inFrame_s - period_s : since;
     if (late <= last) continue;
     last = late;
     const double now = stroke.begin_s + late;
@@ -143,13 +155,37 @@ StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
     heat.back_C.push_back(faces.back_C);
     heat.near_C.push_back(std::max(faces.front_C, still.heat().at({place, now, spot.query.youngest_s}).front_C));
   }
-  // A frame's own ups and downs do not count back: what was reached was reached.
-  for (std::size_t i = 1; i < heat.time_s.size(); ++i) {
-    heat.front_C[i] = std::max(heat.front_C[i], heat.front_C[i - 1]);
-    heat.back_C[i] = std::max(heat.back_C[i], heat.back_C[i - 1]);
-    heat.near_C[i] = std::max(heat.near_C[i], heat.near_C[i - 1]);
-  }
+  for (auto* face : {&heat.front_C, &heat.back_C, &heat.near_C}) keepReached(*face);
   return heat;
+}
+
+/// Where lines and frames make an endless stroke hottest.
+std::vector<HotSpot> spotsOf(const Work& work, const HeatInput& input) {
+  const Plate plate = nearPlate(input, work.frame->litFraction());
+  const double angle = work.settings().travelAngle_rad;
+  const PathHeat steady(*work.frame, angle, work.emission, input.spotRadius_m, plate, endlessTour(input.tour.travelSpeed_m_s),
+                        spotAge_s(work, plate, input.spotRadius_m));
+  return hottestSpots(steady, *work.frame, angle, work.emission);
+}
+
+}  // namespace
+
+StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
+  const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), bare.hot.query.time_s, stillFollowed_s), quickCells, 0);
+  StillHandHeat heat = followStill(still, bare.spots, work.frame->period_s());
+  heat.stopped_s = bare.hot.query.time_s;
+  return heat;
+}
+
+std::optional<StillHandHeat> standingHeat(const Work& work, const HeatInput& input) {
+  const std::vector<HotSpot> spots = spotsOf(work, input);
+  if (spots.empty()) return std::nullopt;
+  HandTour tour;
+  tour.part_m = input.tour.part_m;
+  tour.strokes.push_back({0, stillFollowed_s, 0, input.tour.part_m / 2});
+  tour.passStart_s = {0};
+  const HeatedTour still(work, input, std::move(tour), quickCells, 0);
+  return followStill(still, spots, work.frame->period_s());
 }
 
 std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent) {
@@ -161,14 +197,10 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   });
   auto out = std::make_shared<BareHeat>();
   out->input = input;
-  const Plate plate = nearPlate(input, work.frame->litFraction());
-  const double angle = work.settings().travelAngle_rad;
-  const PathHeat steady(*work.frame, angle, work.emission, input.spotRadius_m, plate, endlessTour(input.tour.travelSpeed_m_s),
-                        spotAge_s(work, plate, input.spotRadius_m));
-  out->spots = hottestSpots(steady, *work.frame, angle, work.emission);
+  out->spots = spotsOf(work, input);
   out->tour = heated.get();
   if (out->spots.empty()) return nullptr;  // nothing is lit
-  out->hot = hottestPlace(out->tour->heat(), *work.frame, angle, out->spots, work.stop);
+  out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, out->spots, work.stop);
   if (extent == Extent::Peaks) return out;
   out->trace = traceAt(out->tour->heat(), out->hot.query.place,
                        traceTimes(out->tour->tour(), out->tour->near().boxes(), out->hot.query.place, out->tour->cooling_s()));

@@ -63,7 +63,12 @@ HandTour strippingTour(HandTour tour, const RemovalResult& removal, const Metal&
 
 /// What is found in depth: what a hand that stops does, the map over the part. Both of `bare`'s resolution.
 StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare);
+/// The hand never moves: in the part's middle, the beam on from the start. Nothing where nothing is lit.
+std::optional<StillHandHeat> standingHeat(const Work& work, const HeatInput& input);
 PartMap heatMap(const Work& work, const BareHeat& bare, const Assessment& first);
+
+/// Heat and limits of a plan whose travel is 0; does nothing for others.
+void assessStandingHand(const Work& work, Assessment& assessment);
 
 /// How long the cooling after the work is followed.
 double coolingTime_s(const PartSheet& sheet);

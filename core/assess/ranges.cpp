@@ -224,19 +224,77 @@ void addHeat(const Work& work, const ThermalResult& thermal, const std::vector<O
   });
 }
 
+/// What so many passes take at a draw's pace; a number that is infinite has no end.
+JobResult jobAt(const Work& work, double pace, double passes) {
+  if (std::isinf(passes)) return {};
+  Step step = work.step;
+  step.settings.travelSpeed_m_s *= pace;
+  return job(work.project, step, work.machine, std::max(1, static_cast<int>(passes)));
+}
+
 void addJob(const Work& work, const std::vector<Outcome>& outcomes, Ranges& ranges) {
-  const auto jobOf = [&](const Outcome& o) {
-    Step step = work.step;
-    step.settings.travelSpeed_m_s *= o.drawn.pace;
-    return std::isinf(o.passesNeeded) ? JobResult{}
-                                      : job(work.project, step, work.machine, std::max(1, static_cast<int>(o.passesNeeded)));
-  };
   const Settings& s = work.settings();
+  std::vector<JobResult> needed, planned;
+  for (const Outcome& outcome : outcomes) {
+    needed.push_back(jobAt(work, outcome.drawn.pace, outcome.passesNeeded));
+    planned.push_back(jobAt(work, outcome.drawn.pace, s.passes));
+  }
+  const auto spread = [](const std::vector<JobResult>& jobs, std::optional<double> JobResult::*value) {
+    std::vector<double> values;
+    for (const JobResult& job : jobs) values.push_back((job.*value).value_or(never));
+    return spreadOf(std::move(values));
+  };
   ranges.rate_m2_s =
       spreadOf(outcomes, [&](const Outcome& o) { return s.travelSpeed_m_s * o.drawn.pace * s.stepOver_m / std::max(1.0, o.passesNeeded); });
-  ranges.beamTime_s = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).beamTime_s.value_or(never); });
-  ranges.totalTime_s = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).totalTime_s.value_or(never); });
-  if (work.machine.hourlyCost) ranges.cost = spreadOf(outcomes, [&](const Outcome& o) { return jobOf(o).cost.value_or(never); });
+  ranges.beamTime_s = spread(needed, &JobResult::beamTime_s);
+  ranges.totalTime_s = spread(needed, &JobResult::totalTime_s);
+  ranges.plannedBeamTime_s = spread(planned, &JobResult::beamTime_s);
+  ranges.plannedTotalTime_s = spread(planned, &JobResult::totalTime_s);
+  if (!work.machine.hourlyCost) return;
+  ranges.cost = spread(needed, &JobResult::cost);
+  ranges.plannedCost = spread(planned, &JobResult::cost);
+}
+
+/// A range holds the likely outcome, which is one of those that can be: the draws may lie all to one side of it, and few places stand for
+/// all in them.
+void hold(Spread& spread, double likely) {
+  spread.low = std::min(spread.low, likely);
+  spread.high = std::max(spread.high, likely);
+}
+
+void hold(std::optional<Spread>& spread, const std::optional<double>& likely) {
+  if (spread && likely) hold(*spread, *likely);
+}
+
+double orNever(const std::optional<int>& passes) { return passes ? *passes : never; }
+
+void holdRemoval(const RemovalResult& removal, Ranges& ranges) {
+  hold(ranges.passesNeeded, orNever(removal.passesNeeded));
+  hold(ranges.clearedFraction, removal.clearedFraction.value_or(ranges.clearedFraction.middle));
+  hold(ranges.heatIntoPartFraction, removal.heatIntoPartFraction.value_or(ranges.heatIntoPartFraction.middle));
+  hold(ranges.rate_m2_s, removal.rate_m2_s);
+  for (std::size_t i = 0; i < std::min(ranges.layers.size(), removal.layers.size()); ++i) {
+    hold(ranges.layers[i].passes, orNever(removal.layers[i].passes));
+    hold(ranges.layers[i].removed_m, removal.layers[i].removed_m);
+  }
+}
+
+void holdHeat(const ThermalResult& thermal, Ranges& ranges) {
+  hold(ranges.near_C, thermal.near_C);
+  hold(ranges.front_C, thermal.front_C);
+  hold(ranges.back_C, thermal.back_C);
+  hold(ranges.worstMargin, thermal.worstMargin);
+  for (std::size_t i = 0; i < ranges.limits_C.size(); ++i) hold(ranges.limits_C[i], thermal.limits[i].predicted_C);
+}
+
+void holdJob(const JobResult& job, Ranges& ranges) {
+  hold(ranges.plannedBeamTime_s, job.beamTime_s);
+  hold(ranges.plannedTotalTime_s, job.totalTime_s);
+  hold(ranges.plannedCost, job.cost);
+  if (!job.needed) return;
+  hold(ranges.beamTime_s, job.needed->beamTime_s);
+  hold(ranges.totalTime_s, job.needed->totalTime_s);
+  hold(ranges.cost, job.needed->cost);
 }
 
 double neverShare(const std::vector<Outcome>& outcomes, const std::function<double(const Outcome&)>& passes) {
@@ -271,6 +329,10 @@ Ranges rangesOf(const Work& work, const Assessment& first) {
     ranges.depth_m.push_back(spreadOf(outcomes, [pass](const Outcome& o) { return o.depth_m[pass]; }));
   addHeat(work, first.thermal, outcomes, ranges);
   addJob(work, outcomes, ranges);
+  holdRemoval(first.removal, ranges);
+  holdHeat(first.thermal, ranges);
+  holdJob(first.job, ranges);
+  hold(ranges.etch_m, first.finish.etch_m);
   ranges.influences = influencesOf(unknowns, scores, outcomes);
   return ranges;
 }

@@ -40,6 +40,9 @@ struct Ranges {
   std::optional<Spread> beamTime_s;  // of the passes that are needed
   std::optional<Spread> totalTime_s;
   std::optional<Spread> cost;
+  std::optional<Spread> plannedBeamTime_s;  // of the passes that are planned
+  std::optional<Spread> plannedTotalTime_s;
+  std::optional<Spread> plannedCost;
   std::vector<LayerRanges> layers;
   std::vector<Spread> depth_m;        // coat gone after pass 0, 1, 2, ..., mean over the repeat cell
   std::vector<Influence> influences;  // greatest first

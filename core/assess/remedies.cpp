@@ -29,8 +29,6 @@ struct Candidate {
   std::string machine = {};  // another one than the plan's
 };
 
-int rank(Status status) { return status == Status::Fails ? 3 : status == Status::NotKnown ? 2 : status == Status::Near ? 1 : 0; }
-
 Status statusOf(const Assessment& assessment, const std::string& check) {
   const auto row = std::ranges::find(assessment.verdict, check, &VerdictRow::check);
   return row == assessment.verdict.end() ? Status::NotKnown : row->status;
@@ -192,15 +190,17 @@ void forOtherMachines(Candidates& out, const std::string& check, const Project& 
 std::vector<Candidate> candidatesFor(const Project& project, const Assessment& now, const Machine& machine, const Settings& s,
                                      const std::stop_token& stop) {
   Candidates out(s);
-  if (rank(statusOf(now, "machine")) >= 3) {
+  if (statusOf(now, "machine") == Status::Fails) {
     out.add("machine", "machine", "Bring the settings within the machine's limits", [&](Settings& c) { c = withinMachine(machine, c); });
   }
-  const auto wanting = [&](const char* check) { return rank(statusOf(now, check)) % 2 == 1; };  // near or fails: known, and to be bettered
+  const auto wanting = [&](const char* check) { return severity(statusOf(now, check)) >= severity(Status::Near); };
   if (wanting("removal")) forRemoval(out, now, machine, s);
   if (wanting("evenness")) forEvenness(out, now, machine, s, stop);
   if (wanting("temperature")) forTemperature(out, s);
-  if (rank(statusOf(now, "temperature")) >= 3) forOtherMachines(out, "temperature", project, machine, s);
-  else if (rank(statusOf(now, "removal")) >= 3) forOtherMachines(out, "removal", project, machine, s);
+  if (statusOf(now, "temperature") == Status::Fails)
+    forOtherMachines(out, "temperature", project, machine, s);
+  else if (statusOf(now, "removal") == Status::Fails)
+    forOtherMachines(out, "removal", project, machine, s);
   if (wanting("finish")) forFinish(out, s, now);
   return out.take();
 }
@@ -239,7 +239,7 @@ std::string effectOf(const std::string& check, const Assessment& before, const A
     effect = fromTo("melt depth", length(*before.finish.meltDepth_m), length(*after.finish.meltDepth_m));
   }
   if (check == "temperature") {
-    const LimitResult* worst = worstLimit(before.thermal.limits);
+    const LimitResult* worst = tellingLimit(before.thermal.limits);
     const LimitResult* same = worst ? sameLimit(after, worst->name) : nullptr;
     if (same) effect = fromTo(worst->name, whole(worst->predicted_C), temperature(same->predicted_C));
   }
@@ -247,16 +247,26 @@ std::string effectOf(const std::string& check, const Assessment& before, const A
   return effect + (effect.empty() || time.empty() ? "" : ", ") + time;
 }
 
+/// What a state weighs beside those of other rows: one that fails as much as three that are near their limit.
+int weight(Status status) { return status == Status::Fails ? 3 : status == Status::Meets ? 0 : 1; }
+
+/// By how much a row is worse than before. What was near its limit and is not known any more is worse, too.
+int worsening(Status before, Status after) {
+  if (before == Status::Near && after == Status::NotKnown) return 1;
+  return std::max(0, weight(after) - weight(before));
+}
+
 /// How far a candidate is from perfect: its own row first, then every other row that it makes worse.
 int burden(const Remedy& remedy, const Assessment& now) {
-  int sum = 10 * rank(statusOf(*remedy.outcome, remedy.check));
-  for (const VerdictRow& row : now.verdict) sum += 5 * std::max(0, rank(statusOf(*remedy.outcome, row.check)) - rank(row.status));
+  int sum = 10 * weight(statusOf(*remedy.outcome, remedy.check));
+  for (const VerdictRow& row : now.verdict) sum += 5 * worsening(row.status, statusOf(*remedy.outcome, row.check));
   return sum;
 }
 
+/// A row that is no longer known is not mended.
 bool helps(const Remedy& remedy, const Assessment& now) {
-  return rank(statusOf(*remedy.outcome, remedy.check)) < rank(statusOf(now, remedy.check)) &&
-         burden(remedy, now) < 10 * rank(statusOf(now, remedy.check));
+  const Status before = statusOf(now, remedy.check), after = statusOf(*remedy.outcome, remedy.check);
+  return after != Status::NotKnown && severity(after) < severity(before) && burden(remedy, now) < 10 * weight(before);
 }
 
 /// Enough passes for 19 of 20 such jobs, where the plan's are enough for the likely one only and nothing else gets worse by them.
@@ -269,7 +279,7 @@ std::optional<Remedy> forTheUnlikely(const Project& project, const Assessment& s
   remedy.settings.passes = static_cast<int>(passes);
   remedy.outcome = std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop));
   for (const VerdictRow& row : now.verdict)
-    if (rank(statusOf(*remedy.outcome, row.check)) > rank(row.status)) return std::nullopt;
+    if (worsening(row.status, statusOf(*remedy.outcome, row.check)) > 0) return std::nullopt;
   const std::string time = timeChange(now, *remedy.outcome);
   remedy.effect = "enough in 19 of 20 such jobs" + (time.empty() ? "" : ", " + time);
   return remedy;

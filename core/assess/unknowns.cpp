@@ -99,7 +99,7 @@ std::vector<Unknown> unknownsOf(const Work& work) {
                         at.pace = drawn({1 - hand.pace, 1, 1 + hand.pace}, z);
                       }});
   unknowns.push_back({"stand-off of the head", "a spacer or a wheel that keeps the distance",
-                      [=](Drawn& at, double z) { at.offFocus_m = hand.standOff_m * z / nineInTen; }});
+                      [=](Drawn& at, double z) { at.offFocus_m = hand.standOff_m * z / scoreOfNineInTen; }});
   // The plume's shadow: etch is uncertain by a third to half as much again.
   unknowns.push_back({"etch under the plume", "a cross-section of a test piece",
                       [](Drawn& at, double z) {

@@ -24,15 +24,9 @@ constexpr Thresholds rippleLimits{0.15, 0.35};
 constexpr Thresholds edgeLimits{1.25, 1.6};
 constexpr Thresholds missedLimits{0.01, 0.05};
 constexpr Thresholds warpLimits{0.5, 1e300};  // a screening: near limit is the most the model's word alone can say
-constexpr double nearMargin = 0.2;
 // Bounds of the light-etch finish (physics of the model, section 4; invented working values).
 constexpr double mostEtch_m = 10e-6;
 constexpr double mostMeltDepth_m = 5e-6;
-
-Status worseOf(Status a, Status b) {
-  const auto rank = [](Status s) { return s == Status::Fails ? 3 : s == Status::NotKnown ? 2 : s == Status::Near ? 1 : 0; };
-  return rank(a) >= rank(b) ? a : b;
-}
 
 /// "130 to 158 °C", "2 to 9 µm"; one value where both ends read alike.
 std::string rangeText(const Spread& spread, std::string (*text)(double)) {
@@ -44,14 +38,13 @@ std::string rangeText(const Spread& spread, std::string (*text)(double)) {
   return (!unit(low).empty() && unit(low) == unit(high) ? low.substr(0, low.rfind(' ')) : low) + " to " + high;
 }
 
-/// What the draws say of the passes: "Comes off in 2 to 9 passes in 9 of 10 such jobs, likely 4."
+/// What the draws say of the passes: "Comes off in 2 to 9 passes in 9 of 10 such jobs." The likely number has been said before.
 std::string spreadText(const Ranges& ranges) {
   const Spread& passes = ranges.passesNeeded;
   const std::string never = "in " + percent(ranges.neverShare) + " of such jobs it never clears.";
   if (std::isinf(passes.low)) return " As drawn, " + never;
   if (std::isinf(passes.high)) return " Comes off in " + passesText(passes) + "; " + never;
   std::string said = " Comes off in " + passesText(passes) + " in 9 of 10 such jobs";
-  if (passes.low < passes.high && std::isfinite(passes.middle)) said += ", likely " + whole(passes.middle);
   return said + (ranges.neverShare > 0.005 ? "; " + never : ".");
 }
 
@@ -72,12 +65,18 @@ const LayerResult* stalled(const RemovalResult& removal) {
   return found == removal.layers.end() ? nullptr : &*found;
 }
 
+bool standsStill(const Work& work) { return !(work.settings().travelSpeed_m_s > 0); }
+
 VerdictRow removalRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"removal", "Comes off?", Status::NotKnown, "", ""};
   const RemovalResult& removal = assessment.removal;
   const int planned = work.settings().passes;
   const bool guessed = std::ranges::any_of(work.coat, [](const LayerMaterial& layer) { return layer.unknown; });
-  if (!removal.computed) {
+  if (!removal.computed && standsStill(work)) {
+    row.status = Status::Fails;
+    row.message = "The hand stands still: only what lies under one frame is treated.";
+    row.remedy = "Set a travel speed above 0.";
+  } else if (!removal.computed) {
     row.message = "Not known: there is no steady dose to reckon with.";
     row.remedy = "Prove on a patch.";
   } else if (const LayerResult* lost = lostKeptLayer(removal)) {
@@ -147,7 +146,34 @@ VerdictRow evennessRow(const Assessment& assessment) {
   return row;
 }
 
-VerdictRow temperatureRow(const Assessment& assessment) {
+/// "heat tint after 0.8 s, back face after 3 s": what a hand that stands still reaches, soonest first.
+std::string reachedText(std::vector<LimitResult> limits) {
+  std::erase_if(limits, [](const LimitResult& limit) { return limit.warnOnly || !limit.stillHand_s; });
+  std::ranges::stable_sort(limits, {}, [](const LimitResult& limit) { return *limit.stillHand_s; });
+  std::string said;
+  for (const LimitResult& limit : limits)
+    said += (said.empty() ? "" : ", ") + limit.name + " (" + temperature(limit.limit_C) + ") after " + duration(*limit.stillHand_s);
+  return said;
+}
+
+std::string whyNoHeat(const Work& work) {
+  return standsStill(work) ? "Not known: the hand stands still." : "Not known: heat was not computed.";
+}
+
+/// A hand that never moves on.
+VerdictRow standingRow(const ThermalResult& thermal) {
+  VerdictRow row{"temperature", "Cool enough?", Status::Near, "", "Set a travel speed above 0."};
+  const std::string reached = reachedText(thermal.limits), followed = duration(thermal.stillHand->time_s.back());
+  if (reached.empty()) {
+    row.message = "The hand stands still: no limit is reached within " + followed + ".";
+    return row;
+  }
+  row.status = Status::Fails;
+  row.message = "The hand stands still and reaches: " + reached + ".";
+  return row;
+}
+
+VerdictRow temperatureRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"temperature", "Cool enough?", Status::NotKnown, "Not known: heat was not computed.", ""};
   const ThermalResult& thermal = assessment.thermal;
   for (const LimitResult& limit : thermal.limits) {
@@ -156,20 +182,22 @@ VerdictRow temperatureRow(const Assessment& assessment) {
     row.remedy = "Correct the limit.";
     return row;
   }
-  const LimitResult* worst = worstLimit(thermal.limits);
+  if (standsStill(work) && thermal.stillHand) return standingRow(thermal);
+  const LimitResult* worst = tellingLimit(thermal.limits);
   if (!worst && thermal.front_C) {
     row.message =
         "No limit to judge by: the front reaches " + temperature(*thermal.front_C) + ", the back " + temperature(*thermal.back_C) + ".";
     row.remedy = "Set a limit, or say what lies behind the metal.";
   }
   if (!worst) return row;
-  row.status = *worst->margin < 0 ? Status::Fails : *worst->margin < nearMargin ? Status::Near : Status::Meets;
+  row.status = statusOf(*worst);
   row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" +
                 worst->source + ")";
   if (worst->predictedRange_C) row.message += "; " + rangeText(*worst->predictedRange_C, temperature) + " in 9 of 10 such jobs";
   if (worst->reached_s) row.message += "; met after " + duration(*worst->reached_s);
   row.message += ".";
-  if (worst->stillHand_s && *worst->stillHand_s > 0) row.message += " A hand that stops where it is hottest has " + number(*worst->stillHand_s) + " s.";
+  if (worst->stillHand_s && *worst->stillHand_s > 0)
+    row.message += " A hand that stops where it is hottest has " + duration(*worst->stillHand_s) + ".";
   if (row.status != Status::Meets) row.remedy = "Wait between passes, a faster travel, or less power.";
   return row;
 }
@@ -181,8 +209,8 @@ std::string flatnessCause(const FlatnessTerms& terms) {
   return place + (terms.index() == terms.yield ? " and may yield" : " and may pop out of plane");
 }
 
-VerdictRow flatnessRow(const Assessment& assessment) {
-  VerdictRow row{"flatness", "Stays flat?", Status::NotKnown, "Not known: heat was not computed.", ""};
+VerdictRow flatnessRow(const Work& work, const Assessment& assessment) {
+  VerdictRow row{"flatness", "Stays flat?", Status::NotKnown, whyNoHeat(work), ""};
   if (!assessment.thermal.warpIndex) return row;
   const double index = *assessment.thermal.warpIndex;
   row.status = warpLimits.judge(index);
@@ -193,7 +221,7 @@ VerdictRow flatnessRow(const Assessment& assessment) {
 }
 
 VerdictRow finishRow(const Work& work, const Assessment& assessment) {
-  VerdictRow row{"finish", "Finish?", Status::NotKnown, "Not known: heat was not computed.", ""};
+  VerdictRow row{"finish", "Finish?", Status::NotKnown, whyNoHeat(work), ""};
   const FinishResult& finish = assessment.finish;
   const Finish wanted = work.project.part.finish;
   if (wanted == Finish::Any) return {"finish", "Finish?", Status::Meets, "Any finish will do.", ""};
@@ -305,8 +333,9 @@ void suggestMeasurements(const Work& work, Assessment& assessment) {
 }  // namespace
 
 void judge(const Work& work, Assessment& assessment) {
-  assessment.verdict = {removalRow(work, assessment), evennessRow(assessment), temperatureRow(assessment), flatnessRow(assessment),
-                        finishRow(work, assessment),  machineRow(work),        timeRow(assessment),        safetyRow(work, assessment)};
+  assessment.verdict = {removalRow(work, assessment),  evennessRow(assessment),     temperatureRow(work, assessment),
+                        flatnessRow(work, assessment), finishRow(work, assessment), machineRow(work),
+                        timeRow(assessment),           safetyRow(work, assessment)};
   suggestMeasurements(work, assessment);
 }
 
@@ -344,7 +373,11 @@ std::string answerLine(const Work& work, const Assessment& assessment) {
   if (assessment.job.totalTime_s) answer += "; " + duration(*assessment.job.totalTime_s) + " for the " + passesText(planned) + " planned";
   if (assessment.job.cost)
     answer += ", price " + number(*assessment.job.cost) + (work.project.currency.empty() ? "" : " " + work.project.currency);
-  if (const LimitResult* worst = worstLimit(assessment.thermal.limits)) {
+  if (assessment.thermal.stillHand && standsStill(work)) {
+    const std::string reached = reachedText(assessment.thermal.limits);
+    return "The hand stands still" + (reached.empty() ? "" : ": " + reached.substr(0, reached.find(", "))) + "; prove on a patch first";
+  }
+  if (const LimitResult* worst = tellingLimit(assessment.thermal.limits)) {
     const auto& range = worst->predictedRange_C;
     const std::string predicted =
         range ? whole(range->low) + " to " + whole(std::max(range->high, worst->predicted_C)) : whole(worst->predicted_C);

@@ -17,6 +17,14 @@ struct VerdictRow {
   std::string remedy;  // what to try, in words; empty where nothing need be done
 };
 
+/// Of all rows; not known where there are none.
+inline Status worstOf(const std::vector<VerdictRow>& rows) {
+  if (rows.empty()) return Status::NotKnown;
+  Status worst = Status::Meets;
+  for (const VerdictRow& row : rows) worst = worseOf(worst, row.status);
+  return worst;
+}
+
 struct FindOutNext {
   std::string what;
   std::string how;

@@ -84,6 +84,12 @@ void addRanges(const Ranges& found, Json& ranges) {
   add("job.beam_time_s", found.beamTime_s);
   add("job.total_time_s", found.totalTime_s);
   add("job.cost", found.cost);
+  add("job.beam_time_needed_s", found.beamTime_s);
+  add("job.total_time_needed_s", found.totalTime_s);
+  add("job.cost_needed", found.cost);
+  add("job.beam_time_planned_s", found.plannedBeamTime_s);
+  add("job.total_time_planned_s", found.plannedTotalTime_s);
+  add("job.cost_planned", found.plannedCost);
 }
 
 /// What 5, 50 and 95 % stay below; null where the coat never clears.
@@ -223,13 +229,21 @@ Json finishJson(const FinishResult& finish) {
 
 Json costItemJson(const CostItem& item) { return {{"name", item.name}, {"amount", number(item.amount)}}; }
 
+/// The keys without "planned" or "needed" are of the passes planned; their ranges, by the same keys, of the passes needed.
 Json jobJson(const JobResult& job) {
+  const auto needed = [&](auto value) { return job.needed ? number(value(*job.needed)) : Json(nullptr); };
   return {{"area_cm2", number(job.area_m2, units::cm2)},
           {"beam_time_s", number(job.beamTime_s)},
           {"total_time_s", number(job.totalTime_s)},
           {"energy_kWh", number(job.energy_J, kWh)},
           {"cost", number(job.cost)},
           {"cost_items", list(job.costItems, costItemJson)},
+          {"beam_time_planned_s", number(job.beamTime_s)},
+          {"total_time_planned_s", number(job.totalTime_s)},
+          {"cost_planned", number(job.cost)},
+          {"beam_time_needed_s", needed([](const JobNeeds& needs) { return needs.beamTime_s; })},
+          {"total_time_needed_s", needed([](const JobNeeds& needs) { return needs.totalTime_s; })},
+          {"cost_needed", needed([](const JobNeeds& needs) { return needs.cost; })},
           {"minutes_per_A4", number(job.secondsPerA4, units::minutes)}};
 }
 

@@ -43,11 +43,7 @@ std::string quantity(const std::optional<double>& value, const char* unit, doubl
 
 std::string share(const std::optional<double>& value) { return value ? figure(*value * 100) + " %" : "not known"; }
 
-std::string duration(const std::optional<double>& seconds) {
-  if (!seconds) return "not known";
-  if (*seconds < 120) return figure(*seconds) + " s";
-  return *seconds < 5 * 3600 ? figure(*seconds / 60) + " min" : figure(*seconds / 3600) + " h";
-}
+std::string duration(const std::optional<double>& seconds) { return seconds ? bw::text::duration(*seconds) : "not known"; }
 
 std::string temperature(const std::optional<double>& celsius) {
   if (!celsius) return "not known";
@@ -175,6 +171,12 @@ std::string ends(const Spread& spread, const char* unit, double factor = 1) {
   return std::isinf(spread.high) ? low + " or more" : low + " to " + quantity(spread.high, unit, factor);
 }
 
+std::string durationEnds(const Spread& spread) {
+  if (std::isinf(spread.low)) return "none: it never clears";
+  const std::string low = duration(spread.low);
+  return std::isinf(spread.high) ? low + " or more" : low + " to " + duration(spread.high);
+}
+
 void ranges(Page& page, const Ranges& found) {
   page.heading("In 9 of 10 such jobs");
   page.row("passes needed", ends(found.passesNeeded, ""));
@@ -182,7 +184,10 @@ void ranges(Page& page, const Ranges& found) {
   page.row("heat into the part", share(found.heatIntoPartFraction.low) + " to " + share(found.heatIntoPartFraction.high));
   if (found.back_C) page.row("back face", temperature(found.back_C->low) + " to " + temperature(found.back_C->high));
   if (found.etch_m) page.row("etch", ends(*found.etch_m, "µm", 1e-6));
-  if (found.totalTime_s) page.row("total time, passes as needed", ends(*found.totalTime_s, "min", 60));
+  if (found.totalTime_s) page.row("time, passes needed", durationEnds(*found.totalTime_s));
+  if (found.plannedTotalTime_s) page.row("time, passes planned", durationEnds(*found.plannedTotalTime_s));
+  if (found.cost) page.row("cost, passes needed", ends(*found.cost, ""));
+  if (found.plannedCost) page.row("cost, passes planned", ends(*found.plannedCost, ""));
   for (const Influence& influence : found.influences)
     page.row(influence.what, share(influence.share) + " of the spread; passes once known " + ends(influence.passesIfKnown, ""));
 }
@@ -210,7 +215,7 @@ void limits(Page& page, const std::vector<LimitResult>& limits) {
           "; " + temperature(limit.predictedRange_C->low) + " to " + temperature(limit.predictedRange_C->high) + " in 9 of 10 such jobs";
     if (limit.margin) text += ", margin " + share(limit.margin);
     if (limit.reached_s) text += ", met after " + bw::text::duration(*limit.reached_s);
-    if (limit.stillHand_s) text += ", hand may stop " + bw::text::number(*limit.stillHand_s) + " s";
+    if (limit.stillHand_s) text += ", hand may stop " + bw::text::duration(*limit.stillHand_s);
     if (limit.warnOnly) text += ", a warning only";
     if (!limit.source.empty()) text += " (" + limit.source + ")";
     page.row(limit.name, text);
@@ -235,12 +240,16 @@ void heat(Page& page, const ThermalResult& thermal, const FinishResult& finish) 
 void job(Page& page, const JobResult& job) {
   page.heading("Work");
   page.row("area", quantity(job.area_m2, "cm²", 1e-4));
-  page.row("beam time", duration(job.beamTime_s));
-  page.row("total time", duration(job.totalTime_s));
+  page.row("beam time, as planned", duration(job.beamTime_s));
+  page.row("total time, as planned", duration(job.totalTime_s));
   page.row("per A4 sheet", duration(job.secondsPerA4));
   page.row("energy from the supply", quantity(job.energy_J, "kWh", 3.6e6));
-  if (job.cost) page.row("cost", quantity(job.cost, ""));
+  if (job.cost) page.row("cost, as planned", quantity(job.cost, ""));
   for (const CostItem& item : job.costItems) page.row("  " + item.name, quantity(item.amount, ""));
+  if (!job.needed) return;
+  page.row("beam time needed", duration(job.needed->beamTime_s));
+  page.row("total time needed", duration(job.needed->totalTime_s));
+  if (job.needed->cost) page.row("cost of what is needed", quantity(job.needed->cost, ""));
 }
 
 void cautions(Page& page, const AirResult& air, const EyesResult& eyes) {

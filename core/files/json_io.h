@@ -43,8 +43,8 @@ struct FileUnit {
   const char* symbol = "";
   double up = 1;
   double down = 1;
-  double toSi(double value) const { return value * up / down; }
-  double fromSi(double value) const { return value * down / up; }
+  constexpr double toSi(double value) const { return value * up / down; }
+  constexpr double fromSi(double value) const { return value * down / up; }
 };
 
 /// Whether the lower bound itself is accepted.

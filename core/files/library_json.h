@@ -67,6 +67,7 @@ void describe(Io& io, Coating& coating) {
   io.may("absorptance_after_heating", coating.absorptanceAfterHeating, anyShare);
   io.may("scattering_1_mm", coating.scattering_1_m, filmCoefficientOfLight);
   io.may("absorption_1_mm", coating.absorption_1_m, filmCoefficientOfLight);
+  io.may("melts_C", coating.melts_C, anyTemperature);
   io.rest(coating.extras);
 }
 
@@ -94,6 +95,7 @@ void describe(Io& io, Substrate& substrate) {
   io.may("hardening_C", substrate.hardening_C, anyTemperature);
   io.may("temper_C", substrate.temper_C, anyTemperature);
   io.may("plating_melts_C", substrate.platingMelts_C, anyTemperature);
+  io.may("part_boils_C", substrate.partBoils_C, anyTemperature);
   io.rest(substrate.extras);
 }
 

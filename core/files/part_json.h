@@ -42,6 +42,7 @@ inline const Words<Behaviour> behaviours{"a behaviour",
                                           {Behaviour::Softens, "softens"},
                                           {Behaviour::Spalls, "spalls"},
                                           {Behaviour::Scorches, "scorches"}}};
+inline const Words<Face> faces{"a face", {{Face::Front, "front"}, {Face::Back, "back"}}};
 inline const Words<Presence> presences{
     "an answer", {{Presence::No, "no"}, {Presence::Yes, "yes"}, {Presence::Unknown, "unknown"}}};
 
@@ -124,6 +125,7 @@ void describe(Io& io, Part& part) {
   io.usual("film_coefficient_W_m2K", part.filmCoefficient_W_m2K, filmCoefficient);
   io.usual("finish", part.finish, finishes);
   io.may("limits", part.limits, anyTemperature);
+  io.may("limit_faces", part.limitFaces, faces);
   io.may("areas", part.areas);
   io.may("substrate_properties", part.substrateProperties);
   io.may("gauge_readings_um", part.gaugeReadings_m, coatThickness);

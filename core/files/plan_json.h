@@ -6,6 +6,7 @@
 #include "core/files/json_io.h"
 #include "core/files/part_json.h"
 #include "core/values/plan.h"
+#include "core/values/setting_bounds.h"
 
 namespace bw {
 
@@ -32,23 +33,28 @@ inline const Words<Seen> sights{"what can be seen",
                                  {Seen::Tint, "tint"},
                                  {Seen::Stripes, "stripes"}}};
 
-inline constexpr FileQuantity percentage{"a percentage", units::percent, 0, 100};
-inline constexpr FileQuantity repetitionRate{"a repetition rate", units::kHz, 0, 100000};
+/// A setting with its bounds in the file's unit.
+constexpr FileQuantity settingOf(const char* noun, const FileUnit& unit, const SettingBounds& bounds, Bound bound = Bound::From) {
+  return {noun, unit, unit.fromSi(bounds.low), unit.fromSi(bounds.high), bound};
+}
+
+inline constexpr FileQuantity percentage = settingOf("a percentage", units::percent, bounds::share);
+inline constexpr FileQuantity repetitionRate = settingOf("a repetition rate", units::kHz, bounds::repetitionRate_Hz);
 inline constexpr FileQuantity setDuration{"a pulse duration", units::ns, 0, 1e9};
-inline constexpr FileQuantity focusOffset{"a focus offset", units::mm, -10000, 10000};
-inline constexpr FileQuantity frameWidth{"a width", units::mm, 0, 10000, Bound::Above};
-inline constexpr FileQuantity frameHeight{"a height", units::mm, 0, 10000};
-inline constexpr FileQuantity scanSpeed{"a scan speed", units::mm_s, 0, 1e6};
-inline constexpr FileQuantity lineSpacing{"a line spacing", units::mm, 0, 1000};
-inline constexpr FileQuantity oscillationRate{"an oscillation rate", units::Hz, 0, 1e6, Bound::Above};
-inline constexpr FileQuantity edgeTrim{"an edge trim", units::mm, 0, 5000};
-inline constexpr FileQuantity travelSpeed{"a travel speed", units::mm_s, 0, 10000};
-inline constexpr FileQuantity travelAngle{"an angle", units::deg, -360, 360};
-inline constexpr FileQuantity stepOver{"a step-over", units::mm, 0, 10000};
-inline constexpr Whole passCount{"a number of passes", 1, 1000};
-inline constexpr FileQuantity speedWander{"a wander of the speed", units::percent, 0, 60};
+inline constexpr FileQuantity focusOffset = settingOf("a focus offset", units::mm, bounds::focusOffset_m);
+inline constexpr FileQuantity frameWidth = settingOf("a width", units::mm, bounds::frameWidth_m, Bound::Above);
+inline constexpr FileQuantity frameHeight = settingOf("a height", units::mm, bounds::frameHeight_m);
+inline constexpr FileQuantity scanSpeed = settingOf("a scan speed", units::mm_s, bounds::scanSpeed_m_s);
+inline constexpr FileQuantity lineSpacing = settingOf("a line spacing", units::mm, bounds::lineSpacing_m);
+inline constexpr FileQuantity oscillationRate = settingOf("an oscillation rate", units::Hz, bounds::oscillationRate_Hz, Bound::Above);
+inline constexpr FileQuantity edgeTrim = settingOf("an edge trim", units::mm, bounds::edgeTrim_m);
+inline constexpr FileQuantity travelSpeed = settingOf("a travel speed", units::mm_s, bounds::travelSpeed_m_s);
+inline constexpr FileQuantity travelAngle = settingOf("an angle", units::deg, bounds::travelAngle_rad);
+inline constexpr FileQuantity stepOver = settingOf("a step-over", units::mm, bounds::stepOver_m);
+inline constexpr Whole passCount{"a number of passes", bounds::fewestPasses, bounds::mostPlannedPasses};
+inline constexpr FileQuantity speedWander = settingOf("a wander of the speed", units::percent, bounds::speedWander);
 inline constexpr Whole seedNumber{"a seed", 0, 1000000};
-inline constexpr FileQuantity pauseTime{"a pause", units::s, 0, 1e6};
+inline constexpr FileQuantity pauseTime = settingOf("a pause", units::s, bounds::pause_s);
 inline constexpr FileQuantity airFlow{"an air flow", units::m3_h, 0, 1e6};
 inline constexpr FileQuantity anyValue{"a reading", units::none, -1e12, 1e12};
 inline constexpr FileQuantity uncertainty{"an uncertainty", units::none, 0, 1e12};

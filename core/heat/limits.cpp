@@ -71,7 +71,7 @@ void addMelting(LimitList& list, const Part& part, const Metal& metal) {
   list.add("metal melts for 10 ms", Felt::Front, metal.melting_C.range, metal.melting_C.source);
 }
 
-void addMetal(LimitList& list, const Part& part, const Metal& metal, bool keepsZinc, const HeatPeaks& peaks) {
+void addMetal(LimitList& list, const Part& part, const Metal& metal, const HeatPeaks& peaks) {
   const bool anyLook = part.finish == Finish::Any, melts = peaks.flash_C >= metal.melting_C.range.likely;
   addMelting(list, part, metal);
   list.add("heat tint (ten-minute colour)", Felt::Tint, metal.tint_C, anyLook);
@@ -82,9 +82,16 @@ void addMetal(LimitList& list, const Part& part, const Metal& metal, bool keepsZ
   list.add("hardening", Felt::Near, metal.hardening_C);
   list.add("temper or strength lost", Felt::Front, metal.temper_C);
   list.add("plating melts", Felt::Near, metal.platingMelts_C);
-  if (metal.id == "brass") list.add("zinc boils out of the brass", Felt::Near, Range{880, 907, 930}, "zinc boils at 907 C, from memory");
-  if (keepsZinc && !metal.platingMelts_C)
-    list.add("kept zinc melts", Felt::Near, Range::exact(419.6), "NASA TM-4513 (1993), zinc melts at 419.6 C");
+  list.add("part of the metal boils out", Felt::Near, metal.partBoils_C);
+}
+
+/// Layers that must stay and can melt. The metal's own plating needs no second limit.
+void addKept(LimitList& list, const Metal& metal, const std::vector<LayerMaterial>& coat) {
+  for (const LayerMaterial& layer : coat) {
+    if (!layer.keep || !layer.melts_C) continue;
+    if (metal.platingMelts_C && metal.platingMelts_C->range.likely <= layer.melts_C->range.likely) continue;
+    list.add("kept layer \"" + layer.name + "\" melts", Felt::Near, layer.melts_C);
+  }
 }
 
 /// What must never be taken lightly: no limit of the user's own makes it a mere warning.
@@ -109,11 +116,22 @@ std::string spoken(std::string key) {
   return key;
 }
 
+/// Whether a limit that names no face is one of a whole face, by how such a key begins.
+std::optional<Face> faceInName(const std::string& name) {
+  if (name.starts_with("front")) return Face::Front;
+  return name.starts_with("back") ? std::optional(Face::Back) : std::nullopt;
+}
+
+/// A limit that does not say on which face it holds is taken on the back, and says so.
 void addOwn(LimitList& list, const Part& part) {
   for (const auto& [name, limit_C] : part.limits) {
-    const bool front = name.starts_with("front"), back = name.starts_with("back");
-    const std::string label = front ? "front face" : back ? "back face" : spoken(name);
-    list.add(label, front ? Felt::Front : Felt::Back, Range::exact(limit_C), "set in the project");
+    const auto stated = part.limitFaces.find(name);
+    const bool isStated = stated != part.limitFaces.end();
+    const std::optional<Face> named = faceInName(name);
+    const Face face = isStated ? stated->second : named.value_or(Face::Back);
+    const std::string label = isStated || !named ? spoken(name) : face == Face::Front ? "front face" : "back face";
+    list.add(label, face == Face::Front ? Felt::Front : Felt::Back, Range::exact(limit_C),
+             isStated || named ? "set in the project" : "set in the project without a face; taken on the back");
   }
 }
 
@@ -174,17 +192,34 @@ void addMoments(std::vector<LimitResult>& limits, const HeatTrace& trace, double
 }
 
 void addStillHand(std::vector<LimitResult>& limits, const StillHandHeat& still, double flashRise_K) {
-  for (LimitResult& limit : limits)
-    limit.stillHand_s = moment(limit, still.time_s, still.front_C, still.front_C, still.back_C, flashRise_K);
+  for (LimitResult& limit : limits) limit.stillHand_s = moment(limit, still.time_s, still.near_C, still.front_C, still.back_C, flashRise_K);
 }
 
-std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, bool keepsZinc, const HeatPeaks& peaks) {
+std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, const std::vector<LayerMaterial>& coat, const HeatPeaks& peaks) {
   LimitList list(part.startTemperature_C, peaks);
   addOwn(list, part);
   addBehind(list, part);
-  addMetal(list, part, metal, keepsZinc, peaks);
+  addMetal(list, part, metal, peaks);
+  addKept(list, metal, coat);
   list.add("too hot to touch (1 s, bare metal)", Felt::Back, {65, 65, 70}, "ISO 13732-1, burn threshold 65 to 70 C, from memory", true);
   return list.take();
+}
+
+Status statusOf(const LimitResult& limit) {
+  if (!limit.margin) return Status::NotKnown;
+  if (*limit.margin < 0) return Status::Fails;
+  const bool mayReach = limit.predictedRange_C && limit.predictedRange_C->high >= limit.limit_C;
+  return *limit.margin < nearMargin || mayReach ? Status::Near : Status::Meets;
+}
+
+const LimitResult* tellingLimit(const std::vector<LimitResult>& limits) {
+  const LimitResult* telling = nullptr;
+  for (const LimitResult& limit : limits) {
+    if (limit.warnOnly || !limit.margin) continue;
+    const int worse = telling ? severity(statusOf(limit)) - severity(statusOf(*telling)) : 1;
+    if (worse > 0 || (worse == 0 && *limit.margin < *telling->margin)) telling = &limit;
+  }
+  return telling;
 }
 
 const LimitResult* worstLimit(const std::vector<LimitResult>& limits) {

@@ -4,6 +4,7 @@
 #include "core/heat/heat_result.h"
 #include "core/materials/resolve.h"
 #include "core/values/part.h"
+#include "core/values/status.h"
 
 namespace bw {
 
@@ -18,8 +19,8 @@ struct HeatPeaks {
   double scorchEquivalent_C = 0;  // of the back face
 };
 
-/// Every temperature limit of the part with its source: the metal's, the user's own, what lies behind, touch.
-std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, bool keepsZinc, const HeatPeaks& peaks);
+/// Every temperature limit of the part with its source: the metal's, the kept layers', the user's own, what lies behind, touch.
+std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, const std::vector<LayerMaterial>& coat, const HeatPeaks& peaks);
 
 /// The predicted temperature that a limit is held against.
 double feltBy(const LimitResult& limit, const HeatPeaks& peaks);
@@ -29,6 +30,15 @@ void addMoments(std::vector<LimitResult>& limits, const HeatTrace& trace, double
 
 /// How long the hand may stop before each limit is met.
 void addStillHand(std::vector<LimitResult>& limits, const StillHandHeat& still, double flashRise_K);
+
+/// Our own working value, no source: a limit with less of its way left is near.
+inline constexpr double nearMargin = 0.2;
+
+/// State of one limit; near also where only the upper end of its range reaches it, not known where it is not above the start.
+Status statusOf(const LimitResult& limit);
+
+/// The limit to tell of: of those in the worst state, warnings left out, the one with the least margin; nothing where there is none.
+const LimitResult* tellingLimit(const std::vector<LimitResult>& limits);
 
 /// The limit with the smallest margin of those that are not warnings only; nothing where there is none.
 const LimitResult* worstLimit(const std::vector<LimitResult>& limits);

@@ -148,11 +148,11 @@ std::vector<std::string> hazards(const std::vector<CoatedArea>& areas, const Met
   return list;
 }
 
-AirResult air(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part, double removedFraction,
+AirResult air(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part, std::optional<double> removedFraction,
               std::optional<double> beamTime_s) {
   AirResult result;
-  result.removed_kg = coatMass_kg(areas) * removedFraction;
-  if (beamTime_s && *beamTime_s > 0) result.fume_kg_s = *result.removed_kg / *beamTime_s;
+  if (removedFraction) result.removed_kg = coatMass_kg(areas) * *removedFraction;
+  if (result.removed_kg && beamTime_s && *beamTime_s > 0) result.fume_kg_s = *result.removed_kg / *beamTime_s;
   result.hazards = hazards(areas, metal, part);
   if (result.fume_kg_s && *result.fume_kg_s > 0) result.hazards.push_back(dilutionSentence(*result.fume_kg_s));
   return result;

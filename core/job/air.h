@@ -30,8 +30,9 @@ double dilution_m3_s(double fume_kg_s, double limit_kg_m3);
 /// components of the layers, kept ones too since they are heated, what lies behind the metal, its dust.
 std::vector<std::string> hazards(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part);
 
-/// Everything removed counts as fume, at an even rate over the beam time.
-AirResult air(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part, double removedFraction,
+/// Everything removed counts as fume, at an even rate over the beam time. Of the mass that is not kept so large a share goes; nothing where
+/// that is not known.
+AirResult air(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part, std::optional<double> removedFraction,
               std::optional<double> beamTime_s);
 
 }  // namespace bw

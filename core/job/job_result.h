@@ -12,6 +12,14 @@ struct CostItem {
   double amount = 0;
 };
 
+/// What a number of passes takes.
+struct JobNeeds {
+  double beamTime_s = 0;
+  double totalTime_s = 0;
+  std::optional<double> cost;
+};
+
+/// Of the passes that are planned; `needed` of those that are needed, nothing where it never clears.
 struct JobResult {
   double area_m2 = 0;
   std::optional<double> beamTime_s;
@@ -20,6 +28,7 @@ struct JobResult {
   std::optional<double> cost;
   std::vector<CostItem> costItems;
   std::optional<double> secondsPerA4;
+  std::optional<JobNeeds> needed = {};
 };
 
 struct AirResult {

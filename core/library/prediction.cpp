@@ -5,6 +5,7 @@
 #include "core/files/json_io.h"
 
 #include <array>
+#include <utility>
 
 namespace bw {
 namespace {
@@ -21,6 +22,15 @@ constexpr std::array headlines = {"beam.mean_power_W",     "beam.peak_fluence_J_
 
 std::optional<double> known(const Json& json) { return json.is_number() ? std::optional(json.get<double>()) : std::nullopt; }
 
+/// The key, under job, of the same for the passes that are needed; nothing where there is none.
+const char* neededKey(const std::string& key) {
+  constexpr std::array<std::pair<const char*, const char*>, 3> needed{
+      {{"job.beam_time_s", "beam_time_needed_s"}, {"job.total_time_s", "total_time_needed_s"}, {"job.cost", "cost_needed"}}};
+  for (const auto& [planned, other] : needed)
+    if (key == planned) return other;
+  return nullptr;
+}
+
 PredictedNumber numberAt(const Json& results, const std::string& key) {
   PredictedNumber number;
   const std::size_t dot = key.find('.');
@@ -30,7 +40,7 @@ PredictedNumber numberAt(const Json& results, const std::string& key) {
     number.low = known(range[0]);
     number.high = known(range[2]);
     // Ranges of the job are for the passes it needs, the results' own number for those planned: one figure must mean one thing.
-    if (key.starts_with("job.")) number.likely = known(range[1]);
+    if (const char* needed = neededKey(key)) number.likely = known(results["job"].value(needed, Json()));
   }
   return number;
 }

@@ -58,6 +58,12 @@ void keepScatteringConsistent(LayerMaterial& material, const CoatingOverrides& o
       Range{film(share.low, depth_m.high).absorption_1_m, likely.absorption_1_m, film(share.high, depth_m.low).absorption_1_m};
 }
 
+/// An entry that a project took along before this limit was known has it from the shipped entry it was taken from.
+template <class Entry>
+std::optional<Property> limitOf(const Entry& entry, std::optional<Property> Entry::*limit, const Entry* shipped) {
+  return !(entry.*limit) && shipped ? shipped->*limit : entry.*limit;
+}
+
 }  // namespace
 
 LayerMaterial resolveLayer(const Layer& layer, const Library& project, const Library& shipped) {
@@ -93,6 +99,7 @@ LayerMaterial resolveLayer(const Layer& layer, const Library& project, const Lib
   keepScatteringConsistent(material, own);
   material.components = layer.components;  // what the layer says wins,
   material.components.insert(coating.components.begin(), coating.components.end());
+  material.melts_C = limitOf(coating, &Coating::melts_C, findCoating(shipped, coating.id));
   return material;
 }
 
@@ -130,6 +137,7 @@ Metal resolveMetal(const Part& part, const Library& project, const Library& ship
   metal.hardening_C = substrate.hardening_C;
   metal.temper_C = substrate.temper_C;
   metal.platingMelts_C = substrate.platingMelts_C;
+  metal.partBoils_C = limitOf(substrate, &Substrate::partBoils_C, findSubstrate(shipped, substrate.id));
   return metal;
 }
 

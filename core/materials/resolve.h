@@ -33,6 +33,7 @@ struct LayerMaterial {
   std::optional<Range> scattering_1_m;  // Kubelka-Munk S and K: both or neither
   std::optional<Range> absorption_1_m;
   std::map<std::string, Presence> components;
+  std::optional<Property> melts_C;  // of a metal coating
 };
 
 /// Everything that is known about the metal of a part. Temperatures that become limits keep their source.
@@ -59,6 +60,7 @@ struct Metal {
   std::optional<Property> hardening_C;
   std::optional<Property> temper_C;
   std::optional<Property> platingMelts_C;
+  std::optional<Property> partBoils_C;
 };
 
 /// Throws Unusable where neither library has the coating or substrate.

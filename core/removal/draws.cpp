@@ -32,7 +32,7 @@ std::vector<std::vector<double>> latinHypercube(std::size_t variables, std::size
 double drawn(const Range& range, double score) {
   if (range.isExact() || range.likely <= 0) return range.likely;
   const double bound = score < 0 ? std::max(range.low, range.likely / 100) : range.high;
-  return range.likely * std::exp(std::abs(score) / nineInTen * std::log(bound / range.likely));
+  return range.likely * std::exp(std::abs(score) / scoreOfNineInTen * std::log(bound / range.likely));
 }
 
 }  // namespace bw

@@ -9,7 +9,7 @@
 namespace bw {
 
 /// A normal score beyond which 5 % lie: nine in ten draws stay between plus and minus it.
-inline constexpr double nineInTen = 1.6448536269514722;
+inline constexpr double scoreOfNineInTen = 1.6448536269514722;
 
 /// Standard normal scores, a row for each variable. Latin hypercube: each variable takes the middles of `samples` equally likely pieces
 /// once each, in an order of its own by chance. Same seed, same scores.

@@ -45,13 +45,23 @@ std::string percent(double fraction) {
 
 std::string temperature(double value_C) { return fixed(value_C, 0) + " °C"; }
 
+ReadDuration readDuration(double seconds) {
+  using Unit = ReadDuration::Unit;
+  if (!(seconds >= 99.5)) return {Unit::Seconds, seconds};
+  const double minutes = seconds / 60;
+  if (minutes < 9.95) return {Unit::Minutes, std::round(minutes * 10) / 10};
+  if (minutes < 99.5) return {Unit::Minutes, std::round(minutes)};
+  if (minutes >= 100 * 60) return {Unit::Hours, minutes / 60};
+  return {Unit::HoursAndMinutes, 5 * std::round(minutes / 5)};
+}
+
 std::string duration(double seconds) {
-  if (seconds < 99.5) return number(seconds) + " s";
-  const double minutes = std::round(seconds / 60);
-  if (minutes < 100) return fixed(minutes, 0) + " min";
-  const double hours = std::floor(minutes / 60);
-  if (hours >= 100) return number(hours) + " h";
-  return fixed(hours, 0) + " h " + fixed(minutes - 60 * hours, 0) + " min";
+  const auto [unit, value] = readDuration(seconds);
+  if (unit == ReadDuration::Unit::Seconds) return number(value) + " s";
+  if (unit == ReadDuration::Unit::Minutes) return fixed(value, value == std::round(value) ? 0 : 1) + " min";
+  if (unit == ReadDuration::Unit::Hours) return number(value) + " h";
+  const double hours = std::floor(value / 60), rest = value - 60 * hours;
+  return fixed(hours, 0) + " h" + (rest > 0 ? " " + fixed(rest, 0) + " min" : "");
 }
 
 std::string length(double metres) {

@@ -10,8 +10,17 @@ std::string number(double value, int digits = 2);        // 2 significant digits
 std::string whole(double value);                        // to the nearest whole number
 std::string percent(double fraction);                    // 85 %
 std::string temperature(double value_C);                 // 118 °C
-std::string duration(double seconds);                    // 40 s, 65 min, 1 h 20 min
+std::string duration(double seconds);                    // 40 s, 2.5 min, 65 min, 1 h 50 min
 std::string length(double metres);                       // 45 µm, 1.2 mm, 3 m
 std::string fluence(double value_J_m2);                  // 1.1 J/cm²
+
+/// A duration as it is read, in this program's one rounding: two digits up to 100 minutes, beyond that steps of five minutes (a single one
+/// would be false precision), from 100 hours on two digits of hours. In `HoursAndMinutes` the value is minutes.
+struct ReadDuration {
+  enum class Unit { Seconds, Minutes, HoursAndMinutes, Hours };
+  Unit unit = Unit::Seconds;
+  double value = 0;
+};
+ReadDuration readDuration(double seconds);
 
 }  // namespace bw::text

@@ -22,6 +22,9 @@ enum class Behind { Foam, Wax, Wood, Wiring, Paint, Adhesive, Sealer, Rubber, So
 /// User's own temperature limits by name, in degrees Celsius, e.g. "back_face_C".
 using Limits = std::map<std::string, double>;
 
+/// The side of the metal that the beam meets, or the other.
+enum class Face { Front, Back };
+
 /// Properties of the substrate that the part states for itself, constant with temperature.
 struct SubstrateOverrides {
   std::optional<Range> absorptance;  // of the bare metal, 0..1
@@ -60,6 +63,7 @@ struct Part {
   double filmCoefficient_W_m2K = 12;  // heat lost to the air by each face
   Finish finish = Finish::LightEtch;
   Limits limits;
+  std::map<std::string, Face> limitFaces;  // by the limit's name; without: back, or front where the name begins so
   std::vector<Area> areas;
   SubstrateOverrides substrateProperties;
   std::vector<double> gaugeReadings_m;

@@ -30,6 +30,7 @@ struct Coating {
   Property density_kg_m3;
   Property specificHeat_J_kgK;
   Property typicalThickness_m;
+  std::optional<Property> melts_C;  // of a metal coating: the limit where it must stay
   Behaviour behaviour = Behaviour::Decomposes;
   std::optional<Property> residueShare;
   std::optional<Property> absorptanceAfterHeating;
@@ -70,6 +71,7 @@ struct Substrate {
   std::optional<Property> hardening_C;  // near heat above which it hardens
   std::optional<Property> temper_C;     // where strength or temper is lost
   std::optional<Property> platingMelts_C;  // zinc on galvanised steel
+  std::optional<Property> partBoils_C;     // where a part of the alloy boils out, zinc of brass
   Extras extras;
   bool operator==(const Substrate&) const = default;
 };

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/assess.h"
 #include "core/start/typical_machines.h"
 #include "tests/ui/support.h"
 #include "ui/document/edits.h"
@@ -177,6 +178,24 @@ TEST_CASE("What helps on another machine brings machine and settings in one step
   edits::applyOnMachine(opened.document, "Nine passes", {}, settings);
   CHECK(opened.document.machine()->id == "bench-300");
   CHECK(opened.document.settings().passes == 9);
+}
+
+TEST_CASE("A remedy changes the step it was worked out for, whichever is shown", "[document]") {
+  Opened opened;
+  Project project = test::panel();
+  Plan& plan = project.plans.at(0);
+  plan.steps = {{"bulk", plan.machine, {}, {}, plan.settings, {}, {}, {}}, {"clean-up", plan.machine, {}, {}, plan.settings, {}, {}, {}}};
+  opened.document.replace(project, {});
+  opened.document.show({0, 1});
+  Settings mended = plan.settings;
+  mended.pause_s = 180;
+  edits::applyRemedy(opened.document, Remedy{"temperature", "Wait 3 min between passes", "", mended, nullptr});
+  const std::vector<Step>& steps = opened.document.plan().steps;
+  CHECK(steps[0].settings.pause_s == 180);
+  CHECK(steps[1].settings == plan.settings);
+  CHECK(opened.document.place().step == 0);
+  opened.stack.undo();
+  CHECK(opened.document.project() == project);
 }
 
 TEST_CASE("In a plan of steps only the step shown changes its machine, and drops the optic of the one before", "[document]") {

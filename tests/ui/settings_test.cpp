@@ -70,6 +70,50 @@ TEST_CASE("Steps in the window merge into one undo step", "[settings]") {
   CHECK(window.find<QLabel>("pace")->text().startsWith("10 cm in 7"));
 }
 
+TEST_CASE("What a file may hold a field shows and steps on, one at a time", "[settings]") {
+  Window window;
+  Project project = window.document().project();
+  Settings& settings = project.plans.at(0).settings;
+  settings.passes = 500;
+  settings.travelSpeed_m_s = 2.5;
+  window.document().replace(project, {});
+  auto* passes = window.field("passes");
+  window.click(passes->edit());
+  QTest::keyClick(passes->edit(), Qt::Key_Down);
+  CHECK(window.document().settings().passes == 499);
+  window.type(passes, "1000");
+  CHECK(passes->problem().isEmpty());
+  window.type(passes, "1001");
+  CHECK(passes->problem().contains("1000"));
+  auto* travel = window.field("travel");
+  window.click(travel->edit());
+  QTest::keyClick(travel->edit(), Qt::Key_Up);
+  CHECK(window.document().settings().travelSpeed_m_s == Catch::Approx(2.501));
+}
+
+TEST_CASE("A field's limits are those of the optic of the step shown", "[settings]") {
+  Window window;
+  Project project = window.document().project();
+  Plan& plan = project.plans.at(0);
+  Optic wide;
+  wide.id = "wide";
+  wide.maxWidth_m = 0.25;
+  wide.maxHeight_m = 0.2;
+  const auto machine = std::ranges::find(project.machines, plan.machine, &Machine::id);
+  REQUIRE(machine != project.machines.end());
+  machine->optics = {wide};
+  plan.steps = {{"bulk", plan.machine, "wide", {}, plan.settings, {}, {}, {}},
+                {"clean-up", plan.machine, {}, {}, plan.settings, {}, {}, {}}};
+  window.document().replace(project, {});
+  auto* width = window.field("frameWidth");
+  window.type(width, "200");
+  CHECK(width->problem().isEmpty());
+  CHECK(window.document().settings().width_m == Catch::Approx(0.2));
+  window.document().show({0, 1});
+  window.type(width, "200");
+  CHECK(width->problem().contains("80"));
+}
+
 TEST_CASE("A setting past the machine's reach is refused with the reach", "[settings]") {
   Window window;
   auto* width = window.field("frameWidth");

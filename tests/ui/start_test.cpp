@@ -58,6 +58,24 @@ TEST_CASE("The example opens with a band that counts what fails, mends it step b
   CHECK_FALSE(band->isVisible());
 }
 
+TEST_CASE("The band says that a plan fails nowhere only where every check is known", "[start]") {
+  ExampleBand band;
+  auto* text = band.findChild<ElidedLabel*>("bandText");
+  REQUIRE(text);
+  const auto show = [&](std::vector<Status> states) {
+    auto assessment = std::make_shared<Assessment>();
+    for (const Status state : states) assessment->verdict.push_back({"check", "Check?", state, "", ""});
+    band.setAssessment(assessment);
+    return text->text();
+  };
+  CHECK(show({Status::Meets, Status::Near}).contains("fails nowhere"));
+  CHECK_FALSE(show({Status::Meets, Status::NotKnown}).contains("fails nowhere"));
+  CHECK(show({Status::Meets, Status::NotKnown}).contains("one is not known"));
+  band.setDone("Travel 0");
+  CHECK_FALSE(show({Status::NotKnown, Status::NotKnown}).contains("fails nowhere"));
+  CHECK(show({Status::NotKnown, Status::NotKnown}).contains("2 are not known"));
+}
+
 TEST_CASE("The first sample is there and can be assessed", "[start]") {
   const auto example = loadExample();
   REQUIRE(example);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/document/edits.h"
 
+#include "core/assess/assess.h"
 #include "core/scan/frame.h"
 #include "core/start/first_guess.h"
 #include "ui/document/change_value.h"
@@ -234,6 +235,11 @@ void applyOnMachine(ProjectDocument& document, const QString& label, const std::
   change<Plan>(
       document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
       std::move(plan));
+}
+
+void applyRemedy(ProjectDocument& document, const Remedy& remedy) {
+  document.show({document.place().plan, remedy.step});
+  applyOnMachine(document, QString::fromStdString(remedy.label), remedy.machine, remedy.settings);
 }
 
 void applyPlan(ProjectDocument& document, const QString& label, const std::vector<Machine>& newMachines, Plan plan) {

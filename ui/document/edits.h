@@ -3,6 +3,10 @@
 
 #include "ui/document/project_document.h"
 
+namespace bw {
+struct Remedy;
+}
+
 /// Everything a person can do to a project: one function, one undo step. Settings are those of the step shown.
 namespace bw::edits {
 
@@ -46,6 +50,8 @@ void setSpeedWander(ProjectDocument& document, std::optional<double> wander, Edi
 void applySettings(ProjectDocument& document, const QString& label, const Settings& settings);
 /// The same on another machine of the project, in one step. An empty or the same `machine` leaves the machine as it is.
 void applyOnMachine(ProjectDocument& document, const QString& label, const std::string& machine, const Settings& settings);
+/// Takes a remedy: shows the step that it is for and changes that one.
+void applyRemedy(ProjectDocument& document, const Remedy& remedy);
 /// Puts another plan in the place of the shown one and takes in the machines it needs, in one step.
 void applyPlan(ProjectDocument& document, const QString& label, const std::vector<Machine>& newMachines, Plan plan);
 /// Takes a machine into the project and chooses it, in one step.

@@ -165,10 +165,12 @@ void QuantityField::restore() {
 void QuantityField::stepBy(double steps) {
   if (m_edit->text() != m_shown) commit();
   if (!m_value || !problem().isEmpty()) return;
-  const double likely = std::clamp(m_value->likely + steps * m_description.step, m_description.low, m_description.high);
+  // What a file brought from beyond the limits is not thrown back to them by one click.
+  const double least = std::min(m_description.low, m_value->low), most = std::max(m_description.high, m_value->high);
+  const double likely = std::clamp(m_value->likely + steps * m_description.step, least, most);
   const double shift = likely - m_value->likely;
   if (shift == 0) return;
-  const auto moved = [&](double value) { return std::clamp(value + shift, m_description.low, m_description.high); };
+  const auto moved = [&](double value) { return std::clamp(value + shift, least, most); };
   m_value = Range{moved(m_value->low), likely, moved(m_value->high)};
   showValue();
   m_edit->selectAll();

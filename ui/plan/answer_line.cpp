@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/answer_line.h"
 
+#include "core/heat/limits.h"
 #include "ui/plan/working.h"
 #include "ui/plots/heat_words.h"
 #include "ui/style/format.h"
@@ -24,16 +25,6 @@ QFont sized(QFont font, int size_px, bool heavy = false) {
   font.setPixelSize(size_px);
   font.setBold(heavy);
   return font;
-}
-
-/// The limit that binds: least margin of those that count.
-const LimitResult* bindingLimit(const ThermalResult& thermal) {
-  const LimitResult* found = nullptr;
-  for (const LimitResult& limit : thermal.limits) {
-    if (limit.warnOnly || !limit.margin) continue;
-    if (found == nullptr || *limit.margin < *found->margin) found = &limit;
-  }
-  return found;
 }
 
 }  // namespace
@@ -130,21 +121,24 @@ std::vector<AnswerLine::Entry> AnswerLine::entries() const {
   const auto add = [&made](const char* key, const QString& meaning, std::optional<double> single, const std::optional<Spread>& spread,
                            const format::Shown& shown) {
     if (spread && std::isfinite(spread->low)) {
-      const bool likely = std::isfinite(spread->middle);
-      made.push_back({key, format::ends(*spread, shown), likely ? tr("%1, likely %2").arg(meaning, shown(spread->middle)) : meaning});
+      const double likely = single.value_or(spread->middle);
+      made.push_back(
+          {key, format::ends(*spread, shown), std::isfinite(likely) ? tr("%1, likely %2").arg(meaning, shown(likely)) : meaning});
     } else if (single) {
       made.push_back({key, shown(*single), meaning});
     }
   };
   using None = std::optional<Spread>;
-  add("job.total_time_s", ranges ? tr("time to clear") : tr("time"), now.job.totalTime_s, ranges ? ranges->totalTime_s : None(),
-      format::duration);
-  add("job.cost", ranges ? tr("price to clear") : tr("price"), now.job.cost, ranges ? ranges->cost : None(),
+  const auto& needed = now.job.needed;
+  const auto time_s = !ranges ? now.job.totalTime_s : needed ? std::optional(needed->totalTime_s) : std::nullopt;
+  const auto cost = !ranges ? now.job.cost : needed ? needed->cost : std::nullopt;
+  add("job.total_time_s", ranges ? tr("time to clear") : tr("time"), time_s, ranges ? ranges->totalTime_s : None(), format::duration);
+  add("job.cost", ranges ? tr("price to clear") : tr("price"), cost, ranges ? ranges->cost : None(),
       [this](double amount) { return format::money(amount, m_project.currency); });
   const std::optional<int> passes = now.removal.passesNeeded;
   add("removal.passes_needed", tr("passes to clear"), passes ? std::optional<double>(*passes) : std::nullopt,
       ranges ? None(ranges->passesNeeded) : None(), format::count);
-  if (const LimitResult* limit = bindingLimit(now.thermal)) {
+  if (const LimitResult* limit = tellingLimit(now.thermal.limits)) {
     made.push_back({"thermal.worst_margin", tr("%1 of %2").arg(predicted(*limit), format::temperature(limit->limit_C)),
                     QString::fromStdString(limit->name)});
   }

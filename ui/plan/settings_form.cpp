@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/settings_form.h"
 
+#include "core/assess/machine_limits.h"
 #include "core/scan/frame.h"
+#include "core/values/setting_bounds.h"
 #include "ui/document/edits.h"
 #include "ui/fields/chooser.h"
 #include "ui/plan/travel_field.h"
@@ -10,6 +12,7 @@
 #include <QCheckBox>
 #include <QToolButton>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -35,6 +38,15 @@ constexpr PatternName patternNames[] = {
 QString idOf(Pattern pattern) { return QString::number(static_cast<int>(pattern)); }
 
 QString idOfDuration(double duration_s) { return QString::number(duration_s, 'g', 12); }
+
+constexpr double leastWidth_m = 1e-4, leastScanSpeed_m_s = 1e-3;  // slower or narrower nobody means
+
+/// The machine's head with the step's optic, as far as the machine has it.
+ScanHead headOf(const Machine& machine, const Plan& plan, std::size_t step) {
+  const std::optional<std::string> optic = plan.steps.empty() ? std::nullopt : plan.steps.at(step).optic;
+  const bool has = optic && std::ranges::find(machine.optics, *optic, &Optic::id) != machine.optics.end();
+  return has ? withOptic(machine, optic).scan : machine.scan;
+}
 
 }  // namespace
 
@@ -63,11 +75,11 @@ SettingsForm::SettingsForm(ProjectDocument& document, QWidget* parent)
 void SettingsForm::addPulse() {
   m_form->addGroup(tr("Pulse"));
   m_power = makeNumber("power", &Settings::powerFraction, tr("change the power"),
-                       {tr("Power"), tr("Share of the machine's rated power."), quantities::share, 0.01, 1, 0.01});
+                       {tr("Power"), tr("Share of the machine's rated power."), quantities::share, 0.01, bounds::share.high, 0.01});
   add(tr("Power"), m_power, Importance::Everyday);
   m_repetition = makeNumber("repetitionRate", &Settings::repetitionRate_Hz, tr("change the repetition rate"),
-                            {tr("Repetition rate"), tr("Pulses a second; at the same power, more pulses mean weaker ones."), quantities::frequency,
-                             0, 1e6, 1e4});
+                            {tr("Repetition rate"), tr("Pulses a second; at the same power, more pulses mean weaker ones."),
+                             quantities::frequency, bounds::repetitionRate_Hz.low, bounds::repetitionRate_Hz.high, 1e4});
   add(tr("Repetition rate"), m_repetition, Importance::Everyday, Need::Pulsed);
   m_pulseDuration = new Chooser(tr("Pulse duration"), tr("How long each pulse lasts; shorter pulses peak higher and heat less deeply."));
   m_pulseDuration->setObjectName(QStringLiteral("pulseDuration"));
@@ -77,30 +89,32 @@ void SettingsForm::addPulse() {
   add(tr("Pulse duration"), m_pulseDuration, Importance::Seldom, Need::Pulsed);
   add(tr("Focus offset"),
       makeNumber("focusOffset", &Settings::focusOffset_m, tr("change the focus offset"),
-                 {tr("Focus offset"), tr("How far the part lies from the focus; away from it the spot is wider and weaker."), quantities::length,
-                  -0.1, 0.1, 1e-3}),
+                 {tr("Focus offset"), tr("How far the part lies from the focus; away from it the spot is wider and weaker."),
+                  quantities::length, bounds::focusOffset_m.low, bounds::focusOffset_m.high, 1e-3}),
       Importance::Seldom);
   add(tr("Duty"),
       makeNumber("duty", &Settings::dutyFraction, tr("change the duty"),
-                 {tr("Duty"), tr("Share of the time a gated beam is on."), quantities::share, 0.01, 1, 0.05}),
+                 {tr("Duty"), tr("Share of the time a gated beam is on."), quantities::share, 0.01, bounds::share.high, 0.05}),
       Importance::Seldom, Need::Continuous);
 }
 
 void SettingsForm::addLines() {
   m_form->addGroup(tr("Lines"));
   m_frameRow = add(tr("Scan frame"), makeFrameFields(), Importance::Everyday);
-  m_spacing = makeNumber("lineSpacing", &Settings::lineSpacing_m, tr("change the line spacing"),
-                         {tr("Line spacing"), tr("Distance between neighbouring scan lines."), quantities::length, 1e-6, 0.02, 1e-5});
+  m_spacing = makeNumber(
+      "lineSpacing", &Settings::lineSpacing_m, tr("change the line spacing"),
+      {tr("Line spacing"), tr("Distance between neighbouring scan lines."), quantities::length, 1e-6, bounds::lineSpacing_m.high, 1e-5});
   m_spacingRow = add(tr("Line spacing"), m_spacing, Importance::Everyday, Need::Spacing);
   m_pattern = new Chooser(tr("Pattern"), tr("The path the head draws inside its frame; only what this machine can do."));
   m_pattern->setObjectName(QStringLiteral("pattern"));
   connect(m_pattern, &Chooser::chosen, this, [this](const QString& id) { edits::setPattern(m_document, static_cast<Pattern>(id.toInt())); });
   add(tr("Pattern"), m_pattern, Importance::Seldom);
   m_scanSpeed = makeNumber("scanSpeed", &Settings::scanSpeed_m_s, tr("change the scan speed"),
-                           {tr("Scan speed"), tr("Speed of the spot along a scan line."), quantities::scanSpeed, 1e-3, 100, 0.1});
+                           {tr("Scan speed"), tr("Speed of the spot along a scan line."), quantities::scanSpeed, leastScanSpeed_m_s,
+                            bounds::scanSpeed_m_s.high, 0.1});
   add(tr("Scan speed"), m_scanSpeed, Importance::Seldom, Need::ScanSpeed);
   m_oscillation = new QuantityField({tr("Oscillation"), tr("Swings a second of a head that swings instead of drawing lines."),
-                                     quantities::oscillation, 0.1, 1e4, 10});
+                                     quantities::oscillation, 0.1, bounds::oscillationRate_Hz.high, 10});
   m_oscillation->setObjectName(QStringLiteral("oscillationRate"));
   connect(m_oscillation, &QuantityField::edited, this,
           [this](Range rate, EditKind kind) { edits::setOscillationRate(m_document, rate.likely, kind); });
@@ -109,7 +123,8 @@ void SettingsForm::addLines() {
   add({}, m_oneWay, Importance::Seldom, Need::OneWay);
   add(tr("Edge trim"),
       makeNumber("edgeTrim", &Settings::edgeTrim_m, tr("change the edge trim"),
-                 {tr("Edge trim"), tr("The beam stays off within this distance of a line's ends."), quantities::length, 0, 0.1, 1e-4}),
+                 {tr("Edge trim"), tr("The beam stays off within this distance of a line's ends."), quantities::length,
+                  bounds::edgeTrim_m.low, bounds::edgeTrim_m.high, 1e-4}),
       Importance::Seldom, Need::EdgeTrim);
   m_beamOff = makeSwitch("beamOffInTurns", tr("Beam off in turns"), tr("The beam is off while the head reverses, so that edges get no extra dose."),
                          edits::setBeamOffInTurns);
@@ -118,15 +133,16 @@ void SettingsForm::addLines() {
 
 QWidget* SettingsForm::makeFrameFields() {
   m_width = makeNumber("frameWidth", &Settings::width_m, tr("change the frame's width"),
-                       {tr("Frame width"), {}, quantities::length, 1e-4, 1, 1e-3});
+                       {tr("Frame width"), {}, quantities::length, leastWidth_m, bounds::frameWidth_m.high, 1e-3});
   m_height = makeNumber("frameHeight", &Settings::height_m, tr("change the frame's height"),
-                        {tr("Frame height"), {}, quantities::length, 0, 1, 1e-3});
+                        {tr("Frame height"), {}, quantities::length, bounds::frameHeight_m.low, bounds::frameHeight_m.high, 1e-3});
   return besideEachOther(m_width, m_height);
 }
 
 void SettingsForm::addPasses() {
   m_form->addGroup(tr("Passes"));
-  m_passes = new QuantityField({tr("Passes"), tr("How many times the whole area is gone over."), quantities::count, 1, 200, 1, false, false, true});
+  m_passes = new QuantityField({tr("Passes"), tr("How many times the whole area is gone over."), quantities::count, bounds::fewestPasses,
+                                bounds::mostPlannedPasses, 1, false, false, true});
   m_passes->setObjectName(QStringLiteral("passes"));
   connect(m_passes, &QuantityField::edited, this, [this](Range passes, EditKind kind) {
     edits::setPasses(m_document, static_cast<int>(std::lround(passes.likely)), kind);
@@ -134,7 +150,8 @@ void SettingsForm::addPasses() {
   add(tr("Passes"), m_passes, Importance::Everyday);
   add(tr("Pause"),
       makeNumber("pause", &Settings::pause_s, tr("change the pause"),
-                 {tr("Pause"), tr("Waiting after each pass, so that the part can cool."), quantities::duration, 0, 36000, 10}),
+                 {tr("Pause"), tr("Waiting after each pass, so that the part can cool."), quantities::duration, bounds::pause_s.low,
+                  bounds::pause_s.high, 10}),
       Importance::Seldom);
 }
 
@@ -185,10 +202,12 @@ void SettingsForm::refreshMachine() {
   for (const double duration_s : machine->pulseDurations_s) {
     m_pulseDuration->add(idOfDuration(duration_s), withUnit(duration_s, quantities::pulseDuration));
   }
-  m_repetition->setLimits(machine->repetitionRate_Hz[0], machine->repetitionRate_Hz[1]);
-  m_width->setLimits(1e-4, machine->scan.maxWidth_m);
-  m_height->setLimits(0, machine->scan.maxHeight_m);
-  m_scanSpeed->setLimits(1e-3, machine->scan.maxSpeed_m_s);
+  const ScanHead head = headOf(*machine, m_document.plan(), m_document.place().step);
+  const auto most = [](double stated, const SettingBounds& bounds) { return stated > 0 ? stated : bounds.high; };
+  m_repetition->setLimits(machine->repetitionRate_Hz[0], most(machine->repetitionRate_Hz[1], bounds::repetitionRate_Hz));
+  m_width->setLimits(leastWidth_m, most(head.maxWidth_m, bounds::frameWidth_m));
+  m_height->setLimits(bounds::frameHeight_m.low, most(head.maxHeight_m, bounds::frameHeight_m));
+  m_scanSpeed->setLimits(leastScanSpeed_m_s, most(head.maxSpeed_m_s, bounds::scanSpeed_m_s));
 }
 
 void SettingsForm::refreshValues() {

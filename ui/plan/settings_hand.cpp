@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/values/setting_bounds.h"
 #include "ui/document/edits.h"
 #include "ui/fields/chooser.h"
 #include "ui/plan/settings_form.h"
@@ -16,16 +17,17 @@ QString idOf(SwathOrder order) { return QString::number(static_cast<int>(order))
 void SettingsForm::addHand() {
   m_form->addGroup(tr("Hand"));
   auto* speed = makeNumber("travel", &Settings::travelSpeed_m_s, tr("change the travel speed"),
-                           {tr("Travel"), tr("Speed of the hand over the part."), quantities::travelSpeed, 0, 1, 1e-3});
+                           {tr("Travel"), tr("Speed of the hand over the part."), quantities::travelSpeed, bounds::travelSpeed_m_s.low,
+                            bounds::travelSpeed_m_s.high, 1e-3});
   add(tr("Travel"), speed, Importance::Everyday);
   m_pace = new QuietLabel;
   m_pace->setObjectName(QStringLiteral("pace"));
   m_pace->setAlignment(Qt::AlignRight);
   add({}, m_pace, Importance::Everyday);
   add(tr("Step-over"),
-      makeNumber(
-          "stepOver", &Settings::stepOver_m, tr("change the step-over"),
-          {tr("Step-over"), tr("Distance between neighbouring swaths, measured across the travel."), quantities::length, 1e-5, 1, 1e-3}),
+      makeNumber("stepOver", &Settings::stepOver_m, tr("change the step-over"),
+                 {tr("Step-over"), tr("Distance between neighbouring swaths, measured across the travel."), quantities::length, 1e-5,
+                  bounds::stepOver_m.high, 1e-3}),
       Importance::Everyday);
   add(tr("Order of swaths"), makeSwathOrder(), Importance::Seldom);
   m_direction = new DirectionField;
@@ -52,7 +54,7 @@ QuantityField* SettingsForm::makeWander() {
   m_wander = new QuantityField(
       {tr("Wander of the hand"),
        tr("How unsteadily the hand keeps its speed; shown at the start and end of strokes and in corners on the dose map."),
-       quantities::share, 0, 0.6, 0.01, false, true});
+       quantities::share, bounds::speedWander.low, bounds::speedWander.high, 0.01, false, true});
   m_wander->setObjectName(QStringLiteral("wander"));
   connect(m_wander, &QuantityField::edited, this,
           [this](Range wander, EditKind kind) { edits::setSpeedWander(m_document, wander.likely, kind); });

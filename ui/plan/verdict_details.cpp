@@ -82,14 +82,17 @@ std::vector<RangeLine> heatRanges(const Assessment& assessment) {
 
 std::vector<RangeLine> timeRanges(const Assessment& assessment, const Project& project) {
   const std::string currency = project.currency;
-  // The single estimates are of the passes that are planned, the spreads of those that are needed.
+  // Until the spreads are there, of the passes that are planned; then of those that are needed.
   const bool spread = assessment.ranges.has_value();
+  const auto& needed = assessment.job.needed;
+  const auto time_s = !spread ? assessment.job.totalTime_s : needed ? std::optional(needed->totalTime_s) : std::nullopt;
+  const auto cost = !spread ? assessment.job.cost : needed ? needed->cost : std::nullopt;
   return {{spread ? VerdictDetails::tr("Time in all until clear") : VerdictDetails::tr("Time in all as planned"),
-           VerdictDetails::tr("With waiting, moving about and setting up."), format::duration, assessment.job.totalTime_s,
+           VerdictDetails::tr("With waiting, moving about and setting up."), format::duration, time_s,
            spreadOf(assessment, &Ranges::totalTime_s)},
           {spread ? VerdictDetails::tr("Price until clear") : VerdictDetails::tr("Price as planned"),
            VerdictDetails::tr("Work, machine, energy and waste at your own rates."),
-           [currency](double amount) { return format::money(amount, currency); }, assessment.job.cost, spreadOf(assessment, &Ranges::cost)},
+           [currency](double amount) { return format::money(amount, currency); }, cost, spreadOf(assessment, &Ranges::cost)},
           {VerdictDetails::tr("Pace"), VerdictDetails::tr("Surface that is clear in a minute of the beam's time, all passes counted."),
            [](double rate_m2_s) { return format::number(rate_m2_s * 1e4 * 60) + noBreak + QStringLiteral("cm²/min"); },
            assessment.removal.rate_m2_s, spreadOf(assessment, &Ranges::rate_m2_s)}};
@@ -187,6 +190,7 @@ std::vector<RangeLine> rangesFor(const std::string& check, const Assessment& ass
   std::erase_if(lines, [](const RangeLine& line) { return !line.single && !line.spread; });
   for (RangeLine& line : lines) {
     line.moreToCome = moreToCome;
+    if (line.spread && line.single) line.spread->middle = *line.single;  // one likely number for a question, here as in every sentence
     if (line.spread && !std::isfinite(line.spread->high)) line.neverShare = assessment.ranges->neverShare;
   }
   return lines;

@@ -20,6 +20,10 @@ QString places(int count) {
   return count <= words.size() ? words[count - 1] : ExampleBand::tr("%1 places").arg(count);
 }
 
+QString unknownChecks(int count) {
+  return count == 1 ? ExampleBand::tr("one is not known") : ExampleBand::tr("%1 are not known").arg(count);
+}
+
 }  // namespace
 
 int firstRemedy(const Assessment& assessment, const std::vector<Remedy>& remedies) {
@@ -62,7 +66,11 @@ ExampleBand::ExampleBand(QWidget* parent) : QWidget(parent), m_text(new ElidedLa
 
 void ExampleBand::setAssessment(const std::shared_ptr<const Assessment>& assessment) {
   m_assessed = assessment != nullptr;
-  m_failing = assessment ? static_cast<int>(std::ranges::count(assessment->verdict, Status::Fails, &VerdictRow::status)) : 0;
+  const auto count = [&](Status status) {
+    return assessment ? static_cast<int>(std::ranges::count(assessment->verdict, status, &VerdictRow::status)) : 0;
+  };
+  m_failing = count(Status::Fails);
+  m_unknown = count(Status::NotKnown);
   m_remediesKnown = false;
   m_next.clear();
   refresh();
@@ -84,6 +92,9 @@ void ExampleBand::refresh() {
   if (!m_done.isEmpty()) text = tr("Done: %1. ").arg(m_done);
   if (!m_assessed) {
     text += tr("Invented example.");
+  } else if (m_failing == 0 && m_unknown > 0) {
+    text += m_done.isEmpty() ? tr("Invented example: no check fails, but %1.").arg(unknownChecks(m_unknown))
+                             : tr("No check fails any more, but %1.").arg(unknownChecks(m_unknown));
   } else if (m_failing == 0) {
     text += m_done.isEmpty() ? tr("Invented example: this plan fails nowhere.") : tr("The plan fails nowhere any more.");
   } else if (m_done.isEmpty()) {

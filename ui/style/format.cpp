@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/style/format.h"
 
+#include "core/text/text.h"
 #include "ui/style/units.h"
 
 #include <QLocale>
@@ -42,14 +43,14 @@ QString temperature(double temperature_C) { return whole(temperature_C) + noBrea
 QString temperatureRise(double rise_K) { return whole(rise_K) + noBreak + QStringLiteral("°C"); }
 
 QString duration(double duration_s) {
-  if (duration_s < 10) return withUnit(duration_s, 2, "s");
-  if (duration_s < 99.5) return whole(duration_s) + noBreak + QStringLiteral("s");
-  const double minutes = duration_s / 60;
-  if (minutes < 9.95) return withUnit(minutes, 2, "min");
-  if (minutes < 99.5) return whole(minutes) + noBreak + QStringLiteral("min");
-  const long long rounded = std::llround(minutes / 5) * 5;  // past 100 min a single minute is false precision
-  const QString hours = QStringLiteral("%1%2h").arg(rounded / 60).arg(noBreak);
-  return rounded % 60 == 0 ? hours : QStringLiteral("%1%2%3%2min").arg(hours, noBreak).arg(rounded % 60);
+  using Unit = text::ReadDuration::Unit;
+  const auto [unit, value] = text::readDuration(duration_s);
+  if (unit == Unit::Seconds) return withUnit(value, 2, "s");
+  if (unit == Unit::Minutes) return (value == std::round(value) ? whole(value) : number(value, 2)) + noBreak + QStringLiteral("min");
+  if (unit == Unit::Hours) return withUnit(value, 2, "h");
+  const long long minutes = std::llround(value);
+  const QString hours = QStringLiteral("%1%2h").arg(minutes / 60).arg(noBreak);
+  return minutes % 60 == 0 ? hours : QStringLiteral("%1%2%3%2min").arg(hours, noBreak).arg(minutes % 60);
 }
 
 QString rate(double secondsPerA4) {

@@ -143,11 +143,4 @@ QPixmap statePixmap(Status status, int side_px, const QPalette& palette, double 
   return pixmap;
 }
 
-Status worstOf(const std::vector<VerdictRow>& rows) {
-  for (const Status status : {Status::Fails, Status::Near, Status::NotKnown}) {
-    if (std::any_of(rows.begin(), rows.end(), [status](const VerdictRow& row) { return row.status == status; })) return status;
-  }
-  return rows.empty() ? Status::NotKnown : Status::Meets;
-}
-
 }  // namespace bw

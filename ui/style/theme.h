@@ -65,7 +65,4 @@ QString stateWord(Status status);
 void paintState(QPainter& painter, const QRectF& box, Status status, const QPalette& palette);
 QPixmap statePixmap(Status status, int side_px, const QPalette& palette, double devicePixelRatio);
 
-/// Fails before near limit before not known before meets.
-Status worstOf(const std::vector<VerdictRow>& rows);
-
 }  // namespace bw

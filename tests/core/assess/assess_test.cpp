@@ -165,3 +165,53 @@ TEST_CASE("More power means more dose, more removed and more heat", "[assess]") 
         Approx(2 * (*weak.thermal.frontBare_C - 20)).epsilon(0.08));  // warm steel holds more  // heat is linear on bare metal
   CHECK(*strong.eyes.hazardDistance_m == Approx(*weak.eyes.hazardDistance_m));             // of the rated power
 }
+
+TEST_CASE("Fume is the share of what need not stay, a kept layer beneath changes nothing", "[assess]") {
+  Project project = smallProject();
+  project.coat.resize(1);
+  settingsOf(project).passes = 20;
+  const Assessment alone = assessed(project);
+  REQUIRE(alone.removal.layers[0].removed_m > 0.5 * alone.removal.layers[0].thickness_m);
+  Layer zinc;
+  zinc.name = "zinc";
+  zinc.coating = "zinc-galvanising";
+  zinc.thickness_m = Range::exact(60e-6);
+  zinc.keep = true;
+  project.coat.push_back(zinc);
+  const Assessment over = assessed(project);
+  const double share = over.removal.layers[0].removed_m / over.removal.layers[0].thickness_m;
+  const double whole_kg = *alone.air.removed_kg * alone.removal.layers[0].thickness_m / alone.removal.layers[0].removed_m;
+  CHECK(*over.air.removed_kg == Catch::Approx(share * whole_kg).epsilon(1e-9));
+
+  settingsOf(project).travelSpeed_m_s = 0;  // removal is not computed: what leaves is not known
+  CHECK_FALSE(assessed(project).removal.computed);
+  CHECK_FALSE(assessed(project).air.removed_kg);
+}
+
+TEST_CASE("Time and cost of the passes planned and of those needed stand apart", "[assess]") {
+  Project project = smallProject();
+  project.coat.resize(1);
+  project.coat[0].thickness_m = Range::exact(200e-6);
+  project.machines[0].hourlyCost = 18;
+  const Assessment a = assessed(project);
+  REQUIRE(a.removal.passesNeeded);
+  REQUIRE(*a.removal.passesNeeded > settingsOf(project).passes);
+  REQUIRE(a.job.needed);
+  CHECK(a.job.needed->totalTime_s > *a.job.totalTime_s);
+  CHECK(a.job.needed->beamTime_s ==
+        Catch::Approx(*a.job.beamTime_s * *a.removal.passesNeeded / settingsOf(project).passes));  // beam time goes with the passes
+  settingsOf(project).passes = *a.removal.passesNeeded;
+  const Assessment enough = assessed(project);
+  CHECK(enough.job.needed->totalTime_s == Catch::Approx(*enough.job.totalTime_s));
+  CHECK(*enough.job.needed->cost == Catch::Approx(*enough.job.cost));
+
+  settingsOf(project).passes = 1;
+  const Assessment deep = inDepth(project, shippedLibrary(), assessed(project));
+  REQUIRE(deep.ranges);
+  for (const auto& [range, likely] : {std::pair(deep.ranges->plannedTotalTime_s, *deep.job.totalTime_s),
+                                      std::pair(deep.ranges->totalTime_s, deep.job.needed->totalTime_s)}) {
+    REQUIRE(range);
+    CHECK(range->low <= likely);
+    CHECK(range->high >= likely);
+  }
+}

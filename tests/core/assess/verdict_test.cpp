@@ -143,3 +143,42 @@ TEST_CASE("Finish: untouched metal must not melt, any finish will do", "[assess]
   CHECK(faint.finish.melts == false);
   CHECK(rowOf(faint, "finish").status == Status::Meets);
 }
+
+TEST_CASE("States have one order: fails, near limit, not known, meets", "[assess]") {
+  const Status order[] = {Status::Fails, Status::Near, Status::NotKnown, Status::Meets};
+  for (std::size_t i = 0; i + 1 < std::size(order); ++i) {
+    CHECK(severity(order[i]) > severity(order[i + 1]));
+    CHECK(worseOf(order[i], order[i + 1]) == order[i]);
+    CHECK(worseOf(order[i + 1], order[i]) == order[i]);
+    CHECK(worstOf({{"a", "", order[i + 1], "", ""}, {"b", "", order[i], "", ""}}) == order[i]);
+  }
+}
+
+TEST_CASE("A hand that stands still fails, with the seconds to each limit", "[assess]") {
+  Project project = smallProject();
+  project.part.limits = {{"back_face_C", 150}};
+  settingsOf(project).travelSpeed_m_s = 0;
+  const Assessment a = assessed(project);
+  CHECK(rowOf(a, "temperature").status == Status::Fails);
+  CHECK(rowOf(a, "removal").status == Status::Fails);
+  CHECK_FALSE(rowOf(a, "temperature").remedy.empty());
+  const std::string message = rowOf(a, "temperature").message;
+  CAPTURE(message);
+  REQUIRE_FALSE(a.thermal.limits.empty());
+  for (const LimitResult& limit : a.thermal.limits) {
+    CAPTURE(limit.name, limit.predicted_C);
+    CHECK(limit.stillHand_s.has_value() == (limit.predicted_C >= limit.limit_C));
+    if (limit.warnOnly) continue;
+    CHECK((message.find(limit.name) != std::string::npos) == limit.stillHand_s.has_value());
+  }
+  const LimitResult& back = a.thermal.limits.front();
+  REQUIRE(back.name == "back face");
+  REQUIRE(back.stillHand_s);
+  CHECK(*back.stillHand_s > 0);
+  CHECK(a.answer.find("stands still") != std::string::npos);
+
+  settingsOf(project).powerFraction /= 2;
+  CHECK(*assessed(project).thermal.limits.front().stillHand_s > *back.stillHand_s);
+  settingsOf(project).powerFraction = 1e-5;  // too weak for any limit: still nothing to praise
+  CHECK(rowOf(assessed(project), "temperature").status == Status::Near);
+}

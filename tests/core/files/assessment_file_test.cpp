@@ -52,19 +52,25 @@ nlohmann::json jsonOf(const Assessment& assessment) { return nlohmann::json::par
 
 TEST_CASE("The headless result has every key that other programs rely on", "[files]") {
   const std::vector<std::pair<std::string, std::vector<std::string>>> contract{
-      {"", {"plan", "machine", "beam", "overlap", "dose", "removal", "thermal", "finish", "job", "air", "eyes", "ranges", "verdict",
-            "find_out_next", "model"}},
-      {"/beam", {"pulse_energy_mJ", "mean_power_W", "peak_power_W", "spot_diameter_um", "rayleigh_range_mm", "peak_fluence_J_cm2",
-                 "peak_irradiance_W_cm2"}},
-      {"/overlap", {"pulse_step_um", "pulse_overlap", "line_spacing_um", "line_overlap", "pulses_per_spot", "frame_period_ms", "lit_fraction"}},
+      {"",
+       {"plan", "machine", "beam", "overlap", "dose", "removal", "thermal", "finish", "job", "air", "eyes", "ranges", "verdict",
+        "find_out_next", "model"}},
+      {"/beam",
+       {"pulse_energy_mJ", "mean_power_W", "peak_power_W", "spot_diameter_um", "rayleigh_range_mm", "peak_fluence_J_cm2",
+        "peak_irradiance_W_cm2"}},
+      {"/overlap",
+       {"pulse_step_um", "pulse_overlap", "line_spacing_um", "line_overlap", "pulses_per_spot", "frame_period_ms", "lit_fraction"}},
       {"/dose", {"mean_J_cm2", "min_J_cm2", "max_J_cm2", "p05_J_cm2", "p95_J_cm2", "cv", "edge_ratio", "ripple", "missed_fraction"}},
       {"/removal", {"passes_needed", "cleared_fraction", "layers", "rate_cm2_s", "heat_into_part_fraction"}},
       {"/removal/layers/0", {"name", "thickness_um", "removed_um", "threshold_fluence_J_cm2", "passes"}},
-      {"/thermal", {"flash_C", "near_C", "front_C", "back_C", "limits", "warp_index", "worst_margin", "front_stripping_C", "front_bare_C",
-                    "back_stripping_C", "back_bare_C"}},
+      {"/thermal",
+       {"flash_C", "near_C", "front_C", "back_C", "limits", "warp_index", "worst_margin", "front_stripping_C", "front_bare_C",
+        "back_stripping_C", "back_bare_C"}},
       {"/thermal/limits/0", {"name", "where", "predicted_C", "limit_C", "margin", "source"}},
       {"/finish", {"melt_fluence_J_cm2", "melts", "melt_depth_um", "etch_um"}},
-      {"/job", {"area_cm2", "beam_time_s", "total_time_s", "energy_kWh", "cost", "minutes_per_A4", "cost_items"}},
+      {"/job",
+       {"area_cm2", "beam_time_s", "total_time_s", "energy_kWh", "cost", "minutes_per_A4", "cost_items", "beam_time_planned_s",
+        "total_time_planned_s", "cost_planned", "beam_time_needed_s", "total_time_needed_s", "cost_needed"}},
       {"/air", {"removed_g", "fume_g_min", "hazards"}},
       {"/eyes", {"hazard_distance_m", "diffuse_distance_m", "optical_density"}},
       {"/verdict/0", {"check", "status", "message", "remedy"}},
@@ -105,14 +111,36 @@ TEST_CASE("What is not computed is null, and so is what is no number", "[files]"
   Assessment assessment;
   assessment.beam.peakPower_W = std::numeric_limits<double>::infinity();
   const auto json = jsonOf(assessment);
-  for (const char* pointer : {"/beam/pulse_energy_mJ", "/beam/peak_power_W", "/dose/mean_J_cm2", "/dose/ripple", "/removal/passes_needed",
-                              "/thermal/back_C", "/finish/melts", "/job/total_time_s", "/dose/stripe_along"}) {
+  for (const char* pointer :
+       {"/beam/pulse_energy_mJ", "/beam/peak_power_W", "/dose/mean_J_cm2", "/dose/ripple", "/removal/passes_needed", "/thermal/back_C",
+        "/finish/melts", "/job/total_time_s", "/dose/stripe_along", "/air/removed_g", "/job/total_time_needed_s"}) {
     INFO(pointer);
     CHECK(json[nlohmann::json::json_pointer(pointer)].is_null());
   }
   CHECK(json["removal"]["layers"].empty());
   CHECK(json["ranges"].empty());
   CHECK(json["model"]["version"] == modelVersion);
+}
+
+TEST_CASE("Ranges of the job say whether they are of the passes planned or of those needed", "[files]") {
+  Assessment assessment;
+  assessment.job.totalTime_s = 1800;
+  assessment.job.needed = JobNeeds{2000, 4000, 20.0};
+  Ranges ranges;
+  ranges.totalTime_s = Spread{3000, 4100, 6420};
+  ranges.plannedTotalTime_s = Spread{1700, 1800, 2000};
+  assessment.ranges = ranges;
+  const auto json = jsonOf(assessment);
+  CHECK(json["job"]["total_time_s"] == json["job"]["total_time_planned_s"]);
+  CHECK(json["job"]["total_time_needed_s"] == 4000);
+  CHECK(json["job"]["cost_needed"] == 20);
+  CHECK(json["ranges"]["job.total_time_s"] == json["ranges"]["job.total_time_needed_s"]);
+  CHECK(json["ranges"]["job.total_time_needed_s"][2] == 6420);
+  CHECK(json["ranges"]["job.total_time_planned_s"][0] == 1700);
+  const std::string table = assessmentTable(assessment);
+  CHECK(table.find("50 min to 1 h 45 min") != std::string::npos);  // as the verdict and the window round it
+  CHECK(table.find("107 min") == std::string::npos);
+  CHECK(table.find("28 min to 33 min") != std::string::npos);
 }
 
 TEST_CASE("The table keeps to 80 columns and ends with the cautions", "[files]") {

@@ -31,7 +31,19 @@ const LimitResult& named(const std::vector<LimitResult>& limits, const std::stri
   return *limit;
 }
 
-std::vector<LimitResult> limitsWith(const Part& part, bool keepsZinc = false) { return limitsOf(part, steel(), keepsZinc, peaks); }
+/// A coat of one layer of zinc that must stay.
+std::vector<LayerMaterial> keptZinc() {
+  LayerMaterial zinc;
+  zinc.name = "galvanising";
+  zinc.coating = "the shop's own";
+  zinc.keep = true;
+  zinc.melts_C = Property{Range::exact(419.6), "NASA TM-4513 (1993)", false};
+  return {zinc};
+}
+
+std::vector<LimitResult> limitsWith(const Part& part, const std::vector<LayerMaterial>& coat = {}) {
+  return limitsOf(part, steel(), coat, peaks);
+}
 
 }  // namespace
 
@@ -80,14 +92,17 @@ TEST_CASE("Unknown behind is held to the careful limit", "[heat]") {
 }
 
 TEST_CASE("Zinc that is kept, or comes with the substrate, must not melt", "[heat]") {
-  CHECK_FALSE(find(limitsWith({}), "zinc"));
-  CHECK(named(limitsWith({}, true), "zinc").limit_C == Catch::Approx(419.6));  // NASA TM-4513 (1993)
-  CHECK(named(limitsWith({}, true), "zinc").predicted_C == peaks.near_C);
+  CHECK_FALSE(find(limitsWith({}), "kept layer"));
+  CHECK(named(limitsWith({}, keptZinc()), "kept layer \"galvanising\" melts").limit_C == Catch::Approx(419.6));
+  CHECK(named(limitsWith({}, keptZinc()), "kept layer").predicted_C == peaks.near_C);
+  std::vector<LayerMaterial> leaves = keptZinc();
+  leaves.front().keep = false;
+  CHECK_FALSE(find(limitsWith({}, leaves), "kept layer"));
   Metal galvanised = steel();
   galvanised.platingMelts_C = Property{Range::exact(419.6), "NASA TM-4513", false};
-  const auto limits = limitsOf({}, galvanised, true, peaks);
+  const auto limits = limitsOf({}, galvanised, keptZinc(), peaks);
   CHECK(find(limits, "plating"));
-  CHECK_FALSE(find(limits, "kept zinc"));
+  CHECK_FALSE(find(limits, "kept layer"));
 }
 
 TEST_CASE("Tint warns only where any finish will do", "[heat]") {
@@ -95,6 +110,43 @@ TEST_CASE("Tint warns only where any finish will do", "[heat]") {
   CHECK_FALSE(named(limitsWith(part), "tint").warnOnly);
   part.finish = Finish::Any;
   CHECK(named(limitsWith(part), "tint").warnOnly);
+}
+
+TEST_CASE("What boils out of an alloy is a limit of any metal that states it", "[heat]") {
+  CHECK_FALSE(find(limitsWith({}), "boils out"));
+  Metal own = steel();
+  own.id = "the shop's gunmetal";
+  own.partBoils_C = Property{Range{880, 907, 930}, "a handbook", false};
+  const auto limits = limitsOf({}, own, {}, peaks);
+  CHECK(named(limits, "boils out").limit_C == 907);
+  CHECK(named(limits, "boils out").predicted_C == peaks.near_C);
+}
+
+TEST_CASE("An own limit holds on the face it names, whatever it is called", "[heat]") {
+  Part part;
+  part.limits = {{"fronton_seal_C", 150}, {"soldered_seam_C", 183}, {"unsaid_C", 90}};
+  part.limitFaces = {{"fronton_seal_C", Face::Back}, {"soldered_seam_C", Face::Front}};
+  const auto limits = limitsWith(part);
+  CHECK(named(limits, "fronton seal").predicted_C == peaks.back_C);
+  CHECK(named(limits, "fronton seal").where == "back");
+  CHECK(named(limits, "soldered seam").predicted_C == peaks.front_C);
+  CHECK(named(limits, "soldered seam").where == "front");
+  CHECK(named(limits, "unsaid").where == "back");
+  CHECK(named(limits, "unsaid").source.find("without a face") != std::string::npos);
+}
+
+TEST_CASE("A limit that only the upper end of its range reaches is near, and told before one with less margin", "[heat]") {
+  LimitResult paint{"paint", "back", 94, 150, (150.0 - 94) / 130, "", false};
+  CHECK(statusOf(paint) == Status::Meets);
+  paint.predictedRange_C = Spread{80, 95, 149};
+  CHECK(statusOf(paint) == Status::Meets);
+  paint.predictedRange_C = Spread{80, 95, 154};
+  CHECK(statusOf(paint) == Status::Near);
+  const LimitResult wood{"wood", "back", 110, 150, (150.0 - 110) / 130, "", false};
+  REQUIRE(statusOf(wood) == Status::Meets);
+  CHECK(tellingLimit({wood, paint})->name == "paint");
+  CHECK(tellingLimit({paint, {"wax", "back", 61, 60, -0.1, "", false}})->name == "wax");
+  CHECK(statusOf({"below the room", "back", 20, 5, std::nullopt, "", false}) == Status::NotKnown);
 }
 
 TEST_CASE("The worst margin leaves out warnings and limits without one", "[heat]") {
@@ -123,7 +175,7 @@ TEST_CASE("Tint under the beam only warns where the beam melts the metal", "[hea
   CHECK_FALSE(named(limitsWith(part), "under the beam").warnOnly);  // 900 degrees within a pulse
   HeatPeaks melting = peaks;
   melting.flash_C = 3000;
-  const auto limits = limitsOf(part, steel(), false, melting);
+  const auto limits = limitsOf(part, steel(), {}, melting);
   CHECK(named(limits, "under the beam").warnOnly);
   CHECK(named(limits, "under the beam").source.find("not modelled") != std::string::npos);
 }

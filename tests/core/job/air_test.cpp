@@ -47,6 +47,9 @@ TEST_CASE("Removed mass is thickness times density times area", "[job]") {
   CHECK(*half.removed_kg == Catch::Approx(0.065));
   CHECK(*half.fume_kg_s == Catch::Approx(0.065 / 600));
   CHECK_FALSE(air({area}, metalOf("mild-steel"), {}, 0.5, std::nullopt).fume_kg_s);
+  const AirResult unknown = air({area}, metalOf("mild-steel"), {}, std::nullopt, 600.0);
+  CHECK_FALSE(unknown.removed_kg);
+  CHECK_FALSE(unknown.fume_kg_s);
   area.coat[0].keep = true;
   CHECK(coatMass_kg({area}) == 0);
 }

@@ -105,3 +105,29 @@ TEST_CASE("What neither library knows is unusable, and the sentence names it", "
   part.substrate = "adamant";
   CHECK_THROWS_WITH(resolveMetal(part, {}, shippedLibrary()), Contains("adamant"));
 }
+
+TEST_CASE("A limit of a metal or a coating is its own, under whatever name the shop keeps it", "[materials]") {
+  Library project;
+  project.substrates.push_back(*findSubstrate(shippedLibrary(), "brass"));
+  project.substrates[0].id = "shop-gunmetal";
+  project.coatings.push_back(*findCoating(shippedLibrary(), "zinc-galvanising"));
+  project.coatings[0].id = "shop-plating";
+  Part part;
+  part.substrate = "shop-gunmetal";
+  CHECK(resolveMetal(part, project, shippedLibrary()).partBoils_C->range.likely == 907);
+  CHECK(resolved(layerOf("shop-plating"), project).melts_C->range.likely == 419.6);
+  part.substrate = "mild-steel";
+  CHECK_FALSE(resolveMetal(part, project, shippedLibrary()).partBoils_C);
+}
+
+TEST_CASE("An entry taken along before a limit was known has it from the shipped one", "[materials]") {
+  Library project;
+  project.substrates.push_back(*findSubstrate(shippedLibrary(), "brass"));
+  project.substrates[0].partBoils_C.reset();
+  project.coatings.push_back(*findCoating(shippedLibrary(), "zinc-galvanising"));
+  project.coatings[0].melts_C.reset();
+  Part part;
+  part.substrate = "brass";
+  CHECK(resolveMetal(part, project, shippedLibrary()).partBoils_C);
+  CHECK(resolved(layerOf("zinc-galvanising"), project).melts_C);
+}

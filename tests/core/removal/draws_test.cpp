@@ -38,11 +38,11 @@ TEST_CASE("A Latin hypercube takes every piece of every variable once, and varia
 TEST_CASE("Nine in ten draws lie inside the range, half on either side of the likely value", "[removal]") {
   const Range range{0.8, 1.5, 3};
   CHECK(drawn(range, 0) == 1.5);
-  CHECK(drawn(range, nineInTen) == Approx(3));
-  CHECK(drawn(range, -nineInTen) == Approx(0.8));
-  CHECK(drawn(range, 2 * nineInTen) == Approx(6));  // log-normal: as many times again
+  CHECK(drawn(range, scoreOfNineInTen) == Approx(3));
+  CHECK(drawn(range, -scoreOfNineInTen) == Approx(0.8));
+  CHECK(drawn(range, 2 * scoreOfNineInTen) == Approx(6));  // log-normal: as many times again
   CHECK(drawn(Range::exact(2), 3) == 2);
-  CHECK(drawn({0, 1, 2}, -nineInTen) == Approx(0.01));
+  CHECK(drawn({0, 1, 2}, -scoreOfNineInTen) == Approx(0.01));
   double before = 0;
   for (double score = -4; score <= 4; score += 0.1) {
     CHECK(drawn(range, score) > before);

@@ -87,7 +87,7 @@ TEST_CASE("A limit's label tells when it is met, and its mark stands there", "[h
   shown.thermal.limits[1].reached_s = 240;
   const auto work = limitMarks(shown, HeatView::Work);
   REQUIRE(work.size() == 3);
-  CHECK(plain(work[0].brief) == "60 °C  wax behind, met after 4.0 min");
+  CHECK(plain(work[0].brief) == "60 °C  wax behind, met after 4 min");
   CHECK(work[0].at_s == 240.0);
   CHECK(plain(work[1].more) == " (warning only): 146 °C predicted");
   CHECK(plain(work[2].brief) == "150 °C  paint behind");
@@ -103,7 +103,7 @@ TEST_CASE("The heat plot says in one line what is met and when", "[heat]") {
   Assessment shown = *fake::firstGuess();
   shown.thermal.limits[0].reached_s = 240;
   showHeat(plot, shown);
-  CHECK(plain(plot.statement()).contains("paint behind met after 4.0 min"));
+  CHECK(plain(plot.statement()).contains("paint behind met after 4 min"));
   CHECK(plot.accessibleDescription() == plot.statement());
 }
 

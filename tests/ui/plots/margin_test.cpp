@@ -49,7 +49,7 @@ TEST_CASE("Under the question of heat stands each limit with what is predicted, 
   const auto& bars = detailsOf(panel, "temperature").margins();
   REQUIRE(bars.size() == 3);
   CHECK(bars[0]->line().name == "paint behind, back");
-  CHECK(plain(bars[0]->line().words) == "135 to 175 °C, likely 150; limit 150 °C, some bear 180; met after 4.0 min; hand may stop 2.1 s");
+  CHECK(plain(bars[0]->line().words) == "135 to 175 °C, likely 150; limit 150 °C, some bear 180; met after 4 min; hand may stop 2.1 s");
   CHECK(bars[1]->line().name == "first straw tint, front");
   CHECK(plain(bars[1]->line().words) ==
         "160 °C; limit 260 °C; hand stopping: not within the 10 s followed. Single estimate, spread not computed");
