@@ -17,6 +17,7 @@
 #include <iostream>
 #include <limits>
 #include <memory>
+#include <string_view>
 
 namespace fs = std::filesystem;
 
@@ -52,6 +53,18 @@ LibraryStore openToLook(const LibraryArguments& arguments) {
   LibraryOptions options;
   options.readOnly = true;
   return LibraryStore(arguments.path(), options);
+}
+
+/// Nobody has kept anything yet; a library that was named and is not there is an error instead.
+bool isNoneYet(const LibraryArguments& arguments) { return arguments.library.empty() && !fs::exists(arguments.path()); }
+
+int sayNoneYet(const LibraryArguments& arguments, const Print& print) {
+  if (arguments.json)
+    print(R"({"library": null, "total": 0, "recipes": [], "backups": []})"
+          "\n");
+  else
+    print("There is no library yet. It is made with the first recipe that is kept or imported, as " + shownPath(arguments.path()) + ".\n");
+  return Done;
 }
 
 std::chrono::system_clock::time_point now() { return std::chrono::system_clock::now(); }
@@ -192,7 +205,12 @@ std::function<int(const Print&)> addLibrary(CLI::App& app) {
     CLI::App* added = library->add_subcommand(name, what);
     added->add_option("--library", arguments->library, "The library's file, instead of the user's own");
     added->add_flag("--json", arguments->json, "Print JSON instead of a table");
-    added->callback([chosen, verb] { *chosen = verb; });
+    const bool looks = std::string_view(name) != "restore" && std::string_view(name) != "import";
+    added->callback([chosen, verb, looks] {
+      *chosen = [verb, looks](const LibraryArguments& given, const Print& print) {
+        return looks && isNoneYet(given) ? sayNoneYet(given, print) : verb(given, print);
+      };
+    });
     return added;
   };
   library->add_option("--library", arguments->library, "The library's file, instead of the user's own");

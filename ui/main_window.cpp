@@ -16,6 +16,7 @@
 #include "ui/start/start_page.h"
 #include "ui/style/theme.h"
 #include "ui/top_bar.h"
+#include "ui/window_place.h"
 
 #include <QAction>
 #include <QApplication>
@@ -58,7 +59,7 @@ MainWindow::MainWindow(Options options, QWidget* parent)
   setAcceptDrops(true);
   applyStyleSheet();
   resize(1280, 800);
-  setMinimumSize(880, 560);
+  setMinimumSize(880, 480);
   m_undo->setIcon(lineIcon(QStringLiteral("undo")));
   m_undo->setShortcut(QKeySequence::Undo);
   m_redo->setIcon(lineIcon(QStringLiteral("redo")));
@@ -148,8 +149,10 @@ void MainWindow::buildMenus() {
     m_plan->showPlot(plot);
   });
   menus.addWorkspaces([this](int workspace) { showWorkspace(workspace); }, [this] { m_recipes->keepPlan(); });
-  menus.addHelp([this](const QString& title, const QString& text) { m_asker->tell(title, text); }, [this] { openExample(); });
+  menus.addHelp([this](const QString& title, const QString& text) { m_asker->tell(title, text); },
+                [this](const QString& example) { openExample(example); });
   m_top->addPartActions(file);
+  m_top->addPartActions({menus.examples()});
 }
 
 void MainWindow::connectDocument() {
@@ -277,9 +280,9 @@ void MainWindow::startProject(Project project) {
 
 bool MainWindow::openFile(const QString& path) { return m_files.open(path); }
 
-void MainWindow::openExample() {
+void MainWindow::openExample(const QString& file) {
   if (!m_files.mayLeave()) return;
-  auto example = loadExample();
+  auto example = loadExample(file);
   if (!example) {
     showStart();
     return;
@@ -334,6 +337,7 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     event->ignore();
     return;
   }
+  rememberPlace(*this);
   m_recovery.discard();
   event->accept();
 }

@@ -38,8 +38,8 @@ class MainWindow : public QMainWindow {
 
   /// Opens a file; true when it is open. What goes wrong is said in a dialog.
   bool openFile(const QString& path);
-  /// Opens the example with its band.
-  void openExample();
+  /// Opens an example with its band; without a name the first.
+  void openExample(const QString& file = {});
   /// Offers what a crash left behind; true when it was taken.
   bool offerRecovered();
 

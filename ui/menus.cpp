@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/menus.h"
 
+#include "ui/start/example.h"
 #include "ui/style/theme.h"
 
 #include <QActionGroup>
@@ -128,9 +129,13 @@ void Menus::addWorkspaces(const std::function<void(int workspace)>& show, const 
   m_file->insertSeparator(last);
 }
 
-void Menus::addHelp(const std::function<void(const QString& title, const QString& text)>& tell, const std::function<void()>& openExample) {
+void Menus::addHelp(const std::function<void(const QString& title, const QString& text)>& tell,
+                    const std::function<void(const QString& file)>& openExample) {
   QMenu* menu = m_window.menuBar()->addMenu(MenuWords::tr("&Help"));
-  menu->addAction(MenuWords::tr("Open the &example"), &m_window, openExample);
+  QMenu* examples = menu->addMenu(MenuWords::tr("Open an &example"));
+  for (const QString& file : exampleFiles()) examples->addAction(exampleTitle(file), &m_window, [openExample, file] { openExample(file); });
+  m_examples = examples->menuAction();
+  m_examples->setObjectName(QStringLiteral("examples"));
   menu->addAction(MenuWords::tr("&Cautions"), &m_window, [tell] { tell(MenuWords::tr("Cautions"), cautions()); });
   menu->addAction(MenuWords::tr("&About Barewright"), &m_window, [tell] { tell(MenuWords::tr("About Barewright"), about()); });
 }

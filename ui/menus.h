@@ -20,12 +20,16 @@ class Menus {
   void addView(const std::function<void(int plot)>& showPlot);
   /// Adds the workspaces to the view's menu, and keeping the plan to the file's.
   void addWorkspaces(const std::function<void(int workspace)>& show, const std::function<void()>& keepPlan);
-  void addHelp(const std::function<void(const QString& title, const QString& text)>& tell, const std::function<void()>& openExample);
+  void addHelp(const std::function<void(const QString& title, const QString& text)>& tell,
+               const std::function<void(const QString& file)>& openExample);
+  /// The samples, as a menu of their own; once help is there.
+  QAction* examples() const { return m_examples; }
 
  private:
   QMainWindow& m_window;
   QMenu* m_file = nullptr;
   QMenu* m_view = nullptr;
+  QAction* m_examples = nullptr;
 };
 
 /// "light", "dark" or "system", as last chosen; applied to the whole program.

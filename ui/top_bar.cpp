@@ -20,6 +20,7 @@ namespace bw {
 namespace {
 
 constexpr int barHeight = 48;
+constexpr int longestPart = 240;            // px
 constexpr const char* ownWord = "\x01own";  // no machine's id
 
 /// A workspace as a word; the one that is shown is underlined.
@@ -118,7 +119,6 @@ QToolButton* TopBar::makePart() {
   button->setObjectName(QStringLiteral("part"));
   button->setAutoRaise(true);
   button->setPopupMode(QToolButton::InstantPopup);
-  button->setToolTip(tr("The part: rename it, or open another."));
   QFont font = button->font();
   font.setBold(true);
   font.setPixelSize(space::headFont);
@@ -193,9 +193,18 @@ void TopBar::renamePlan() {
   edits::renamePlan(m_document, name->toStdString());
 }
 
+/// A long name keeps its beginning and leaves the bar its room; the whole of it is in the tip.
+void TopBar::showPart() {
+  const std::string& name = m_document.project().name;
+  const QString whole = name.empty() ? tr("Unnamed part") : QString::fromStdString(name);
+  m_part->setText(m_part->fontMetrics().elidedText(whole, Qt::ElideRight, longestPart) + QStringLiteral(" ▾"));
+  m_part->setToolTip(tr("%1: rename it, or open another.").arg(whole));
+  m_part->setAccessibleName(whole);
+}
+
 void TopBar::refresh(Changes changes) {
   const Project& project = m_document.project();
-  if (changes & Change::Name) m_part->setText((project.name.empty() ? tr("Unnamed part") : QString::fromStdString(project.name)) + QStringLiteral(" ▾"));
+  if (changes & Change::Name) showPart();
   if (!(changes & (Change::Machines | Change::Plans | Change::Shown))) return;
   m_machine->clear();
   for (const Machine& machine : project.machines) m_machine->add(QString::fromStdString(machine.id), QString::fromStdString(machine.name));

@@ -41,6 +41,7 @@ class TopBar : public QWidget {
   void chooseMachine(const std::string& id);
   void renamePart();
   void renamePlan();
+  void showPart();
   void refresh(Changes changes);
 
   ProjectDocument& m_document;

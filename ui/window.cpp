@@ -4,6 +4,7 @@
 #include "ui/fields/icon.h"
 #include "ui/main_window.h"
 #include "ui/menus.h"
+#include "ui/window_place.h"
 
 #include <QApplication>
 
@@ -32,6 +33,7 @@ int runWindow(int argc, char** argv, const std::string& file) {
   applyChosenTheme();
 
   MainWindow window({});
+  openInPlace(window);
   window.show();
   // A file that was named comes first; what a crash left behind waits for the next start then.
   const bool opened = !file.empty() ? window.openFile(QString::fromStdString(file)) : window.offerRecovered();

@@ -2,6 +2,7 @@
 #include "core/library/word_search.h"
 
 #include <algorithm>
+#include <numeric>
 #include <sqlite3.h>
 
 namespace bw {
@@ -16,6 +17,32 @@ std::string beginning(const std::string& word) { return '"' + word + "\"*"; }
 
 [[noreturn]] void noFullText() {
   throw LibraryError(LibraryTrouble::Io, "the SQLite of this computer has no full-text search; version 3.37 or later with FTS5 is needed");
+}
+
+constexpr std::size_t leastForgiven = 4;  // letters; shorter words are near to everything
+constexpr std::size_t mostSimilar = 20;
+
+/// Letters wrong, missing, too many or exchanged with their neighbours between a word as typed and the beginning of another: the optimal
+/// string alignment distance (Damerau, Commun. ACM 7 (1964) 171), from memory.
+std::size_t slips(std::string_view typed, std::string_view word) {
+  std::vector<std::size_t> before2, before(word.size() + 1), row(word.size() + 1);
+  std::iota(before.begin(), before.end(), std::size_t{0});
+  for (std::size_t i = 1; i <= typed.size(); ++i) {
+    row[0] = i;
+    for (std::size_t j = 1; j <= word.size(); ++j) {
+      row[j] = std::min({before[j] + 1, row[j - 1] + 1, before[j - 1] + (typed[i - 1] == word[j - 1] ? 0 : 1)});
+      const bool exchanged = i > 1 && j > 1 && typed[i - 1] == word[j - 2] && typed[i - 2] == word[j - 1];
+      if (exchanged) row[j] = std::min(row[j], before2[j - 2] + 1);
+    }
+    before2 = before;
+    before = row;
+  }
+  return *std::ranges::min_element(before);  // the typed word may be a beginning
+}
+
+bool isSimilar(std::string_view typed, std::string_view word) {
+  if (typed.empty() || word.empty() || typed.front() != word.front()) return false;  // the first letter is seldom wrong
+  return slips(typed, word) <= (typed.size() >= 8 ? 2U : 1U);
 }
 
 /// How an extension reaches the index: SQLite, "FTS5 Extension", section 7.
@@ -108,19 +135,34 @@ std::vector<std::string> WordSearch::wordsIn(std::string_view text) const { retu
 const RecipeSet& WordSearch::holding(const std::string& word, const FactsTable& facts) {
   if (const auto known = m_known.find(word); known != m_known.end()) return known->second;
   if (m_known.size() >= mostKnown) m_known.clear();
-  RecipeSet& set = m_known[word];
-  set.assign(facts.rows().size(), 0);
-  *m_sink = {&facts, &set, 0, SQLITE_OK};
-  try {
-    Statement query =
-        m_database.prepare(std::string("SELECT ") + collector + "(recipe_words) FROM recipe_words WHERE recipe_words MATCH ? LIMIT 1");
-    query.with(beginning(word)).step();
-    if (m_sink->code != SQLITE_OK) m_database.fail(m_sink->code);
-  } catch (...) {
-    m_known.erase(word);
-    throw;
+  RecipeSet set(facts.rows().size(), 0);
+  collect(beginning(word), facts, set);
+  const bool found = std::ranges::find(set, 1) != set.end();
+  if (!found && word.size() >= leastForgiven) {
+    for (const std::string& similar : wordsLike(word)) collect('"' + similar + '"', facts, set);
   }
-  return set;
+  return m_known[word] = std::move(set);
+}
+
+/// Marks in the set what the index finds.
+void WordSearch::collect(const std::string& match, const FactsTable& facts, RecipeSet& set) {
+  *m_sink = {&facts, &set, 0, SQLITE_OK};
+  Statement query =
+      m_database.prepare(std::string("SELECT ") + collector + "(recipe_words) FROM recipe_words WHERE recipe_words MATCH ? LIMIT 1");
+  query.with(match).step();
+  if (m_sink->code != SQLITE_OK) m_database.fail(m_sink->code);
+}
+
+/// Words of the index that may have been meant, by going through all of them.
+std::vector<std::string> WordSearch::wordsLike(const std::string& word) {
+  m_database.run("CREATE VIRTUAL TABLE IF NOT EXISTS temp.known_words USING fts5vocab(main, recipe_words, row)");
+  std::vector<std::string> similar;
+  Statement query = m_database.prepare("SELECT term FROM temp.known_words");
+  while (similar.size() < mostSimilar && query.step()) {
+    std::string term = query.text(0);
+    if (isSimilar(word, term)) similar.push_back(std::move(term));
+  }
+  return similar;
 }
 
 std::optional<RecipeSet> WordSearch::find(std::string_view text, const FactsTable& facts) {

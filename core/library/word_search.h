@@ -16,8 +16,8 @@ namespace bw {
 /// One truth a recipe, in the order of FactsTable::rows().
 using RecipeSet = std::vector<char>;
 
-/// Which recipes hold words that begin as given, by the library's index of words. Remembers the last words' answers: while a second word is
-/// typed the first one's stays.
+/// Which recipes hold words that begin as given, by the library's index of words; where none does, words that differ by a slip of typing.
+/// Remembers the last words' answers: while a second word is typed the first one's stays.
 class WordSearch {
  public:
   explicit WordSearch(Database& database);
@@ -38,6 +38,8 @@ class WordSearch {
   struct Sink;
   class Splitter;
   const RecipeSet& holding(const std::string& word, const FactsTable& facts);
+  void collect(const std::string& match, const FactsTable& facts, RecipeSet& set);
+  std::vector<std::string> wordsLike(const std::string& word);
 
   Database& m_database;
   std::unique_ptr<Sink> m_sink;

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <cstdlib>
 #include <filesystem>
 
 using namespace bw::test;
@@ -145,6 +146,27 @@ TEST_CASE("Where there is no library, or a wrong verb, one line says so and noth
   CHECK(run({"library", "find", "--kind", "steam", "--library", folder.path("none.sqlite")}).status == 2);
   CHECK(folder.entries() == 0);
   CHECK_THAT(run({"library", "--help"}).output, Catch::Matchers::Contains("XDG_DATA_HOME") && Catch::Matchers::Contains("restore"));
+}
+
+TEST_CASE("Before anything was kept, looking into one's own library says that there is none yet", "[cli]") {
+  const Folder folder;
+  const char* before = std::getenv("XDG_DATA_HOME");
+  const std::string kept = before == nullptr ? "" : before;
+  setenv("XDG_DATA_HOME", folder.path("data").c_str(), 1);
+  for (const std::vector<std::string>& verb : std::vector<std::vector<std::string>>{
+           {"list"}, {"find", "maroon"}, {"show", "x"}, {"backup"}, {"backups"}, {"check"}, {"carry", "x", "--machine", "y"}}) {
+    std::vector<std::string> arguments{"library"};
+    arguments.insert(arguments.end(), verb.begin(), verb.end());
+    const Run looked = run(arguments);
+    CAPTURE(verb.front(), looked.errors);
+    CHECK(looked.status == 0);
+    CHECK_THAT(looked.output, Catch::Matchers::StartsWith("There is no library yet."));
+    arguments.push_back("--json");
+    CHECK(json::parse(run(arguments).output)["library"].is_null());
+  }
+  CHECK(run({"library", "restore"}).status == 2);
+  before == nullptr ? unsetenv("XDG_DATA_HOME") : setenv("XDG_DATA_HOME", kept.c_str(), 1);
+  CHECK(folder.entries() == 0);
 }
 
 TEST_CASE("A recipe is carried over to another machine, said what is kept, and kept as a draft where asked", "[cli]") {

@@ -146,3 +146,14 @@ TEST_CASE("A field says its name and explains itself", "[fields]") {
   REQUIRE(mark);
   CHECK(mark->accessibleName().contains("measured"));
 }
+
+TEST_CASE("What is wrong in a field goes with the part it was about", "[fields]") {
+  Page page(spacing());
+  page.type("0.1x");
+  REQUIRE_FALSE(page.field->problem().isEmpty());
+  page.field->setValue(80e-6);
+  CHECK_FALSE(page.field->problem().isEmpty());  // still to be mended
+  page.field->dropTyped();
+  CHECK(page.field->problem().isEmpty());
+  CHECK(page.field->edit()->text() == "0.08");
+}

@@ -185,3 +185,59 @@ TEST_CASE("A dropped file is opened", "[files]") {
   QCoreApplication::sendEvent(window.operator->(), &drop);
   CHECK(window.document().filePath().endsWith("panel.bwright"));
 }
+
+TEST_CASE("A file opens with the plan that was shown last", "[files]") {
+  QTemporaryDir folder;
+  const QString path = folder.filePath("two-plans.bwright");
+  std::string second;
+  {
+    Window window;
+    edits::duplicatePlan(window.document());
+    window.asker.paths = {path};
+    REQUIRE(window->files().save());
+    window.document().show({0, 0});
+    window.document().show({1, 0});
+    second = window.document().plan().name;
+  }
+  Window window;
+  REQUIRE(window->openFile(path));
+  CHECK(window.document().plan().name == second);
+  window.document().show({0, 0});
+  REQUIRE(window->openFile(path));
+  CHECK(window.document().place().plan == 0);
+}
+
+TEST_CASE("A file that cannot be opened is told in a person's words, the details last", "[files]") {
+  Window window;
+  QTemporaryDir folder;
+  put(folder.filePath("broken.bwright"), "{");
+  CHECK_FALSE(window->openFile(folder.filePath("broken.bwright")));
+  CHECK(window.asker.told.last().contains("“broken.bwright” is damaged"));
+  CHECK(window.asker.told.last().indexOf("Details") > window.asker.told.last().indexOf("unchanged"));
+  CHECK_FALSE(window->openFile(folder.filePath("gone.bwright")));
+  CHECK(window.asker.told.last().contains("not there any more"));
+}
+
+TEST_CASE("Work that was lost with a plan that names no machine is opened", "[files]") {
+  QTemporaryDir folder;
+  Project lost = test::panel();
+  lost.plans[0].machine.clear();
+  lost.machines.clear();
+  {
+    ProjectDocument document;
+    document.replace(lost, {});
+    Recovery writer(document, folder.path());
+    edits::rename(document, "Without a machine");
+    writer.flush();
+  }
+  ProjectDocument document;
+  Recovery next(document, folder.path());
+  const auto found = next.findLeftBehind();
+  REQUIRE(found);
+  CHECK(found->project.name == "Without a machine");
+  CHECK(found->project.part == lost.part);
+  CHECK(found->project.plans.size() == lost.plans.size());
+  Window window;
+  window.document().replace(found->project, {});
+  CHECK(window.document().machine() == nullptr);
+}

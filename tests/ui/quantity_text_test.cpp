@@ -77,3 +77,23 @@ TEST_CASE("The user's decimal mark is shown and no thousands marks ever", "[fiel
   REQUIRE(back.value);
   CHECK(back.value->likely == Catch::Approx(1.2345));
 }
+
+TEST_CASE("Inches, powers of ten, paces and not knowing can be typed", "[fields]") {
+  const auto read = [](const char* text, const Quantity& quantity) {
+    const TypedQuantity typed = readQuantity(QString::fromUtf8(text), quantity);
+    INFO(text);
+    REQUIRE(typed.value);
+    return typed.value->likely;
+  };
+  CHECK(read("0.5 in", quantities::length) == Catch::Approx(12.7e-3));
+  CHECK(read("2 mil", quantities::filmThickness) == Catch::Approx(50.8e-6));
+  CHECK(read("1e9", quantities::count) == Catch::Approx(1e9));
+  CHECK(read("1,5e2 Hz", quantities::frequency) == Catch::Approx(150));
+  CHECK(read("2.5e-1kHz", quantities::frequency) == Catch::Approx(250));
+  CHECK(read("10 cm in 4 s", quantities::travelSpeed) == Catch::Approx(0.025));
+  CHECK(read("10\u00a0cm in 1.2\u00a0min", quantities::travelSpeed) == Catch::Approx(0.1 / 72));
+  CHECK(read("0.5 m/s", quantities::travelSpeed) == Catch::Approx(0.5));
+  CHECK_FALSE(readQuantity("10 cm in 0 s", quantities::travelSpeed).problem.isEmpty());
+  CHECK_FALSE(readQuantity("10 cm in 4 s", quantities::length).problem.isEmpty());
+  for (const char* text : {"don't know", "Dont know", "do not know", "not known"}) CHECK(readQuantity(text, quantities::length).unknown);
+}

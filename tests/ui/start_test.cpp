@@ -1,18 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/library_file.h"
 #include "tests/ui/support.h"
-#include "ui/style/elided_label.h"
 #include "ui/fields/chooser.h"
 #include "ui/fields/quantity_field.h"
+#include "ui/start/colour_list.h"
 #include "ui/start/example.h"
 #include "ui/start/example_band.h"
 #include "ui/start/start_page.h"
+#include "ui/style/elided_label.h"
 
 #include "tests/support/catch.h"
 
+#include <QAbstractItemView>
+#include <QAction>
 #include <QCheckBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QMenu>
 #include <QPushButton>
 #include <QRadioButton>
 #include <QToolButton>
@@ -137,4 +141,36 @@ TEST_CASE("Going back from the questions leaves the open project alone", "[start
   window.click(window.find<QPushButton>("startBack"));
   CHECK(window.document().project() == before);
   CHECK(window.find<QWidget>("planWorkspace")->isVisible());
+}
+
+TEST_CASE("All samples are offered, each marked as invented, in the help and where parts are chosen", "[start]") {
+  Window window;
+  REQUIRE(exampleFiles().size() == 5);
+  CHECK(exampleFiles().front() == "carriage-side-panel.bwright");
+  auto* examples = window.find<QAction>("examples");
+  REQUIRE(examples);
+  REQUIRE(examples->menu()->actions().size() == 5);
+  for (const QAction* one : examples->menu()->actions()) CHECK(one->text().endsWith("(invented)"));
+  CHECK(window.find<QToolButton>("part")->menu()->actions().contains(examples));
+  for (QAction* one : examples->menu()->actions()) {
+    one->trigger();
+    CHECK(one->text().startsWith(QString::fromStdString(window.document().project().name).left(4)));
+    CHECK(window.find<ExampleBand>("exampleBand")->isVisible());
+  }
+}
+
+TEST_CASE("Keys in the closed list of colours open it and add no coat", "[start]") {
+  ColourList list;
+  list.show();
+  auto* next = list.findChild<Chooser*>("nextColour");
+  for (const int key : {Qt::Key_Down, Qt::Key_Down, Qt::Key_Up}) {
+    next->setFocus();
+    QTest::keyClick(next, static_cast<Qt::Key>(key));
+    CHECK(next->view()->isVisible());
+    next->hidePopup();
+  }
+  QTest::keyClick(next, Qt::Key_G);
+  CHECK(next->view()->isVisible());
+  next->hidePopup();
+  CHECK(list.colours().empty());
 }

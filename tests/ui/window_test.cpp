@@ -188,3 +188,19 @@ TEST_CASE("The result in depth comes without moving anything: zoom, pass, place,
   window->document().replace(test::panel(), {});
   CHECK_FALSE(words->text().startsWith("Picked place"));  // the place was on another part
 }
+
+TEST_CASE("Another part or plan is opened without the errors of the one before", "[window]") {
+  Window window;
+  auto* passes = window.field("passes");
+  window.type(passes, "many");
+  REQUIRE_FALSE(passes->problem().isEmpty());
+  SECTION("another part") { window.document().replace(test::panel(), {}); }
+  SECTION("another plan") {
+    edits::duplicatePlan(window.document());
+    window.document().show({0, 0});
+    window.type(passes, "many");
+    window.document().show({1, 0});
+  }
+  CHECK(passes->problem().isEmpty());
+  CHECK(passes->edit()->text() != "many");
+}

@@ -33,6 +33,8 @@ class ProjectFiles : public QObject {
  private:
   bool write(const QString& path);
   void remember(const QString& path);
+  void showLastPlan();
+  void rememberPlan();
   QString proposedPath() const;
 
   ProjectDocument& m_document;

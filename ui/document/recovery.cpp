@@ -39,6 +39,7 @@ std::unique_ptr<QLockFile> lock(const QString& copy) {
 std::optional<Recovered> read(const QString& copy) {
   try {
     ReadResult result = readProject(readWholeFile(toPath(copy)), shippedLibrary());
+    if (result.project.plans.empty()) return std::nullopt;  // the window always has one: this is no project, or half of one
     Recovered recovered{std::move(result.project), {}};
     if (const auto from = recovered.project.extras.find(cameFrom); from != recovered.project.extras.end()) {
       recovered.filePath = fromJson(from->second);

@@ -2,6 +2,7 @@
 #include "ui/exchange/decision_panel.h"
 #include "ui/exchange/entry_delegate.h"
 #include "ui/exchange/import_dialog.h"
+#include "ui/fields/division.h"
 #include "ui/fields/problem_label.h"
 #include "ui/plan/form.h"
 #include "ui/recipes/flow_row.h"
@@ -80,6 +81,7 @@ QWidget* ImportDialog::makePreview() {
   split->addWidget(m_panel = new DecisionPanel);
   split->setStretchFactor(0, 4);
   split->setStretchFactor(1, 5);
+  rememberDivision(*split, QStringLiteral("window/import"));
   auto* column = new QVBoxLayout(page);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(space::medium);

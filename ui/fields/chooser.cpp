@@ -49,6 +49,7 @@ void Chooser::paintEvent(QPaintEvent*) {
 }
 
 void Chooser::showPopup() {
+  view()->setTextElideMode(Qt::ElideRight);  // names begin alike less often than they end alike
   view()->setMinimumWidth(view()->sizeHintForColumn(0) + 2 * space::large);
   QComboBox::showPopup();
 }

@@ -17,6 +17,7 @@ struct Unit {
 struct Quantity {
   std::vector<Unit> units;
   int digits = 4;  // significant digits shown; the value itself is never rounded
+  bool pace = false;  // a speed may be typed as "10 cm in 4 s" too
 
   const Unit& shown() const { return units.front(); }
 };
@@ -28,14 +29,33 @@ inline const Unit millimetre{QStringLiteral("mm"), 1e-3};
 inline const Unit centimetre{QStringLiteral("cm"), 1e-2};
 inline const Unit metre{QStringLiteral("m"), 1.0};
 
-inline const Quantity filmThickness{{micrometre, {QStringLiteral("um"), 1e-6}, millimetre}, 4};
-inline const Quantity length{{millimetre, centimetre, metre, micrometre, {QStringLiteral("um"), 1e-6}}, 5};
-inline const Quantity area{{{QStringLiteral("cm²"), 1e-4}, {QStringLiteral("cm2"), 1e-4}, {QStringLiteral("dm²"), 1e-2}, {QStringLiteral("dm2"), 1e-2}, {QStringLiteral("m²"), 1.0}, {QStringLiteral("m2"), 1.0}}, 5};
+inline const Unit inch{QStringLiteral("in"), 0.0254};
+
+inline const Quantity filmThickness{{micrometre, {QStringLiteral("um"), 1e-6}, millimetre, {QStringLiteral("mil"), 25.4e-6}, inch}, 4};
+inline const Quantity length{
+    {millimetre, centimetre, metre, micrometre, {QStringLiteral("um"), 1e-6}, inch, {QStringLiteral("ft"), 0.3048}}, 5};
+inline const Quantity area{{{QStringLiteral("cm²"), 1e-4},
+                            {QStringLiteral("cm2"), 1e-4},
+                            {QStringLiteral("dm²"), 1e-2},
+                            {QStringLiteral("dm2"), 1e-2},
+                            {QStringLiteral("m²"), 1.0},
+                            {QStringLiteral("m2"), 1.0},
+                            {QStringLiteral("in²"), 0.0254 * 0.0254},
+                            {QStringLiteral("in2"), 0.0254 * 0.0254},
+                            {QStringLiteral("ft²"), 0.3048 * 0.3048},
+                            {QStringLiteral("ft2"), 0.3048 * 0.3048}},
+                           5};
 inline const Quantity share{{{QStringLiteral("%"), 0.01}}, 4};
 inline const Quantity frequency{{{QStringLiteral("kHz"), 1e3}, {QStringLiteral("Hz"), 1.0}, {QStringLiteral("MHz"), 1e6}}, 5};
 inline const Quantity oscillation{{{QStringLiteral("Hz"), 1.0}, {QStringLiteral("kHz"), 1e3}}, 4};
 inline const Quantity pulseDuration{{{QStringLiteral("ns"), 1e-9}, {QStringLiteral("µs"), 1e-6}, {QStringLiteral("us"), 1e-6}}, 4};
-inline const Quantity travelSpeed{{{QStringLiteral("mm/s"), 1e-3}, {QStringLiteral("cm/s"), 1e-2}, {QStringLiteral("m/min"), 1.0 / 60}}, 4};
+inline const Quantity travelSpeed{{{QStringLiteral("mm/s"), 1e-3},
+                                   {QStringLiteral("cm/s"), 1e-2},
+                                   {QStringLiteral("m/s"), 1.0},
+                                   {QStringLiteral("m/min"), 1.0 / 60},
+                                   {QStringLiteral("in/s"), 0.0254}},
+                                  4,
+                                  true};
 inline const Quantity scanSpeed{{{QStringLiteral("m/s"), 1.0}, {QStringLiteral("mm/s"), 1e-3}}, 4};
 inline const Quantity angle{{{QStringLiteral("°"), 0.017453292519943295}, {QStringLiteral("deg"), 0.017453292519943295}}, 4};
 inline const Quantity temperature{{{QStringLiteral("°C"), 1.0}, {QStringLiteral("C"), 1.0}}, 4};

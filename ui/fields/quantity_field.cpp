@@ -53,6 +53,10 @@ void QuantityField::setUnknown() {
   showValue();
 }
 
+void QuantityField::dropTyped() {
+  if (m_edit->text() != m_shown || !problem().isEmpty()) showValue();
+}
+
 void QuantityField::showUnit(bool shown) {
   m_unit->setText(shown ? m_description.quantity.shown().symbol : QString());
   placeUnit();

@@ -36,6 +36,8 @@ class QuantityField : public QWidget {
   void setValue(double value) { setRange(Range::exact(value)); }
   void setRange(const Range& value);
   void setUnknown();
+  /// What is half typed, or wrong and said to be, was about something else.
+  void dropTyped();
   const std::optional<Range>& value() const { return m_value; }
   /// False leaves the unit to the field beside it.
   void showUnit(bool shown);

@@ -29,14 +29,15 @@ QString numberText(double value, int digits) {
 }
 
 bool meansUnknown(const QString& text) {
-  static const QStringList words = {QStringLiteral("-"), QStringLiteral("–"), QStringLiteral("?"), QStringLiteral("don't know"),
-                                    QStringLiteral("don’t know"), QStringLiteral("unknown")};
+  static const QStringList words = {QStringLiteral("-"),           QStringLiteral("–"),          QStringLiteral("?"),
+                                    QStringLiteral("don't know"),  QStringLiteral("don’t know"), QStringLiteral("dont know"),
+                                    QStringLiteral("do not know"), QStringLiteral("not known"),  QStringLiteral("unknown")};
   return words.contains(text.toLower()) || text.compare(QuantityWords::tr("don't know"), Qt::CaseInsensitive) == 0;
 }
 
 /// Takes a unit off the end of the text; nothing when what stands there is none that is accepted.
 std::optional<Unit> takeUnit(QString& text, const Quantity& quantity) {
-  static const QRegularExpression ending(QStringLiteral("[^0-9.,\\s–-][^.,\\s–]*$"));
+  static const QRegularExpression ending(QStringLiteral("(?!(?<=[0-9.,])[eE][+-]?[0-9])[^0-9.,\\s–-][^.,\\s–]*$"));  // "1e9" is a number
   const auto match = ending.match(text);
   if (!match.hasMatch()) return quantity.shown();
   for (const Unit& unit : quantity.units) {
@@ -45,6 +46,24 @@ std::optional<Unit> takeUnit(QString& text, const Quantity& quantity) {
     return unit;
   }
   return std::nullopt;
+}
+
+std::optional<double> plainNumber(QString text) {
+  bool understood = false;
+  const double number = QLocale::c().toDouble(text.replace(QLatin1Char(','), QLatin1Char('.')), &understood);
+  return understood && std::isfinite(number) ? std::optional(number) : std::nullopt;
+}
+
+/// "10 cm in 4 s", as paces are shown.
+std::optional<double> readPace(const QString& text) {
+  static const QRegularExpression pace(QStringLiteral("^([0-9.,]+)\\s*(mm|cm|m)\\s+in\\s+([0-9.,]+)\\s*(s|min)$"));
+  const auto match = pace.match(text);
+  if (!match.hasMatch()) return std::nullopt;
+  const auto way = plainNumber(match.captured(1)), time = plainNumber(match.captured(3));
+  if (!way || !time || *time <= 0) return std::nullopt;
+  const QString unit = match.captured(2);
+  const double metres = unit == QStringLiteral("mm") ? 1e-3 : unit == QStringLiteral("cm") ? 1e-2 : 1;
+  return *way * metres / (*time * (match.captured(4) == QStringLiteral("min") ? 60 : 1));
 }
 
 QString acceptedUnits(const Quantity& quantity) {
@@ -64,20 +83,20 @@ TypedQuantity notANumber(const QString& text, const Quantity& quantity) {
 
 TypedQuantity readQuantity(const QString& typed, const Quantity& quantity) {
   QString text = typed.trimmed();
+  for (const char16_t space : {u'\u00a0', u'\u202f', u'\u2009'}) text.replace(QChar(space), QLatin1Char(' '));
   if (meansUnknown(text)) return {{}, true, {}};
+  if (const auto pace = quantity.pace ? readPace(text) : std::nullopt) return {Range::exact(*pace), false, {}};
   const auto unit = takeUnit(text, quantity);
   if (!unit) return notANumber(typed, quantity);
 
   // Between two numbers a dash or dots are a range; a dash before the first is a sign.
   static const QRegularExpression between(QStringLiteral("(?<=[0-9])\\s*(\\.\\.+|…|–|-|\\bto\\b)\\s*(?=-?[0-9])"));
   text.replace(between, QStringLiteral(" "));
-  text.replace(QLatin1Char(','), QLatin1Char('.'));
   std::vector<double> numbers;
   for (const QString& word : text.split(QLatin1Char(' '), Qt::SkipEmptyParts)) {
-    bool understood = false;
-    const double number = QLocale::c().toDouble(word, &understood);
-    if (!understood || !std::isfinite(number)) return notANumber(typed, quantity);
-    numbers.push_back(number * unit->inSI);
+    const auto number = plainNumber(word);
+    if (!number) return notANumber(typed, quantity);
+    numbers.push_back(*number * unit->inSI);
   }
   if (numbers.empty() || numbers.size() > 3) return notANumber(typed, quantity);
   if (!std::ranges::is_sorted(numbers))

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/own/changes_page.h"
 
+#include "ui/fields/division.h"
 #include "ui/fields/problem_label.h"
 #include "ui/own/cell_delegate.h"
 #include "ui/own/three_way_model.h"
@@ -32,7 +33,9 @@ ChangesPage::ChangesPage(Asker*& asker, const OwnActions& actions, QWidget* pare
       m_model(new ThreeWayModel(this)),
       m_list(new QListWidget),
       m_title(new QLabel),
-      m_empty(new QuietLabel(tr("Nothing to decide: no shipped entry of which you have a copy has changed."))),
+      m_empty(new QuietLabel(
+          tr("Nothing to decide. When an update of the program changes a coating, metal or machine of which you have your own copy, it is "
+             "listed here. You then see what is different and choose which to use."))),
       m_problem(new ProblemLabel),
       m_view(new QTableView),
       m_keep(new QPushButton(tr("Keep mine"))),
@@ -75,6 +78,7 @@ ChangesPage::ChangesPage(Asker*& asker, const OwnActions& actions, QWidget* pare
   m_list->setMinimumWidth(240);
   setStretchFactor(1, 1);
   setSizes({290, 900});
+  rememberDivision(*this, QStringLiteral("window/changes"));
   connect(m_list, &QListWidget::currentRowChanged, this, &ChangesPage::refresh);
   connect(m_keep, &QPushButton::clicked, this, &ChangesPage::keepMine);
   connect(m_take, &QPushButton::clicked, this, &ChangesPage::takeShipped);

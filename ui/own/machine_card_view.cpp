@@ -77,6 +77,7 @@ MachineCardView::MachineCardView(QWidget* parent)
   m_facts->setTextFormat(Qt::PlainText);
   m_facts->setAlignment(Qt::AlignTop | Qt::AlignLeft);
   m_plot->setMinimumSize(300, 190);
+  m_plot->leaveWheelToPage();
   auto* setUp = new QPushButton(MachineCardView::tr("Set up by measuring…"));
   setUp->setObjectName(QStringLiteral("setUpMachine"));
   setUp->setToolTip(

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/own/materials_page.h"
 
+#include "ui/fields/division.h"
 #include "ui/own/entry_editor.h"
 #include "ui/own/entry_list_model.h"
 #include "ui/style/theme.h"
@@ -42,6 +43,7 @@ MaterialsPage::MaterialsPage(EntryKind kind, Asker*& asker, const OwnActions& ac
   setStretchFactor(0, 0);
   setStretchFactor(1, 1);
   setSizes({290, 900});
+  rememberDivision(*this, coatings ? QStringLiteral("window/coatings") : QStringLiteral("window/metals"));
   connect(m_search, &QLineEdit::textChanged, this, [this](const QString& words) {
     m_model->setSearch(words);
     const QScopedValueRollback quiet(m_quiet, true);

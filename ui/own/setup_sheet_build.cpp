@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/fields/chooser.h"
+#include "ui/fields/division.h"
 #include "ui/fields/problem_label.h"
 #include "ui/fields/quantity_field.h"
 #include "ui/own/cell_delegate.h"
@@ -50,6 +51,7 @@ SetupSheet::SetupSheet(Asker*& asker, const OwnActions& actions, QWidget* parent
   halves->setStretchFactor(0, 1);
   halves->setStretchFactor(1, 1);
   halves->setSizes({600, 620});
+  rememberDivision(*halves, QStringLiteral("window/setUp"));
   auto* all = new QVBoxLayout(this);
   all->setContentsMargins(0, 0, 0, 0);
   all->addLayout(head);

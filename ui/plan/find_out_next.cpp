@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/find_out_next.h"
 
+#include "ui/plan/form.h"
 #include "ui/style/format.h"
 #include "ui/style/range_text.h"
 #include "ui/style/theme.h"
 
 #include <QLabel>
 #include <QPainter>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -85,9 +87,26 @@ void InfluenceBar::paintEvent(QPaintEvent*) {
   painter.drawText(QRectF(track.right(), height() - barHeight, room, barHeight), Qt::AlignRight | Qt::AlignVCenter, share);
 }
 
-FindOutNextBlock::FindOutNextBlock(QWidget* parent) : QWidget(parent), m_column(new QVBoxLayout(this)) {
-  m_column->setContentsMargins(space::large, space::large, space::large, space::large);
-  m_column->setSpacing(space::small);
+FindOutNextBlock::FindOutNextBlock(QWidget* parent)
+    : QWidget(parent),
+      m_first(new QVBoxLayout),
+      m_more(makeFoldButton(QStringLiteral("whatAffectsPasses"), tr("What affects the passes"))),
+      m_fold(new QWidget),
+      m_folded(new QVBoxLayout(m_fold)) {
+  QFont small = font();
+  small.setPixelSize(space::leastFont);
+  m_more->setFont(small);
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(space::large, space::small, space::large, space::hair);
+  column->setSpacing(space::hair);
+  column->addLayout(m_first);
+  column->addWidget(m_more, 0, Qt::AlignLeft);
+  column->addWidget(m_fold);
+  m_first->setSpacing(space::hair);
+  m_folded->setContentsMargins(0, 0, 0, space::medium);
+  m_folded->setSpacing(space::small);
+  m_fold->setVisible(false);
+  connect(m_more, &QToolButton::toggled, m_fold, &QWidget::setVisible);
   setVisible(false);
 }
 
@@ -103,22 +122,25 @@ void FindOutNextBlock::setAssessment(const std::shared_ptr<const Assessment>& as
 }
 
 void FindOutNextBlock::rebuild(const Assessment& assessment, bool moreToCome) {
-  while (QLayoutItem* item = m_column->takeAt(0)) {
-    delete item->widget();
-    delete item;
+  for (QVBoxLayout* layout : {m_first, m_folded}) {
+    while (QLayoutItem* item = layout->takeAt(0)) {
+      delete item->widget();
+      delete item;
+    }
   }
   m_bars.clear();
   m_state = nullptr;
-  m_column->addWidget(label(tr("Find out next"), QPalette::PlaceholderText, space::leastFont, true));
-  for (const FindOutNext& next : assessment.findOutNext) addSuggestion(next);
+  m_first->addWidget(label(tr("Find out next"), QPalette::PlaceholderText, space::leastFont, true));
+  for (const FindOutNext& next : assessment.findOutNext) addSuggestion(m_first->count() == 1 ? *m_first : *m_folded, next);
   if (assessment.removal.computed) addInfluences(assessment, moreToCome);
+  m_more->setVisible(m_folded->count() > 0);
 }
 
-void FindOutNextBlock::addSuggestion(const FindOutNext& next) {
-  m_column->addWidget(label(capital(next.what), QPalette::Text, space::bodyFont, true));
-  if (!next.how.empty()) m_column->addWidget(label(capital(next.how), QPalette::Text, space::bodyFont));
+void FindOutNextBlock::addSuggestion(QVBoxLayout& column, const FindOutNext& next) {
+  column.addWidget(label(capital(next.what), QPalette::Text, space::bodyFont, true));
+  if (!next.how.empty()) column.addWidget(label(capital(next.how), QPalette::Text, space::bodyFont));
   if (!next.narrows.empty())
-    m_column->addWidget(label(tr("Narrows: %1").arg(QString::fromStdString(next.narrows)), QPalette::PlaceholderText, space::leastFont));
+    m_folded->addWidget(label(tr("Narrows: %1").arg(QString::fromStdString(next.narrows)), QPalette::PlaceholderText, space::leastFont));
 }
 
 void FindOutNextBlock::addInfluences(const Assessment& assessment, bool moreToCome) {
@@ -128,18 +150,13 @@ void FindOutNextBlock::addInfluences(const Assessment& assessment, bool moreToCo
       m_bars.push_back(new InfluenceBar(influence, *assessment.ranges));
     }
   }
-  if (!m_bars.empty()) {
-    auto* title = label(tr("What the number of passes hangs on"), QPalette::PlaceholderText, space::leastFont, true);
-    title->setContentsMargins(0, space::medium, 0, 0);
-    m_column->addWidget(title);
-    for (InfluenceBar* bar : m_bars) m_column->addWidget(bar);
-    return;
-  }
+  for (InfluenceBar* bar : m_bars) m_folded->addWidget(bar);
+  if (!m_bars.empty()) return;
   m_state = label(assessment.ranges ? tr("Nothing that is uncertain here changes the number of passes.")
-                  : moreToCome      ? tr("What the number of passes hangs on follows in a moment.")
-                                    : tr("Single estimate, spread not computed: what the number of passes hangs on is not known."),
+                  : moreToCome      ? tr("What affects the number of passes follows in a moment.")
+                                    : tr("Single estimate, spread not computed: what affects the number of passes is not known."),
                   QPalette::PlaceholderText, space::leastFont);
-  m_column->addWidget(m_state);
+  m_folded->addWidget(m_state);
 }
 
 }  // namespace bw

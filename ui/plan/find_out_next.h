@@ -9,6 +9,7 @@
 #include <vector>
 
 class QLabel;
+class QToolButton;
 class QVBoxLayout;
 
 namespace bw {
@@ -37,7 +38,7 @@ class InfluenceBar : public QWidget {
 /// "thickness of cream: 4 to 12 passes becomes 6 to 8 passes".
 QString influenceWords(const Influence& influence, const Ranges& ranges);
 
-/// What to find out next, and what the spread of the passes hangs on.
+/// The one thing to find out next; folded below it what else would help, and what affects the number of passes.
 class FindOutNextBlock : public QWidget {
   Q_OBJECT
 
@@ -51,11 +52,14 @@ class FindOutNextBlock : public QWidget {
 
  private:
   void rebuild(const Assessment& assessment, bool moreToCome);
-  void addSuggestion(const FindOutNext& next);
+  void addSuggestion(QVBoxLayout& column, const FindOutNext& next);
   void addInfluences(const Assessment& assessment, bool moreToCome);
 
   bool m_hasSpread = false;
-  QVBoxLayout* m_column;
+  QVBoxLayout* m_first;  // what stands there always
+  QToolButton* m_more;
+  QWidget* m_fold;
+  QVBoxLayout* m_folded;
   std::vector<InfluenceBar*> m_bars;
   QLabel* m_state = nullptr;
 };

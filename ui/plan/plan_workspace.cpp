@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plan/plan_workspace.h"
 
+#include "ui/fields/quantity_field.h"
 #include "ui/plan/inputs_panel.h"
 #include "ui/plan/verdict_panel.h"
 #include "ui/plots/plot_deck.h"
@@ -54,7 +55,12 @@ PlanWorkspace::PlanWorkspace(ProjectDocument& document, QWidget* parent)
 
 void PlanWorkspace::refresh(Changes changes) {
   if (changes == Changes(Change::File)) return;
-  if (changes == Changes(Change::Everything)) m_plots->clearPlace();  // it was on another part
+  if (changes == Changes(Change::Everything) || changes == Changes(Change::Shown))
+    for (QuantityField* field : findChildren<QuantityField*>()) field->dropTyped();  // that was about another part or plan
+  if (changes == Changes(Change::Everything)) {
+    m_plots->clearPlace();  // it was on another part
+    m_verdict->forget();
+  }
   m_plots->setProject(m_document.project());
   m_verdict->setProject(m_document.project());
 }

@@ -11,12 +11,18 @@
 #include <QGraphicsOpacityEffect>
 #include <QLabel>
 #include <QPainter>
+#include <QRegularExpression>
+#include <QResizeEvent>
 #include <QScrollArea>
+#include <QScrollBar>
+#include <QSet>
 #include <QSignalBlocker>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <array>
 
 namespace bw {
 
@@ -36,7 +42,7 @@ QLabel* text(const QString& content, QPalette::ColorRole role, int size_px, bool
   return label;
 }
 
-constexpr qsizetype briefly = 80;  // letters of the hazards that the short form shows
+constexpr qsizetype briefly = 50;  // letters of the hazards that the short form shows
 
 QString shortened(const QString& text) {
   const qsizetype space = text.lastIndexOf(QLatin1Char(' '), briefly);
@@ -52,10 +58,40 @@ QString hazardText(const Assessment* assessment) {
   return sentences.join(QLatin1Char(' '));
 }
 
+int rankOf(Status status) {
+  constexpr std::array order{Status::Fails, Status::Near, Status::NotKnown, Status::Meets};
+  return static_cast<int>(std::ranges::find(order, status) - order.begin());
+}
+
+/// What was said already is not said again further down; the hazards are among the cautions.
+class Said {
+ public:
+  explicit Said(const Assessment* assessment) {
+    for (const std::string& hazard : assessment == nullptr ? std::vector<std::string>() : assessment->air.hazards)
+      newIn(QString::fromStdString(hazard));
+  }
+
+  QString newIn(const QString& text) {
+    static const QRegularExpression end(QStringLiteral("(?<=\\.)\\s+(?=[A-Z\"])"));
+    QStringList kept;
+    for (const QString& sentence : text.trimmed().split(end, Qt::SkipEmptyParts)) {
+      const QString words = sentence.endsWith(QLatin1Char('.')) ? sentence.chopped(1) : sentence;
+      if (m_said.contains(words)) continue;
+      m_said.insert(words);
+      kept << sentence;
+    }
+    return kept.join(QLatin1Char(' '));
+  }
+
+ private:
+  QSet<QString> m_said;
+};
+
 }  // namespace
 
 VerdictPanel::VerdictPanel(QWidget* parent)
     : QWidget(parent),
+      m_scroll(new QScrollArea),
       m_list(new QWidget),
       m_rowLayout(new QVBoxLayout),
       m_next(new FindOutNextBlock),
@@ -74,20 +110,19 @@ VerdictPanel::VerdictPanel(QWidget* parent)
   list->setSpacing(0);
   list->addWidget(m_empty);
   list->addLayout(m_rowLayout);
-  list->addWidget(m_next);
+  m_rowLayout->addWidget(m_next);
   list->addStretch(1);
-  auto* scroll = new QScrollArea;
-  scroll->setObjectName(QStringLiteral("verdictScroll"));
-  scroll->setWidgetResizable(true);
-  scroll->setFrameShape(QFrame::NoFrame);
-  scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  scroll->setWidget(m_list);
-  scroll->viewport()->setBackgroundRole(QPalette::Base);
+  m_scroll->setObjectName(QStringLiteral("verdictScroll"));
+  m_scroll->setWidgetResizable(true);
+  m_scroll->setFrameShape(QFrame::NoFrame);
+  m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  m_scroll->setWidget(m_list);
+  m_scroll->viewport()->setBackgroundRole(QPalette::Base);
   buildCautions();
   auto* layout = new QVBoxLayout(this);
   layout->setContentsMargins(1, 1, 1, 1);
   layout->setSpacing(0);
-  layout->addWidget(scroll, 1);
+  layout->addWidget(m_scroll, 1);
   layout->addWidget(m_cautionBlock);
   showCautions();
 }
@@ -101,10 +136,11 @@ void VerdictPanel::buildCautions() {
   m_more->setCheckable(true);
   m_more->setAutoRaise(true);
   m_more->setFont(m_cautions->font());
+  m_more->setFixedHeight(20);
   connect(m_more, &QToolButton::toggled, this, &VerdictPanel::showCautions);
   auto* layout = new QVBoxLayout(m_cautionBlock);
-  layout->setContentsMargins(space::large, space::medium, space::large, space::medium);
-  layout->setSpacing(space::hair);
+  layout->setContentsMargins(space::large, space::small, space::large, space::hair);
+  layout->setSpacing(0);
   layout->addWidget(m_cautions);
   layout->addWidget(m_more, 0, Qt::AlignLeft);
 }
@@ -116,6 +152,7 @@ void VerdictPanel::setAssessment(std::shared_ptr<const Assessment> assessment, b
   setStale(false);
   showRows(moreToCome);
   setRemedies({});
+  scrollToPlan();
   m_next->setAssessment(m_assessment, moreToCome);
   showCautions();
 }
@@ -133,33 +170,80 @@ void VerdictPanel::setStale(bool stale) {
   m_list->setGraphicsEffect(effect);
 }
 
-/// The rows that are there are kept where the questions are the same: focus, scroll position and what is folded stay.
+void VerdictPanel::forget() {
+  m_openByHand.clear();
+  m_unfoldedByHand.clear();
+  m_scrolled.clear();
+  m_plan.clear();
+  m_scroll->verticalScrollBar()->setValue(0);
+}
+
+/// Another plan is shown from where it was left, at first from its top; once its rows have their sizes.
+void VerdictPanel::scrollToPlan() {
+  const std::string plan = m_assessment == nullptr ? std::string() : m_assessment->plan;
+  if (plan == m_plan) return;
+  m_scrolled[m_plan] = m_scroll->verticalScrollBar()->value();
+  m_plan = plan;
+  const auto known = m_scrolled.find(plan);
+  const int place = known == m_scrolled.end() ? 0 : known->second;
+  QTimer::singleShot(0, m_scroll, [this, place] { m_scroll->verticalScrollBar()->setValue(place); });
+}
+
+/// The rows that are there are kept where the questions are the same, in the same order: focus, scroll position and what is folded stay.
 void VerdictPanel::showRows(bool moreToCome) {
   m_empty->setVisible(m_assessment == nullptr);
-  const std::vector<VerdictRow> rows = m_assessment == nullptr ? std::vector<VerdictRow>() : m_assessment->verdict;
+  std::vector<VerdictRow> rows = m_assessment == nullptr ? std::vector<VerdictRow>() : m_assessment->verdict;
+  std::ranges::stable_sort(rows, {}, [](const VerdictRow& row) { return rankOf(row.status); });
   const auto same = [](const VerdictRowView* view, const VerdictRow& row) { return view->check() == row.check; };
-  if (!std::ranges::equal(m_rows, rows, same)) rebuildRows();
+  if (!std::ranges::equal(m_rows, rows, same)) rebuildRows(rows);
+  Said said(m_assessment.get());
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    m_rows[i]->setRow(rows[i], findWorking(*m_assessment, rows[i].check));
     const std::string& check = rows[i].check;
     m_rows[i]->details()->set(marginsFor(check, *m_assessment, m_project, moreToCome),
                               rangesFor(check, *m_assessment, m_project, moreToCome), factsFor(rows[i], *m_assessment, m_project),
                               moreToCome && !m_assessment->ranges);
-    const QSignalBlocker quiet(m_rows[i]);  // opened by the result, not by hand
-    const auto byHand = m_openByHand.find(rows[i].check);
-    m_rows[i]->setOpen(byHand == m_openByHand.end() ? rows[i].status != Status::Meets : byHand->second);
+    m_rows[i]->setRow(rows[i], said.newIn(QString::fromStdString(rows[i].message)), findWorking(*m_assessment, check));
+  }
+  openRows();
+}
+
+/// Opened by the result, not by hand.
+void VerdictPanel::openRows() {
+  const bool roomy = height() >= roomyFrom;
+  for (VerdictRowView* view : m_rows) {
+    const auto row = std::ranges::find(m_assessment->verdict, view->check(), &VerdictRow::check);
+    const QSignalBlocker quiet(view);
+    const auto open = m_openByHand.find(view->check()), unfolded = m_unfoldedByHand.find(view->check());
+    view->setOpen(open == m_openByHand.end() ? startsOpen(*row) : open->second);
+    view->setUnfolded(unfolded == m_unfoldedByHand.end() ? roomy && view == m_rows.front() : unfolded->second);
   }
 }
 
-void VerdictPanel::rebuildRows() {
-  for (VerdictRowView* row : m_rows) delete row;
+/// Where there is little room, only the most urgent row. The cautions below say what there is to say of air and eyes.
+bool VerdictPanel::startsOpen(const VerdictRow& row) const {
+  if (row.status == Status::Meets || row.check == "safety") return false;
+  return height() >= roomyFrom || row.check == m_rows.front()->check();
+}
+
+void VerdictPanel::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  if ((event->oldSize().height() >= roomyFrom) != (height() >= roomyFrom)) openRows();
+}
+
+void VerdictPanel::rebuildRows(const std::vector<VerdictRow>& rows) {
+  std::string focused;
+  for (VerdictRowView* row : m_rows) {
+    if (row->head()->hasFocus()) focused = row->check();
+    delete row;
+  }
   m_rows.clear();
-  if (m_assessment == nullptr) return;
-  for (const VerdictRow& row : m_assessment->verdict) {
+  for (const VerdictRow& row : rows) {
     auto* view = new VerdictRowView(row.check);
     connect(view, &VerdictRowView::toggled, this, [this, check = row.check](bool open) { m_openByHand[check] = open; });
-    m_rowLayout->addWidget(view);
+    connect(view, &VerdictRowView::unfolded, this, [this, check = row.check](bool open) { m_unfoldedByHand[check] = open; });
+    m_rowLayout->insertWidget(m_rows.empty() ? 0 : m_rowLayout->count(), view);  // what to find out next follows the first
     m_rows.push_back(view);
+    if (row.check == focused) view->head()->setFocus();
   }
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 class QLabel;
+class QScrollArea;
 class QToolButton;
 class QVBoxLayout;
 
@@ -17,14 +18,19 @@ namespace bw {
 class FindOutNextBlock;
 class VerdictRowView;
 
-/// The verdict: one row for each question, folded where it is met; remedies; what to find out next; the cautions, always.
+/// The verdict: one row for each question, the worst first and open, the others folded; what to find out next under the first; the
+/// cautions, always. Each plan has its own place to scroll to.
 class VerdictPanel : public QWidget {
   Q_OBJECT
 
  public:
   explicit VerdictPanel(QWidget* parent = nullptr);
 
+  static constexpr int roomyFrom = 820;  // px of height; from here all that is not met is open, and the first one's details unfolded
+
   void setProject(const Project& project);
+  /// Another project is open: what was scrolled and opened by hand belonged to the one before.
+  void forget();
   /// `moreToCome`: the same assessment in depth is on its way.
   void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setRemedies(std::vector<Remedy> remedies);  // best first; at most three a row are shown
@@ -40,10 +46,14 @@ class VerdictPanel : public QWidget {
 
  protected:
   void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
 
  private:
   void showRows(bool moreToCome);
-  void rebuildRows();
+  void rebuildRows(const std::vector<VerdictRow>& rows);
+  void openRows();
+  bool startsOpen(const VerdictRow& row) const;
+  void scrollToPlan();
   void placeRemedies();
   void buildCautions();
   void showCautions();
@@ -52,7 +62,10 @@ class VerdictPanel : public QWidget {
   std::shared_ptr<const Assessment> m_assessment;
   std::vector<Remedy> m_remedies;
   std::vector<VerdictRowView*> m_rows;
-  std::map<std::string, bool> m_openByHand;  // what the person opened or closed stays so
+  std::map<std::string, bool> m_openByHand, m_unfoldedByHand;  // what the person opened or closed stays so
+  std::map<std::string, int> m_scrolled;                       // px, by plan
+  std::string m_plan;                                          // whose verdict is shown
+  QScrollArea* m_scroll;
   QWidget* m_list;
   QVBoxLayout* m_rowLayout;
   FindOutNextBlock* m_next;

@@ -2,6 +2,7 @@
 #include "ui/plan/verdict_row.h"
 
 #include "ui/plan/fact_list.h"
+#include "ui/plan/form.h"
 #include "ui/plan/working.h"
 #include "ui/style/theme.h"
 
@@ -9,6 +10,7 @@
 #include <QLabel>
 #include <QPainter>
 #include <QPushButton>
+#include <QRegularExpression>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -16,7 +18,8 @@ namespace bw {
 
 namespace {
 
-constexpr int headHeight = 32;
+constexpr int headHeight = 26;
+constexpr int lineHeight = 16;  // of what a folded head says below
 constexpr int rowShape_px = 16;
 constexpr int textLeft = space::edgeStripe + space::medium + rowShape_px + space::medium;
 
@@ -98,10 +101,24 @@ void RowHead::setRow(const VerdictRow& row) {
   setAccessibleName(text() + QStringLiteral(" ") + stateWord(m_status));
   setAccessibleDescription(QString::fromStdString(row.message));
   setToolTip(QString::fromStdString(row.message));
+  updateGeometry();
   update();
 }
 
-QSize RowHead::sizeHint() const { return {200, headHeight}; }
+QSize RowHead::sizeHint() const { return {200, headHeight + (saysMore() ? lineHeight : 0)}; }
+
+/// Folded, what fails says in one line why.
+bool RowHead::saysMore() const { return !isChecked() && m_status == Status::Fails; }
+
+void RowHead::checkStateSet() {
+  QAbstractButton::checkStateSet();
+  updateGeometry();
+}
+
+void RowHead::nextCheckState() {
+  QAbstractButton::nextCheckState();
+  updateGeometry();
+}
 
 void RowHead::paintEvent(QPaintEvent*) {
   QPainter painter(this);
@@ -112,18 +129,24 @@ void RowHead::paintEvent(QPaintEvent*) {
     painter.setPen(QPen(tones.accent, 1));
     painter.drawRoundedRect(QRectF(rect()).adjusted(space::edgeStripe + 1.5, 1.5, -1.5, -1.5), 3, 3);
   }
-  paintState(painter, QRectF(space::edgeStripe + space::medium, (height() - rowShape_px) / 2.0, rowShape_px, rowShape_px), m_status,
+  paintState(painter, QRectF(space::edgeStripe + space::medium, (headHeight - rowShape_px) / 2.0, rowShape_px, rowShape_px), m_status,
              palette());
   painter.setPen(tones.ink);
   const QString word = stateWord(m_status);
   const int arrow = width() - space::large - 2, wordWidth = fontMetrics().horizontalAdvance(word);
-  painter.drawText(QRect(arrow - space::large - wordWidth - 4, 0, wordWidth + 4, height()), Qt::AlignRight | Qt::AlignVCenter, word);
+  painter.drawText(QRect(arrow - space::large - wordWidth - 4, 0, wordWidth + 4, headHeight), Qt::AlignRight | Qt::AlignVCenter, word);
   painter.setFont(bold(font()));
-  painter.drawText(QRect(textLeft, 0, arrow - wordWidth - textLeft - space::large, height()), Qt::AlignLeft | Qt::AlignVCenter, text());
+  painter.drawText(QRect(textLeft, 0, arrow - wordWidth - textLeft - space::large, headHeight), Qt::AlignLeft | Qt::AlignVCenter, text());
   painter.setPen(QPen(tones.quiet, 1.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-  const QPointF middle(arrow, height() / 2.0);
+  const QPointF middle(arrow, headHeight / 2.0);
   const double down = isChecked() ? -2 : 2;
   painter.drawPolyline(QPolygonF{middle + QPointF(-4, -down), middle + QPointF(0, down), middle + QPointF(4, -down)});
+  if (!saysMore()) return;
+  painter.setPen(tones.quiet);
+  painter.setFont(small(font()));
+  const QRect line(textLeft, headHeight - 4, width() - textLeft - space::large, lineHeight);
+  painter.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
+                   painter.fontMetrics().elidedText(accessibleDescription(), Qt::ElideRight, line.width()));
 }
 
 VerdictRowView::VerdictRowView(const std::string& check, QWidget* parent)
@@ -131,10 +154,14 @@ VerdictRowView::VerdictRowView(const std::string& check, QWidget* parent)
       m_head(new RowHead(this)),
       m_body(new QWidget(this)),
       m_sentence(new QLabel),
+      m_advice(new QLabel),
+      m_remedies(new QVBoxLayout),
+      m_more(makeFoldButton(QStringLiteral("unfold"), tr("Details"))),
+      m_fold(new QWidget),
+      m_rest(new QLabel),
       m_details(new DetailList),
       m_how(new QToolButton),
-      m_advice(new QLabel),
-      m_remedies(new QVBoxLayout) {
+      m_others(new QVBoxLayout) {
   m_row.check = check;
   setObjectName(QStringLiteral("row_") + QString::fromStdString(check));
   auto* layout = new QVBoxLayout(this);
@@ -143,36 +170,61 @@ VerdictRowView::VerdictRowView(const std::string& check, QWidget* parent)
   layout->addWidget(m_head);
   layout->addWidget(m_body);
   auto* body = new QVBoxLayout(m_body);
-  body->setContentsMargins(textLeft, 0, space::large, space::medium);
+  body->setContentsMargins(textLeft, 0, space::large, space::small);
   body->setSpacing(space::medium - 2);
   m_sentence->setWordWrap(true);
   m_sentence->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  m_advice->setWordWrap(true);
+  m_advice->setForegroundRole(QPalette::PlaceholderText);
+  m_remedies->setSpacing(space::small);
+  m_more->setFont(small(font()));
+  body->addWidget(m_sentence);
+  body->addWidget(m_advice);
+  body->addLayout(m_remedies);
+  body->addWidget(m_more, 0, Qt::AlignLeft);
+  body->addWidget(buildFold());
+  connect(m_head, &RowHead::toggled, this, [this](bool open) {
+    m_body->setVisible(open);
+    emit toggled(open);
+  });
+  connect(m_more, &QToolButton::toggled, this, [this](bool open) {
+    m_fold->setVisible(open);
+    emit unfolded(open);
+  });
+  m_body->setVisible(false);
+  m_fold->setVisible(false);
+}
+
+QWidget* VerdictRowView::buildFold() {
   m_how->setText(tr("How is this worked out?"));
   m_how->setAutoRaise(true);
   QFont linked = small(font());
   linked.setUnderline(true);
   m_how->setFont(linked);
   m_how->setCursor(Qt::PointingHandCursor);
-  m_advice->setWordWrap(true);
-  m_advice->setForegroundRole(QPalette::PlaceholderText);
-  m_remedies->setSpacing(space::small);
-  body->addWidget(m_sentence);
-  body->addWidget(m_details);
-  body->addWidget(m_how, 0, Qt::AlignLeft);
-  body->addWidget(m_advice);
-  body->addLayout(m_remedies);
   connect(m_how, &QToolButton::clicked, this, [this] { openWorking(*m_working, m_how); });
-  connect(m_head, &RowHead::toggled, this, [this](bool open) {
-    m_body->setVisible(open);
-    emit toggled(open);
-  });
-  m_body->setVisible(false);
+  auto* column = new QVBoxLayout(m_fold);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(space::medium - 2);
+  m_others->setSpacing(space::small);
+  m_rest->setWordWrap(true);
+  m_rest->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  column->addWidget(m_rest);
+  column->addLayout(m_others);
+  column->addWidget(m_details);
+  column->addWidget(m_how, 0, Qt::AlignLeft);
+  return m_fold;
 }
 
-void VerdictRowView::setRow(const VerdictRow& row, const Working* working) {
+void VerdictRowView::setRow(const VerdictRow& row, const QString& sentence, const Working* working) {
   m_row = row;
   m_head->setRow(row);
-  m_sentence->setText(QString::fromStdString(row.message));
+  static const QRegularExpression end(QStringLiteral("(?<=\\.)\\s+(?=[A-Z\"])"));
+  const qsizetype first = sentence.indexOf(end);
+  m_sentence->setText(first < 0 ? sentence : sentence.left(first));
+  m_sentence->setVisible(!sentence.isEmpty());
+  m_rest->setText(first < 0 ? QString() : sentence.mid(first).trimmed());
+  m_rest->setVisible(first >= 0);
   m_working = working != nullptr ? std::optional(*working) : std::nullopt;
   m_how->setVisible(m_working.has_value());
   m_advice->setText(QString::fromStdString(row.remedy));
@@ -180,19 +232,28 @@ void VerdictRowView::setRow(const VerdictRow& row, const Working* working) {
   update();
 }
 
-void VerdictRowView::showAdvice() { m_advice->setVisible(!m_hasRemedies && !m_row.remedy.empty()); }
+void VerdictRowView::showAdvice() { m_advice->setVisible(m_remedies->count() == 0 && !m_row.remedy.empty()); }
+
+void VerdictRowView::nameFold() {
+  const int others = m_others->count();
+  m_more->setText(others == 0 ? tr("Details") : others == 1 ? tr("Details, 1 other way") : tr("Details, %1 other ways").arg(others));
+}
 
 bool VerdictRowView::isOpen() const { return m_head->isChecked(); }
 void VerdictRowView::setOpen(bool open) { m_head->setChecked(open); }
+bool VerdictRowView::isUnfolded() const { return m_more->isChecked(); }
+void VerdictRowView::setUnfolded(bool unfolded) { m_more->setChecked(unfolded); }
 
 void VerdictRowView::setRemedies(const std::vector<RemedyButton*>& buttons) {
-  while (QLayoutItem* item = m_remedies->takeAt(0)) {
-    delete item->widget();
-    delete item;
+  for (QVBoxLayout* layout : {m_remedies, m_others}) {
+    while (QLayoutItem* item = layout->takeAt(0)) {
+      delete item->widget();
+      delete item;
+    }
   }
-  for (RemedyButton* button : buttons) m_remedies->addWidget(button);
-  m_hasRemedies = !buttons.empty();
+  for (RemedyButton* button : buttons) (m_remedies->count() == 0 ? m_remedies : m_others)->addWidget(button);
   showAdvice();
+  nameFold();
 }
 
 void VerdictRowView::paintEvent(QPaintEvent*) {

@@ -50,45 +50,59 @@ class RowHead : public QAbstractButton {
 
  protected:
   void paintEvent(QPaintEvent* event) override;
+  void checkStateSet() override;
+  void nextCheckState() override;
 
  private:
+  bool saysMore() const;
+
   Status m_status = Status::NotKnown;
 };
 
-/// One question of the verdict. Open, it shows the sentence, ranges and findings, the way to its working, and room for remedies.
+/// One question of the verdict. Open, it shows the sentence and the best remedy; ranges, findings, the way to its working and other
+/// remedies unfold below.
 class VerdictRowView : public QWidget {
   Q_OBJECT
 
  public:
   explicit VerdictRowView(const std::string& check, QWidget* parent = nullptr);
 
-  void setRow(const VerdictRow& row, const Working* working);
+  /// `sentence`: what of the row's message is said here.
+  void setRow(const VerdictRow& row, const QString& sentence, const Working* working);
   DetailList* details() const { return m_details; }
 
   const std::string& check() const { return m_row.check; }
   bool isOpen() const;
   void setOpen(bool open);
+  bool isUnfolded() const;
+  void setUnfolded(bool unfolded);
   void setRemedies(const std::vector<RemedyButton*>& buttons);  // takes them over; replaces the words of the row's own remedy
   RowHead* head() const { return m_head; }
 
  signals:
   void toggled(bool open);
+  void unfolded(bool unfolded);
 
  protected:
   void paintEvent(QPaintEvent* event) override;
 
  private:
+  QWidget* buildFold();
   void showAdvice();
+  void nameFold();
 
   VerdictRow m_row;
   RowHead* m_head;
   QWidget* m_body;
   QLabel* m_sentence;
-  DetailList* m_details;
-  QToolButton* m_how;
   QLabel* m_advice;
   QVBoxLayout* m_remedies;
-  bool m_hasRemedies = false;
+  QToolButton* m_more;
+  QWidget* m_fold;
+  QLabel* m_rest;  // of the sentences, after the first
+  DetailList* m_details;
+  QToolButton* m_how;
+  QVBoxLayout* m_others;  // remedies but the best
   std::optional<Working> m_working;
 };
 

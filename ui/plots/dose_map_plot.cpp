@@ -115,12 +115,12 @@ QString DoseMapPlot::summary() const {
   if (scenery() != Scene::Endless) return sceneSummary();
   if (!now()->dose || !isEndless()) return tr("Hand standing still: the dose of one frame");
   const DoseResult& dose = *now()->dose;
-  QString text = tr("Mean %1, %2 missed").arg(format::dose(dose.mean_J_m2), format::percent(dose.missedFraction));
+  QString text = tr("Mean %1, %2").arg(format::dose(dose.mean_J_m2), missedWords(dose.missedFraction));
   if (isCompact()) return text;
   if (ghost() != nullptr && ghost()->dose) {
-    return text + tr("  →  mean %1, %2 missed").arg(format::dose(ghost()->dose->mean_J_m2), format::percent(ghost()->dose->missedFraction));
+    return text + tr("  →  mean %1, %2").arg(format::dose(ghost()->dose->mean_J_m2), missedWords(ghost()->dose->missedFraction));
   }
-  text += tr(" (below half the mean)");
+  if (dose.missedFraction >= leastMissed) text += tr(" (below half the mean)");
   if (const QString words = outOfStepWords(dose); !words.isEmpty()) text += QStringLiteral("; ") + words;
   return text + tr(". Single estimate, spread not computed");
 }
@@ -236,6 +236,12 @@ void DoseMapPlot::paintMarks(QPainter& painter, const QRectF& box) const {
   paintPlace(painter);
 }
 
+/// Not where its runs would lie closer together than a screen can show.
+bool DoseMapPlot::canBeFollowed(const Isoline& line) const {
+  constexpr double leastApart_px = 8;
+  return !line.pieces.isEmpty() && line.apart_mm * pixelsPerMm() >= leastApart_px;
+}
+
 /// Thin lines; that of the mean a little stronger.
 void DoseMapPlot::paintIsolines(QPainter& painter) const {
   if (!showsIsolines()) return;
@@ -246,6 +252,7 @@ void DoseMapPlot::paintIsolines(QPainter& painter) const {
     painter.save();
     painter.setTransform(QTransform::fromTranslate(tile.x(), tile.y()) * toPixels, true);
     for (const Isoline& line : m_isolines) {
+      if (!canBeFollowed(line)) continue;
       for (QPen pen : {QPen(halo, 3), QPen(tones().ink, line.share == 1 ? 1.4 : 0.8)}) {
         pen.setCosmetic(true);
         painter.setPen(pen);
@@ -284,7 +291,7 @@ void DoseMapPlot::paintIsolineMarks(QPainter& painter, const QRectF& bar) const 
   const double mean = now()->dose->mean_J_m2 / J_m2_per_J_cm2;
   for (const Isoline& line : m_isolines) {
     const double y = bar.bottom() - bar.height() * line.share * mean / m_map->dataRange().upper;
-    if (line.pieces.isEmpty() || y < bar.top()) continue;
+    if (!canBeFollowed(line) || y < bar.top()) continue;
     painter.setPen(QPen(tones().ink, line.share == 1 ? 1.4 : 0.8));
     painter.drawLine(QPointF(bar.left() - 4, y), QPointF(bar.right(), y));
     painter.drawText(QRectF(bar.left() - 36, y - 8, 30, 16), Qt::AlignRight | Qt::AlignVCenter, shareMark(line.share));

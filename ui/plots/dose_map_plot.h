@@ -47,6 +47,7 @@ class DoseMapPlot : public MapPlot {
   QString throughWords() const;
   QString strikesText(const PickedPlace& at) const;
   bool showsIsolines() const;
+  bool canBeFollowed(const Isoline& line) const;
   void labelAxes();
   void traceIsolines();
   void isolinesTraced();

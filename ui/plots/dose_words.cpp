@@ -12,7 +12,8 @@ namespace bw {
 namespace {
 
 constexpr double leastContrast = 0.01;  // weaker stripes are told by no eye
-constexpr double leastMissed = 0.005;
+constexpr double leastMoreMissed = 0.005;
+constexpr double leastRipple = 0.005;
 
 struct DoseWords {
   Q_DECLARE_TR_FUNCTIONS(DoseWords)
@@ -21,6 +22,14 @@ struct DoseWords {
 double contrastOf(const std::optional<Stripe>& stripe) { return stripe ? stripe->contrast : 0; }
 
 }  // namespace
+
+QString rippleWords(double ripple) {
+  return ripple < leastRipple ? DoseWords::tr("Even") : DoseWords::tr("Ripple %1").arg(format::percent(ripple));
+}
+
+QString missedWords(double share) {
+  return share < leastMissed ? DoseWords::tr("nothing missed") : DoseWords::tr("%1 missed").arg(format::percent(share));
+}
 
 QString stripeWords(const DoseResult& dose) {
   const bool along = contrastOf(dose.stripeAlong) >= contrastOf(dose.stripeAcross);
@@ -33,7 +42,7 @@ QString stripeWords(const DoseResult& dose) {
 }
 
 QString outOfStepWords(const DoseResult& dose) {
-  if (!dose.outOfStep || dose.outOfStep->missedFraction.high < dose.missedFraction + leastMissed) return {};
+  if (!dose.outOfStep || dose.outOfStep->missedFraction.high < dose.missedFraction + leastMoreMissed) return {};
   const Spread& missed = dose.outOfStep->missedFraction;
   const QString low = format::percent(missed.low), high = format::percent(missed.high);
   if (low == high) return DoseWords::tr("swaths out of step: %1 missed").arg(high);

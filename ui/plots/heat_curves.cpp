@@ -72,6 +72,15 @@ double HeatCurves::start_s() const {
   return found == time_s.end() ? 1e-3 : *found;
 }
 
+double HeatCurves::rises_s() const {
+  constexpr double seen = 0.02;  // of the whole rise
+  if (isEmpty() || front_C.size() != time_s.size()) return start_s();
+  const double least_C = front_C.front() + seen * (hottest_C() - front_C.front());
+  const auto found = std::ranges::find_if(front_C, [least_C](double value) { return value > least_C; });
+  const auto at = found - front_C.begin();
+  return at > 1 && found != front_C.end() ? std::max(start_s(), time_s[static_cast<std::size_t>(at - 1)]) : start_s();
+}
+
 HeatCurves curvesOf(const HeatTrace& trace) {
   const std::size_t points = trace.time_s.size();
   const auto known = [points](const std::vector<double>& curve) { return points > 0 && curve.size() == points; };

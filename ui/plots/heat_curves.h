@@ -21,6 +21,7 @@ struct HeatCurves {
   bool isEmpty() const { return time_s.size() < 2; }
   double hottest_C() const;
   double start_s() const;  // the first moment that a logarithmic axis can show
+  double rises_s() const;  // the last before anything is seen to get warmer: earlier decades would stand empty
 };
 
 HeatCurves curvesOf(const HeatTrace& trace);

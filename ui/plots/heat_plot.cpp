@@ -17,7 +17,6 @@ namespace bw {
 
 namespace {
 
-constexpr double decades = 300;  // a trace that spans less reads better on an even axis
 constexpr double air = 1.18;     // above the highest of what is drawn
 
 void fill(QCPGraph* graph, const std::vector<double>& time_s, const std::vector<double>& temperature_C) {
@@ -72,7 +71,6 @@ void HeatPlot::choose(HeatView view) { view == HeatView::Part ? emit partChosen(
 void HeatPlot::setView(HeatView view) {
   if (view == HeatView::Part || view == m_view) return;
   m_view = view;
-  m_logarithmicByHand.reset();
   m_switch->setShown(static_cast<int>(view));
   refreshAll();
   fit();
@@ -186,11 +184,11 @@ double HeatPlot::topOfStill(double hottest_C) const {
 
 void HeatPlot::fitAxes() {
   const auto& times = m_curves.time_s;
-  m_logarithmic = m_logarithmicByHand.value_or(m_view == HeatView::StillHand || times.back() > decades * m_curves.start_s());
+  m_logarithmic = m_logarithmicByHand[m_view == HeatView::StillHand].value_or(m_view == HeatView::StillHand);
   QCPAxis *x = canvas()->xAxis, *y = canvas()->yAxis;
   x->setLabel(isCompact() ? QString() : m_view == HeatView::Work ? tr("time since the first line") : tr("time since the hand stopped"));
   x->setScaleType(m_logarithmic ? QCPAxis::stLogarithmic : QCPAxis::stLinear);
-  x->setRange(m_logarithmic ? m_curves.start_s() : std::min(0.0, times.front()), times.back());
+  x->setRange(m_logarithmic ? m_curves.rises_s() : std::min(0.0, times.front()), times.back());
   setTicks();
   const int rows = isCompact() ? 0 : keyRows(font(), canvas()->width() - 66, keyEntries());
   canvas()->axisRect()->setMinimumMargins(isCompact() ? QMargins(0, 4, 10, 0) : QMargins(50, 8 + 18 * rows, 16, 0));
@@ -208,7 +206,7 @@ void HeatPlot::setTicks() {
 }
 
 void HeatPlot::setLogarithmic(bool logarithmic) {
-  m_logarithmicByHand = logarithmic;
+  m_logarithmicByHand[m_view == HeatView::StillHand] = logarithmic;
   fit();
 }
 

@@ -5,6 +5,8 @@
 #include "ui/plots/heat_marks.h"
 #include "ui/plots/plot_view.h"
 
+#include <array>
+
 class QCPGraph;
 
 namespace bw {
@@ -64,7 +66,7 @@ class HeatPlot : public PlotView {
   bool m_stillBehind = false;
   FrameInset m_inset;
   mutable QRectF m_insetPlace;  // found while painting, when all that must not be hidden has its place
-  std::optional<bool> m_logarithmicByHand;
+  std::array<std::optional<bool>, 2> m_logarithmicByHand;  // of the work, of a hand that stops
   bool m_logarithmic = true;
 };
 

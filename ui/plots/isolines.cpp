@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace bw {
 
@@ -89,13 +90,23 @@ QVector<QLineF> lineAt(const Nodes& nodes, const MapPlacing& placing, double lev
   return pieces;
 }
 
+double lengthOf(const QVector<QLineF>& pieces) {
+  return std::accumulate(pieces.begin(), pieces.end(), 0.0, [](double sum, const QLineF& piece) { return sum + piece.length(); });
+}
+
 }  // namespace
 
 std::vector<Isoline> isolinesOf(const DoseMap& map, const MapPlacing& placing, double mean_J_m2) {
   std::vector<Isoline> made;
   Nodes nodes = thinned(map);
   smooth(nodes.blocks, placing);
-  for (const double share : isolineShares) made.push_back({share, lineAt(nodes, placing, share * mean_J_m2)});
+  const double area_mm2 = map.across_m() * map.along_m() * mm_per_m * mm_per_m;
+  for (const double share : isolineShares) {
+    Isoline line{share, lineAt(nodes, placing, share * mean_J_m2)};
+    const double length_mm = lengthOf(line.pieces);
+    line.apart_mm = length_mm > 0 ? area_mm2 / length_mm : 0;
+    made.push_back(std::move(line));
+  }
   return made;
 }
 

@@ -15,6 +15,7 @@ struct MapPlacing;
 struct Isoline {
   double share = 0;  // of the mean
   QVector<QLineF> pieces;
+  double apart_mm = 0;  // how far its runs are from each other on average: the map's area over the line's length
 };
 
 /// Shares of the mean that get a line.

@@ -109,7 +109,8 @@ void MapPlot::paintCell(QPainter& painter, double across_m, double along_m, Qt::
   painter.drawRect(cell);
   if (isCompact() || style != Qt::SolidLine || cell.height() < 26) return;
   const QString text = tr("this repeats: %1 × %2 mm").arg(format::number(across), format::number(along));
-  paintLabel(painter, cell.adjusted(8, 5, -8, -5), Qt::AlignLeft | Qt::AlignTop, text, tones().ink, tones().sheet);
+  const QRectF seen = cell & QRectF(canvas()->axisRect()->rect());  // at the right: the way of the travel is marked at the left
+  paintLabel(painter, seen.adjusted(8, 5, -8, -5), Qt::AlignRight | Qt::AlignTop, text, tones().ink, tones().sheet);
 }
 
 void MapPlot::paintPlace(QPainter& painter) const {

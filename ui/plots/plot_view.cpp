@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/plot_view.h"
 
+#include "ui/fields/icon.h"
 #include "ui/plots/painting.h"
 #include "ui/style/elided_label.h"
 
@@ -11,6 +12,7 @@
 #include <QMessageBox>
 #include <QPainter>
 #include <QStackedLayout>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 namespace bw {
@@ -27,6 +29,7 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
       m_shortTitle(std::move(shortTitle)),
       m_heading(new ElidedLabel(this)),
       m_head(new QHBoxLayout),
+      m_save(new QToolButton(this)),
       m_line(new ElidedLabel(this)),
       m_stack(new QStackedLayout),
       m_plot(new QCustomPlot(this)),
@@ -51,11 +54,33 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
   layout->setSpacing(0);
   m_head->setSpacing(space::small);
   m_head->addWidget(m_heading, 1);
+  buildSave();
   layout->addLayout(m_head);
   layout->addWidget(m_line);
   layout->addLayout(m_stack, 1);
   buildCanvas();
 }
+
+/// In the small version too.
+void PlotView::buildSave() {
+  m_save->setObjectName(QStringLiteral("savePlot"));
+  m_save->setIcon(lineIcon(QStringLiteral("save")));
+  m_save->setIconSize({16, 16});
+  m_save->setAutoRaise(true);
+  m_save->setPopupMode(QToolButton::InstantPopup);
+  m_save->setToolTip(tr("Save this plot as a picture or a table"));
+  m_save->setAccessibleName(tr("Save the plot: %1").arg(m_title));
+  m_save->setCursor(Qt::ArrowCursor);
+  auto* menu = new QMenu(m_save);
+  connect(menu, &QMenu::aboutToShow, this, [this, menu] {
+    menu->clear();
+    fillSaveMenu(*menu);
+  });
+  m_save->setMenu(menu);
+  m_head->addWidget(m_save, 0, Qt::AlignTop);
+}
+
+void PlotView::leaveWheelToPage() { m_wheelZooms = false; }
 
 PlotView::~PlotView() { m_plot->removeEventFilter(this); }
 
@@ -118,7 +143,7 @@ void PlotView::setStale(bool stale) {
 void PlotView::setCompact(bool compact) {
   m_compact = compact;
   m_heading->setText(compact ? m_shortTitle : m_title);
-  for (int i = 1; i < m_head->count(); ++i) m_head->itemAt(i)->widget()->setVisible(!compact);
+  for (int i = 1; i + 1 < m_head->count(); ++i) m_head->itemAt(i)->widget()->setVisible(!compact);  // between the words and saving
   if (m_below != nullptr) m_below->setVisible(!compact);
   m_plot->setInteractions(compact ? QCP::Interactions() : QCP::iRangeDrag | QCP::iRangeZoom);
   setCursor(compact ? Qt::PointingHandCursor : Qt::ArrowCursor);
@@ -168,7 +193,7 @@ const Settings* PlotView::settings() const {
   return plan->steps.empty() ? &plan->settings : &plan->steps.front().settings;
 }
 
-void PlotView::addToHeading(QWidget* control) { m_head->addWidget(control, 0, Qt::AlignTop); }
+void PlotView::addToHeading(QWidget* control) { m_head->insertWidget(m_head->count() - 1, control, 0, Qt::AlignTop); }
 
 void PlotView::addBelow(QWidget* control) {
   m_below = control;
@@ -252,6 +277,13 @@ bool PlotView::eventFilter(QObject* watched, QEvent* event) {
       if (!m_compact && watched == m_plot) moveCursor(mouse->position());
       break;
     case QEvent::Leave: leaveCursor(); break;
+    case QEvent::ContextMenu:
+      openMenu(static_cast<QContextMenuEvent*>(event)->globalPos());
+      return true;
+    case QEvent::Wheel:
+      if (m_wheelZooms && !m_compact) break;
+      event->ignore();  // the page scrolls
+      return true;
     case QEvent::Resize:
       if (watched == m_plot) QMetaObject::invokeMethod(this, &PlotView::refitAfterResize, Qt::QueuedConnection);
       break;
@@ -314,17 +346,25 @@ void PlotView::keyPressEvent(QKeyEvent* event) {
   }
 }
 
-void PlotView::contextMenuEvent(QContextMenuEvent* event) {
-  QMenu menu(this);
-  menu.addAction(tr("Fit to the window\t0"), this, &PlotView::fit);
-  if (m_place) menu.addAction(tr("Forget the picked place\tEsc"), this, &PlotView::placeDropped);
-  extendMenu(menu);
-  menu.addSeparator();
+void PlotView::contextMenuEvent(QContextMenuEvent* event) { openMenu(event->globalPos()); }
+
+void PlotView::openMenu(const QPoint& place) {
+  auto* menu = new QMenu(this);
+  menu->setObjectName(QStringLiteral("plotMenu"));
+  menu->setAttribute(Qt::WA_DeleteOnClose);
+  menu->addAction(tr("Fit to the window\t0"), this, &PlotView::fit);
+  if (m_place) menu->addAction(tr("Forget the picked place\tEsc"), this, &PlotView::placeDropped);
+  extendMenu(*menu);
+  menu->addSeparator();
+  fillSaveMenu(*menu);
+  menu->popup(place);
+}
+
+void PlotView::fillSaveMenu(QMenu& menu) {
   for (const char* suffix : {"png", "svg", "pdf", "csv"}) {
     const QString name = QString::fromLatin1(suffix);
     menu.addAction(tr("Save as %1…").arg(name.toUpper()), this, [this, name] { askAndExport(name); })->setEnabled(emptyText().isEmpty());
   }
-  menu.exec(event->globalPos());
 }
 
 void PlotView::askAndExport(const QString& suffix, const std::function<QString()>& table) {

@@ -17,6 +17,7 @@ class QHBoxLayout;
 class QLabel;
 class QMenu;
 class QStackedLayout;
+class QToolButton;
 
 namespace bw {
 
@@ -38,6 +39,8 @@ class PlotView : public QWidget {
   void setPlace(std::optional<PickedPlace> place);
   void setStale(bool stale);
   void setCompact(bool compact);  // the small version: no axis labels, no key; a click brings it forward
+  /// On a page that scrolls: the wheel turns the page.
+  void leaveWheelToPage();
   bool isCompact() const { return m_compact; }
 
   void fit();
@@ -94,6 +97,9 @@ class PlotView : public QWidget {
 
  private:
   void buildCanvas();
+  void buildSave();
+  void fillSaveMenu(QMenu& menu);
+  void openMenu(const QPoint& place);
   void styleCanvas(const QPalette& palette);
   void showStatement();
   void moveCursor(const QPointF& position);
@@ -106,6 +112,7 @@ class PlotView : public QWidget {
   QString m_title, m_shortTitle;
   ElidedLabel* m_heading;
   QHBoxLayout* m_head;
+  QToolButton* m_save;
   ElidedLabel* m_line;
   QStackedLayout* m_stack;
   QCustomPlot* m_plot;
@@ -116,7 +123,7 @@ class PlotView : public QWidget {
   std::shared_ptr<const Assessment> m_assessment, m_ghost;
   std::optional<PickedPlace> m_place;
   std::optional<QPointF> m_cursor, m_pressed;
-  bool m_stale = false, m_moreToCome = false, m_compact = false, m_zoomed = false, m_fitting = false;
+  bool m_stale = false, m_moreToCome = false, m_compact = false, m_zoomed = false, m_fitting = false, m_wheelZooms = true;
 };
 
 }  // namespace bw

@@ -67,12 +67,12 @@ double SwathPlot::stepOver_mm() const { return now()->map != nullptr ? now()->ma
 QString SwathPlot::summary() const {
   if (!now()->dose) return {};
   const DoseResult& dose = *now()->dose;
-  QString text = tr("Ripple %1").arg(format::percent(dose.ripple));
+  QString text = rippleWords(dose.ripple);
   if (isCompact()) return dose.edgeRatio ? text + tr(", edges %1 ×").arg(format::number(*dose.edgeRatio)) : text;
   text += dose.edgeRatio ? tr(", edges %1 × the middle").arg(format::number(*dose.edgeRatio))
                          : tr(", edge ratio not defined for so narrow a swath");
   if (ghost() != nullptr && ghost()->dose) {
-    text += tr("  →  ripple %1").arg(format::percent(ghost()->dose->ripple));
+    text += QStringLiteral("  →  ") + rippleWords(ghost()->dose->ripple);
     return ghost()->dose->edgeRatio ? text + tr(", edges %1 ×").arg(format::number(*ghost()->dose->edgeRatio)) : text;
   }
   for (const QString& more : {stripeWords(dose), capital(outOfStepWords(dose))})

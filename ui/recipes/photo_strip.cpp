@@ -35,7 +35,7 @@ QToolButton* buttonFor(const Photo& photo) {
   button->setToolButtonStyle(shown ? Qt::ToolButtonTextUnderIcon : Qt::ToolButtonTextOnly);
   const bool there = QFile::exists(photo.file);
   const QString words = shown ? nameOf(photo) : (there ? PhotoStrip::tr("%1: a file") : PhotoStrip::tr("%1: not found")).arg(nameOf(photo));
-  button->setText(button->fontMetrics().elidedText(words, Qt::ElideMiddle, picture.width()));
+  button->setText(button->fontMetrics().elidedText(words, Qt::ElideRight, picture.width()));
   button->setToolTip(QStringLiteral("%1\n%2").arg(words, QString::fromStdString(photo.attachment.name)));
   button->setAccessibleName(shown ? PhotoStrip::tr("Photo: %1").arg(words) : words);
   button->setEnabled(shown);

@@ -33,7 +33,7 @@ QWidget* scrolled(QWidget* widget) {
   area->setWidgetResizable(true);
   area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   area->setWidget(widget);
-  area->setMinimumHeight(std::min(widget->sizeHint().height() + 4, 340));
+  area->setMinimumHeight(std::min(widget->sizeHint().height() + 4, 160));
   return area;
 }
 

@@ -4,6 +4,7 @@
 #include "core/library/library_path.h"
 #include "ui/carry/carry_flow.h"
 #include "ui/exchange/bundle_flow.h"
+#include "ui/fields/division.h"
 #include "ui/own/own_library.h"
 #include "ui/own/own_page.h"
 #include "ui/recipes/example_recipes.h"
@@ -63,6 +64,7 @@ void RecipesWorkspace::build() {
   m_split->setStretchFactor(1, 1);
   m_find->setMinimumWidth(340);
   m_page->setMinimumWidth(360);
+  m_splitByHand = rememberDivision(*m_split, QStringLiteral("window/recipes"));
   connect(m_split, &QSplitter::splitterMoved, this, [this] { m_splitByHand = true; });
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);

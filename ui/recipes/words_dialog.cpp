@@ -7,6 +7,7 @@
 #include <QLineEdit>
 #include <QPlainTextEdit>
 #include <QPushButton>
+#include <QScreen>
 #include <QSettings>
 #include <QVBoxLayout>
 
@@ -18,6 +19,7 @@ namespace {
 const QString initialsKey = QStringLiteral("initials");
 constexpr int dialogWidth = 520;
 constexpr int linesHeight = 84;
+constexpr int frameRoom = 40;  // of the screen's height, for the frame
 
 }  // namespace
 
@@ -54,6 +56,24 @@ WordsDialog::WordsDialog(const QString& title, const QString& explanation, const
   connect(m_buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
   connect(m_buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
   check();
+}
+
+/// The layout's own minimum knows nothing of sentences that need several lines at this width: boxes would lie on each other.
+void WordsDialog::keepApart() {
+  const int room = screen()->availableGeometry().height() - frameRoom;
+  setMinimumHeight(std::min(m_column->totalMinimumHeightForWidth(width()), room));
+}
+
+void WordsDialog::showEvent(QShowEvent* event) {
+  const int room = screen()->availableGeometry().height() - frameRoom;
+  resize(width(), std::min(std::max(height(), m_column->totalHeightForWidth(width())), room));
+  keepApart();
+  QDialog::showEvent(event);
+}
+
+void WordsDialog::resizeEvent(QResizeEvent* event) {
+  QDialog::resizeEvent(event);
+  keepApart();
 }
 
 void WordsDialog::addField(const Field& field) {
@@ -110,6 +130,7 @@ QString WordsDialog::missing() const {
 void WordsDialog::check() {
   const QString sentence = missing();
   m_missing->setText(sentence);
+  if (isVisible()) keepApart();
   m_buttons->findChild<QPushButton*>(QStringLiteral("doIt"))->setEnabled(sentence.isEmpty());
 }
 

@@ -35,7 +35,12 @@ class WordsDialog : public QDialog {
   void demand(std::function<QString()> missing);
   void check();
 
+ protected:
+  void showEvent(QShowEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+
  private:
+  void keepApart();
   void addField(const Field& field);
   void focusFirst();
   QString missing() const;

@@ -6,6 +6,7 @@
 #include "ui/style/theme.h"
 
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QPainter>
 #include <QToolButton>
@@ -43,7 +44,19 @@ ColourList::ColourList(QWidget* parent)
                     QString::fromStdString(one.word));
   }
   connect(m_next, &Chooser::chosen, this, &ColourList::add);
+  m_next->installEventFilter(this);
   rebuild();
+}
+
+/// Keys that would choose at once in a closed list open it instead: each press would add a coat.
+bool ColourList::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+  const auto* key = static_cast<QKeyEvent*>(event);
+  const bool letter = !key->text().isEmpty() && key->text().front().isPrint() && key->key() != Qt::Key_Space;
+  const bool moves = key->key() >= Qt::Key_Home && key->key() <= Qt::Key_PageDown;
+  if (!letter && !moves) return QWidget::eventFilter(watched, event);
+  static_cast<QComboBox*>(m_next)->showPopup();
+  return true;
 }
 
 void ColourList::clear() {

@@ -20,6 +20,9 @@ class ColourList : public QWidget {
   const std::vector<ChipColour>& colours() const { return m_colours; }
   void clear();
 
+ protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
+
  private:
   void add(const QString& word);
   void remove(std::size_t index);

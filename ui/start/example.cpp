@@ -6,6 +6,7 @@
 
 #include <QCoreApplication>
 #include <QDir>
+#include <QFileInfo>
 
 namespace bw {
 namespace {
@@ -23,11 +24,27 @@ QString exampleFolder() {
   return {};
 }
 
-std::optional<Project> loadExample() {
+QStringList exampleFiles() {
+  const QString folder = exampleFolder();
+  if (folder.isEmpty()) return {};
+  QStringList files = QDir(folder).entryList({QStringLiteral("*.bwright")}, QDir::Files, QDir::Name);
+  files.removeAll(firstExample);
+  files.prepend(firstExample);
+  return files;
+}
+
+QString exampleTitle(const QString& file) {
+  QString name = QFileInfo(file).completeBaseName().replace(QLatin1Char('-'), QLatin1Char(' '));
+  if (!name.isEmpty()) name[0] = name[0].toUpper();
+  return QCoreApplication::translate("Example", "%1 (invented)").arg(name);
+}
+
+std::optional<Project> loadExample(const QString& file) {
   const QString folder = exampleFolder();
   if (folder.isEmpty()) return std::nullopt;
+  const QString name = file.isEmpty() ? firstExample : file;
   try {
-    return openProject(std::filesystem::path((folder + QLatin1Char('/') + firstExample).toStdU16String()), shippedLibrary());
+    return openProject(std::filesystem::path((folder + QLatin1Char('/') + name).toStdU16String()), shippedLibrary());
   } catch (const FileError&) {
     return std::nullopt;
   }

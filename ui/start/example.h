@@ -4,6 +4,7 @@
 #include "core/values/project.h"
 
 #include <QString>
+#include <QStringList>
 
 #include <optional>
 
@@ -12,7 +13,12 @@ namespace bw {
 /// Folder of the sample projects: where the program is installed, or else its source; empty when there is neither.
 QString exampleFolder();
 
-/// The first sample: the carriage side panel.
-std::optional<Project> loadExample();
+/// The samples' files in that folder, that of the first start at the front; all of them are invented.
+QStringList exampleFiles();
+/// "Lamp bezel (invented)".
+QString exampleTitle(const QString& file);
+
+/// A sample by its file; without one that of the first start, the carriage side panel.
+std::optional<Project> loadExample(const QString& file = {});
 
 }  // namespace bw

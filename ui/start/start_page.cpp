@@ -17,6 +17,7 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QRadioButton>
+#include <QScrollArea>
 
 #include <algorithm>
 
@@ -84,11 +85,19 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
   column->addWidget(makeBehind());
   column->addWidget(makeButtons());
   column->addStretch();
-  auto* row = new QHBoxLayout(this);
+  auto* page = new QWidget;
+  auto* row = new QHBoxLayout(page);
   row->setContentsMargins(0, 0, 0, 0);
   row->addStretch();
   row->addWidget(sheet, 100);
   row->addStretch();
+  auto* scroll = new QScrollArea;  // a small screen shows it in part
+  scroll->setFrameShape(QFrame::NoFrame);
+  scroll->setWidgetResizable(true);
+  scroll->setWidget(page);
+  auto* all = new QVBoxLayout(this);
+  all->setContentsMargins(0, 0, 0, 0);
+  all->addWidget(scroll);
   reset({});
 }
 
@@ -227,6 +236,7 @@ QWidget* StartPage::makeButtons() {
 }
 
 void StartPage::reset(const std::vector<Machine>& machines) {
+  for (QuantityField* field : findChildren<QuantityField*>()) field->dropTyped();
   m_magnet->button(NotTried)->setChecked(true);
   m_metal->clear();
   offerMetals();

@@ -4,6 +4,7 @@
 #include "core/text/text.h"
 #include "ui/style/units.h"
 
+#include <QCoreApplication>
 #include <QLocale>
 #include <cmath>
 
@@ -65,11 +66,18 @@ QString money(double amount, const std::string& currency) {
 
 QString percent(double share) {
   const double value = share * 100;
+  if (value > 0 && value < 0.05)
+    return QCoreApplication::translate("Format", "under %1").arg(number(0.1, 1) + noBreak + QStringLiteral("%"));
   return (std::abs(value) < 9.95 && value != 0 ? number(value, std::abs(value) < 0.95 ? 1 : 2) : whole(value)) + noBreak +
          QStringLiteral("%");
 }
 
-QString power(double power_W) { return power_W < 999.5 ? withUnit(power_W, 3, "W") : withUnit(power_W / 1e3, 2, "kW"); }
+/// Three digits, as machines are sold by them; a last 0 says nothing.
+QString power(double power_W) {
+  if (power_W < 999.5) return withUnit(power_W, 3, "W");
+  const bool two = power_W < 9950 && std::abs(std::remainder(power_W, 100)) < 0.5;
+  return withUnit(power_W / 1e3, two ? 2 : 3, "kW");
+}
 QString energy(double energy_J) { return energy_J < 0.9995 ? withUnit(energy_J * 1e3, 2, "mJ") : withUnit(energy_J, 2, "J"); }
 QString speed(double speed_m_s) { return speed_m_s < 0.9995 ? withUnit(speed_m_s * 1e3, 2, "mm/s") : withUnit(speed_m_s, 2, "m/s"); }
 QString frequency(double frequency_Hz) {

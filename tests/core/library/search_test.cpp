@@ -251,3 +251,21 @@ TEST_CASE("What was saved anew is found by its new words and not by its old ones
   CHECK(test.store.find(query).rows.front().state == RecipeState::Withdrawn);
   CHECK(test.store.find(query).rows.front().reason == "not with this beam");
 }
+
+TEST_CASE("A slip of typing is forgiven where no word begins as typed", "[library]") {
+  Filled test;
+  Recipe recipe = SomeRecipes::number(999);
+  recipe.version.name = "Maroon undercarriage";
+  const std::string id = test.store.saveRecipe(recipe).id;
+  RecipeQuery query;
+  for (const char* text : {"maron", "maroom", "mraoon", "marroon", "undercariage", "udnercarriag"}) {
+    CAPTURE(text);
+    query.text = text;
+    CHECK(test.found(query) == std::set<std::string>{id});
+  }
+  for (const char* text : {"mar0", "baroon", "mrnoon", "undrcriege"}) {  // another word: too short, wrong at the start, too far
+    CAPTURE(text);
+    query.text = text;
+    CHECK(test.found(query).empty());
+  }
+}

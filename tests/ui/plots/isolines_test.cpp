@@ -93,3 +93,9 @@ TEST_CASE("A line that nobody could follow is left out", "[isolines]") {
   const auto lines = isolinesOf(noise, {}, 10);
   CHECK(lineOf(lines, 1).pieces.isEmpty());
 }
+
+TEST_CASE("A line says how far apart its runs are, so that one too fine for the screen can be left out", "[isolines]") {
+  const auto lines = isolinesOf(mapOf([](double x, double) { return x; }), {}, 10);
+  CHECK(lineOf(lines, 1).apart_mm == Approx(40.0 * 30 / 29.5));
+  CHECK(lineOf(isolinesOf(mapOf([](double, double) { return 1; }), {}, 10), 1).apart_mm == 0);
+}

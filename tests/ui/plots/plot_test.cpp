@@ -12,8 +12,10 @@
 
 #include <QDir>
 #include <QLabel>
+#include <QMenu>
 #include <QTemporaryDir>
 #include <QTest>
+#include <QToolButton>
 #include <algorithm>
 #include <memory>
 #include <qcustomplot.h>
@@ -106,12 +108,15 @@ TEST_CASE("The heat plot draws both faces and keeps its own place") {
   plot.setAssessment(now);
   REQUIRE(plot.front()->dataCount() == static_cast<int>(now->thermal.trace.time_s.size()));
   CHECK(plot.back()->data()->at(10)->value == Catch::Approx(now->thermal.trace.back_C[10]));
-  CHECK(plot.canvas()->xAxis->scaleType() == QCPAxis::stLogarithmic);
+  CHECK(plot.canvas()->xAxis->scaleType() == QCPAxis::stLinear);
   CHECK(plot.canvas()->yAxis->range().upper > 150);  // the back face's limit is in sight
   plot.setPlace(PickedPlace{0.001, 0.001});
   CHECK(plot.statement().contains("not the picked one"));
-  plot.setLogarithmic(false);
-  CHECK(plot.canvas()->xAxis->scaleType() == QCPAxis::stLinear);
+  plot.setLogarithmic(true);
+  CHECK(plot.canvas()->xAxis->scaleType() == QCPAxis::stLogarithmic);
+  plot.setView(HeatView::StillHand);
+  plot.setView(HeatView::Work);
+  CHECK(plot.canvas()->xAxis->scaleType() == QCPAxis::stLogarithmic);  // as it was chosen
 }
 
 TEST_CASE("A remedy's outcome is a dashed line that goes away again") {
@@ -259,4 +264,53 @@ TEST_CASE("An export that cannot be written says so") {
   CHECK_FALSE(plot.exportTo(QStringLiteral("/no/such/folder/plot.svg"), &problem));
   CHECK(problem.contains("/no/such/folder/plot.svg"));
   CHECK_FALSE(plot.exportTo(QDir::temp().filePath(QStringLiteral("plot.bmp")), &problem));
+}
+
+TEST_CASE("A logarithmic time axis begins where something gets warmer") {
+  HeatCurves curves{{1e-5, 1e-4, 1e-3, 1e-2, 0.1, 1, 10}, {20, 20, 20.1, 20.2, 25, 60, 120}, {20, 20, 20, 20, 20, 30, 80}};
+  CHECK(curves.rises_s() == 1e-2);
+  curves.front_C = std::vector<double>(7, 20);
+  curves.back_C = curves.front_C;
+  CHECK(curves.rises_s() == 1e-5);
+}
+
+TEST_CASE("Every plot shows a button to save it, the small one too, and its menu opens on its body") {
+  HeatPlot plot;
+  plot.setProject(fake::panel());
+  plot.setAssessment(fake::firstGuess());
+  plot.resize(500, 400);
+  plot.show();
+  auto* save = plot.findChild<QToolButton*>(QStringLiteral("savePlot"));
+  REQUIRE(save != nullptr);
+  CHECK(save->isVisible());
+  plot.setCompact(true);
+  CHECK(save->isVisible());
+  emit save->menu()->aboutToShow();
+  CHECK(save->menu()->actions().size() == 4);
+  plot.setCompact(false);
+  const QPoint middle = plot.canvas()->rect().center();
+  QContextMenuEvent wanted(QContextMenuEvent::Mouse, middle, plot.canvas()->mapToGlobal(middle));
+  QCoreApplication::sendEvent(plot.canvas(), &wanted);
+  auto* menu = plot.findChild<QMenu*>(QStringLiteral("plotMenu"));
+  REQUIRE(menu != nullptr);
+  CHECK(menu->isVisible());
+  menu->close();
+}
+
+TEST_CASE("On a page that scrolls the wheel leaves the plot as it is") {
+  HeatPlot plot;
+  plot.setProject(fake::panel());
+  plot.setAssessment(fake::firstGuess());
+  plot.resize(500, 400);
+  plot.show();
+  QCoreApplication::processEvents();
+  const auto turn = [&plot] {
+    const QPointF at = plot.canvas()->axisRect()->center();
+    QWheelEvent event(at, plot.canvas()->mapToGlobal(at), {}, {0, 120}, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase, false);
+    QCoreApplication::sendEvent(plot.canvas(), &event);
+    return event.isAccepted();
+  };
+  plot.leaveWheelToPage();
+  CHECK_FALSE(turn());
+  CHECK_FALSE(plot.isZoomed());
 }

@@ -146,3 +146,11 @@ TEST_CASE("Hatches differ") {
     drawn.push_back(image);
   }
 }
+
+TEST_CASE("Powers keep the digits that machines are sold by, and a share too small to count says so") {
+  CHECK(plain(format::power(1450)) == "1.45 kW");
+  CHECK(plain(format::power(1500)) == "1.5 kW");
+  CHECK(plain(format::power(300)) == "300 W");
+  CHECK(plain(format::power(12500)) == "12.5 kW");
+  CHECK(plain(format::percent(9e-7)) == "under 0.1 %");
+}

@@ -4,6 +4,7 @@
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/plots/shown_panel.h"
 #include "ui/plan/answer_line.h"
+#include "ui/plan/find_out_next.h"
 #include "ui/plan/verdict_panel.h"
 #include "ui/plan/verdict_row.h"
 #include "ui/plan/working.h"
@@ -11,6 +12,8 @@
 
 #include <QLabel>
 #include <QPointer>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <QSignalSpy>
 #include <QTest>
 #include <QToolButton>
@@ -36,7 +39,8 @@ TEST_CASE("Rows that are met fold, others open") {
   showGuess(panel);
   const auto now = fake::firstGuess();
   REQUIRE(panel.rows().size() == now->verdict.size());
-  for (std::size_t i = 0; i < panel.rows().size(); ++i) CHECK(panel.rows()[i]->isOpen() == (now->verdict[i].status != Status::Meets));
+  for (const VerdictRow& row : now->verdict)
+    CHECK(rowOf(panel, row.check.c_str())->isOpen() == (row.status != Status::Meets && row.check != "safety"));
 }
 
 TEST_CASE("A row is toggled by mouse and key, and stays as the person left it") {
@@ -191,4 +195,85 @@ TEST_CASE("A working shows formula, values and source") {
   QTest::keyClick(popup, Qt::Key_Escape);
   QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
   CHECK((popup == nullptr || !popup->isVisible()));
+}
+
+namespace {
+
+Assessment judged(const std::string& plan, std::vector<Status> states) {
+  Assessment now = *fake::firstGuess();
+  now.plan = plan;
+  now.verdict.clear();
+  for (std::size_t i = 0; i < states.size(); ++i)
+    now.verdict.push_back({"check" + std::to_string(i), "Question " + std::to_string(i) + "?", states[i],
+                           "First sentence. Sentence of row " + std::to_string(i) + ".", "What to try."});
+  return now;
+}
+
+std::vector<std::string> orderOf(const VerdictPanel& panel) {
+  std::vector<std::string> order;
+  for (const VerdictRowView* row : panel.rows()) order.push_back(row->check());
+  return order;
+}
+
+void showShort(VerdictPanel& panel, const Assessment& assessment) {
+  panel.setAssessment(std::make_shared<const Assessment>(assessment));
+  panel.resize(300, 600);
+  panel.show();
+  QCoreApplication::processEvents();
+}
+
+}  // namespace
+
+TEST_CASE("What fails stands first and open, then what is near its limit, what is not known, and what is met") {
+  VerdictPanel panel;
+  showShort(panel, judged("a", {Status::Meets, Status::NotKnown, Status::Near, Status::Fails}));
+  CHECK(orderOf(panel) == std::vector<std::string>{"check3", "check2", "check1", "check0"});
+  CHECK(panel.rows()[0]->isOpen());
+  for (const std::size_t folded : {1U, 2U, 3U}) CHECK_FALSE(panel.rows()[folded]->isOpen());
+  CHECK_FALSE(panel.rows()[0]->isUnfolded());
+  CHECK(panel.findOutNext()->y() > panel.rows()[0]->y());
+  CHECK(panel.findOutNext()->y() < panel.rows()[1]->y());
+  panel.resize(300, VerdictPanel::roomyFrom);
+  QCoreApplication::processEvents();
+  CHECK(panel.rows()[2]->isOpen());
+  CHECK(panel.rows()[0]->isUnfolded());
+  showShort(panel, judged("a", {Status::Meets, Status::NotKnown, Status::Near}));
+  CHECK(panel.rows()[0]->isOpen());
+  CHECK_FALSE(panel.rows()[1]->isOpen());
+}
+
+TEST_CASE("No row says what a row above it has said") {
+  VerdictPanel panel;
+  showShort(panel, judged("a", {Status::Fails, Status::Fails}));
+  const auto says = [&panel](std::size_t row) {
+    QString all;
+    for (const QLabel* label : panel.rows()[row]->findChildren<QLabel*>()) all += label->text() + QLatin1Char('\n');
+    return all;
+  };
+  CHECK(says(0).contains("First sentence."));
+  CHECK(says(0).contains("Sentence of row 0."));
+  CHECK_FALSE(says(1).contains("First sentence"));
+  CHECK(says(1).contains("Sentence of row 1."));
+}
+
+TEST_CASE("Each plan's verdict is scrolled by itself") {
+  VerdictPanel panel;
+  const std::vector<Status> many(14, Status::Fails);
+  showShort(panel, judged("a", many));
+  auto* bar = panel.findChild<QScrollArea*>(QStringLiteral("verdictScroll"))->verticalScrollBar();
+  const auto show = [&](const char* plan) {
+    showShort(panel, judged(plan, many));
+    QTest::qWait(20);
+  };
+  show("a");
+  REQUIRE(bar->maximum() > 200);
+  bar->setValue(150);
+  show("a");
+  CHECK(bar->value() == 150);
+  show("b");
+  CHECK(bar->value() == 0);
+  show("a");
+  CHECK(bar->value() == 150);
+  panel.forget();
+  CHECK(bar->value() == 0);
 }

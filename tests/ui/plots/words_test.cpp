@@ -53,3 +53,11 @@ TEST_CASE("The swath plot's line tells stripes and what swaths out of step miss"
   plot.setCompact(true);
   CHECK_FALSE(plot.statement().contains("Stripes"));
 }
+
+TEST_CASE("No ripple is called even") {
+  CHECK(rippleWords(0) == "Even");
+  CHECK(rippleWords(9e-7) == "Even");
+  CHECK(missedWords(0) == "nothing missed");
+  CHECK(plain(missedWords(0.03)) == "3.0 % missed");
+  CHECK(rippleWords(0.08).contains("8"));
+}

@@ -42,6 +42,10 @@ void keepOne(RecipesWindow& window) {
 void prove(RecipesWindow& window) {
   window.click(window.find<QPushButton>("markProven"));
   QDialog* dialog = window.dialog("proveDialog");
+  const QLayout& column = *dialog->layout();
+  for (int i = 0; i + 1 < column.count(); ++i)  // none lies on the next
+    CHECK(column.itemAt(i)->geometry().bottom() < column.itemAt(i + 1)->geometry().top());
+  CHECK(dialog->height() >= column.totalMinimumHeightForWidth(dialog->width()));
   window.fill(dialog, "initials", "mk");
   auto* button = dialog->findChild<QPushButton*>("doIt");
   CHECK_FALSE(button->isEnabled());  // no trial yet
