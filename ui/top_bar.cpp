@@ -132,6 +132,7 @@ Chooser* TopBar::makeMachine() {
   auto* machine = new Chooser(tr("Machine"), tr("The laser this plan is for."));
   machine->setObjectName(QStringLiteral("machine"));
   machine->setMinimumContentsLength(18);
+  machine->setMinimumWidth(120);  // where the window is small
   connect(machine, &Chooser::chosen, this, [this](const QString& id) { chooseMachine(id.toStdString()); });
   return machine;
 }
@@ -151,6 +152,7 @@ Chooser* TopBar::makePlan() {
   auto* plan = new Chooser(tr("Plan"), tr("One way to strip this part; duplicate a plan to try another."));
   plan->setObjectName(QStringLiteral("plan"));
   plan->setMinimumContentsLength(14);
+  plan->setMinimumWidth(100);
   connect(plan, &Chooser::chosen, this, [this](const QString& id) { m_document.show({static_cast<std::size_t>(id.toULongLong()), 0}); });
   return plan;
 }

@@ -42,7 +42,7 @@ QLabel* text(const QString& content, QPalette::ColorRole role, int size_px, bool
   return label;
 }
 
-constexpr qsizetype briefly = 50;  // letters of the hazards that the short form shows
+constexpr qsizetype briefly = 80;  // letters of the hazards that the short form shows
 
 QString shortened(const QString& text) {
   const qsizetype space = text.lastIndexOf(QLatin1Char(' '), briefly);
@@ -136,7 +136,7 @@ void VerdictPanel::buildCautions() {
   m_more->setCheckable(true);
   m_more->setAutoRaise(true);
   m_more->setFont(m_cautions->font());
-  m_more->setFixedHeight(20);
+  m_more->setFixedHeight(18);
   connect(m_more, &QToolButton::toggled, this, &VerdictPanel::showCautions);
   auto* layout = new QVBoxLayout(m_cautionBlock);
   layout->setContentsMargins(space::large, space::small, space::large, space::hair);

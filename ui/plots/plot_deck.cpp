@@ -50,7 +50,7 @@ PlotDeck::PlotDeck(QWidget* parent)
     connect(map, &MapPlot::viewChosen, this, [this](MapPlot::View view) { showRemains(view == MapPlot::View::Remains); });
   connect(m_remains, &RemainsPlot::passChanged, this, &PlotDeck::passChanged);
   connect(m_map, &DoseMapPlot::sceneChosen, this, &PlotDeck::sceneChosen);
-  setMinimumSize(480, 300);
+  setMinimumSize(480, 270);
   arrange();
 }
 

@@ -263,7 +263,7 @@ TEST_CASE("A slip of typing is forgiven where no word begins as typed", "[librar
     query.text = text;
     CHECK(test.found(query) == std::set<std::string>{id});
   }
-  for (const char* text : {"mar0", "baroon", "mrnoon", "undrcriege"}) {  // another word: too short, wrong at the start, too far
+  for (const char* text : {"mxr", "baroon", "mrnoon", "undrcriege"}) {  // another word: too short, wrong at the start, too far
     CAPTURE(text);
     query.text = text;
     CHECK(test.found(query).empty());
