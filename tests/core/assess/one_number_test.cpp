@@ -3,10 +3,12 @@
 #include "core/text/text.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
+#include "tests/support/thorough.h"
 
 #include <nlohmann/json.hpp>
 
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 using namespace bw;
@@ -16,10 +18,10 @@ namespace {
 
 constexpr const char* samples[] = {"carriage-side-panel", "lamp-iron-bracket", "luggage-rack-bracket", "water-tank-lid", "lamp-bezel"};
 
-/// Every plan of every sample, looked into in depth.
+/// Every plan of every sample (of each second one in the short form), looked into in depth.
 std::vector<std::pair<std::string, Assessment>> samplesInDepth() {
   std::vector<std::pair<std::string, Assessment>> all;
-  for (const char* name : samples) {
+  for (const char* name : sampled(std::vector(std::begin(samples), std::end(samples)), 2)) {
     const Project project = openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/" + name + ".bwright", shippedLibrary());
     for (const Plan& plan : project.plans)
       all.emplace_back(std::string(name) + ", " + plan.name,

@@ -26,7 +26,7 @@ std::vector<Variation> ailing() {
 
 TEST_CASE("A remedy betters its row, and taking it gives what it promised", "[assess]") {
   std::size_t offered = 0;
-  for (const Variation& variation : sampled(ailing(), 3)) {
+  for (const Variation& variation : sampled(ailing(), 5)) {
     const Project project = varied(variation);
     const Assessment now = assessed(project);
     const std::vector<Remedy> remedies = findRemedies(project, now, shippedLibrary());

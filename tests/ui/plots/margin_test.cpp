@@ -74,6 +74,9 @@ TEST_CASE("The bar of a limit runs from the start to beyond it, in order", "[mar
 TEST_CASE("The bar draws its line from end to end, a lighter band as far as some bear, hatching beyond", "[margins]") {
   VerdictPanel panel;
   showPanel(panel, threeLimits());
+  rowOf(panel, "temperature")->setOpen(true);
+  rowOf(panel, "temperature")->setUnfolded(true);
+  QCoreApplication::processEvents();
   MarginBar* bar = detailsOf(panel, "temperature").margins()[0];
   const QImage image = bar->grab().toImage();
   const Tones tones = tonesOf(bar->palette());
