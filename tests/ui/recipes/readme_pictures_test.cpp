@@ -17,8 +17,8 @@ void keepForReadme(RecipesWindow& window, const char* name) {
   REQUIRE_FALSE(folder.isEmpty());
   QCoreApplication::processEvents();
   QTest::qWait(200);
-  QImage picture = window->grab().toImage().convertToFormat(QImage::Format_Indexed8);  // a quarter of the size; nobody sees a difference
-  CHECK(picture.save(QDir(folder).filePath(QLatin1String(name))));
+  const QImage picture = window->grab().toImage().convertToFormat(QImage::Format_RGB888);
+  CHECK(picture.save(QDir(folder).filePath(QLatin1String(name)), "PNG", 0));
 }
 
 }  // namespace
