@@ -12,7 +12,7 @@ windows on virtual displays. The last line says how many cases passed and failed
 
   (nothing)        the short form: every check that guards a number or a click
   --long           all: besides, the tables and sweeps in full, pictures of the window in every size, light and dark, the same
-                   checks under address and undefined-behaviour sanitizers, and the fuzzers (about an hour)
+                   checks under address and undefined-behaviour sanitizers, and the fuzzers; takes much longer
   --preset NAME    release (default), ci (warnings are errors), dev (with symbols) or asan (sanitizers)
   --filter REGEX   only files of tests whose name matches, such as --filter 'ui/'
   --bench          builds and runs the benchmarks instead; they print figures and judge nothing
