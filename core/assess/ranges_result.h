@@ -24,6 +24,7 @@ struct LayerRanges {
   double neverShare = 0;  // of the samples in which it never clears
 };
 
+/// Ends are the 5 and 95 % places of the draws, moved out where the plan's own likely value lies beyond.
 struct Ranges {
   int samples = 0;
   Spread passesNeeded;  // high and middle are infinite where the coat never clears in so many samples

@@ -30,6 +30,8 @@ std::vector<std::pair<std::string, Assessment>> samplesInDepth() {
   return all;
 }
 
+/// Ranges are moved out to hold the likely value (core/assess/ranges.cpp), so this says nothing of the draws: it finds a number whose range
+/// was forgotten there, or that is told by another one.
 void checkWithin(const std::string& what, const std::optional<Spread>& range, const std::optional<double>& likely) {
   if (!range || !likely) return;
   CAPTURE(what, range->low, range->high, *likely);
