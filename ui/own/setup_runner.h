@@ -2,8 +2,8 @@
 #pragma once
 
 #include "core/learn/fit_picture.h"
+#include "ui/runner/newest_work.h"
 
-#include <QFutureWatcher>
 #include <QTimer>
 
 namespace bw {
@@ -14,15 +14,14 @@ struct SetupResult {
   std::vector<FitPicture> pictures;
 };
 
-/// Works out measurements in the background; of several asked for in a row only the newest counts.
+/// Works out measurements in the background; of several asked for in a row only the newest counts. Busy until `found` is given out.
 class SetupRunner : public QObject {
   Q_OBJECT
  public:
   explicit SetupRunner(QObject* parent = nullptr);
-  ~SetupRunner() override;
 
   void request(const Machine& machine, const Measurements& measurements);
-  bool isBusy() const { return m_pause.isActive() || m_watcher.isRunning(); }
+  bool isBusy() const { return m_pause.isActive() || m_work.isBusy(); }
 
  signals:
   void found(const bw::SetupResult& result);
@@ -33,8 +32,7 @@ class SetupRunner : public QObject {
   Machine m_machine;
   Measurements m_measurements;
   QTimer m_pause;  // until the hand rests
-  bool m_again = false;
-  QFutureWatcher<SetupResult> m_watcher;
+  NewestWork m_work;
 };
 
 }  // namespace bw
