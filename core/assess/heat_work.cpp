@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/heat_work.h"
 
+#include "core/heat/part_map.h"
 #include "core/job/work.h"
 #include "core/materials/emissivity.h"
 

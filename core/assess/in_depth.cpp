@@ -2,6 +2,7 @@
 #include "core/assess/heat_work.h"
 #include "core/assess/removal_work.h"
 #include "core/heat/limits.h"
+#include "core/heat/part_map.h"
 #include "core/values/stopped.h"
 
 #include <algorithm>

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "core/values/project.h"
 
 #include <QWidget>
 #include <memory>

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "core/values/project.h"
 #include "ui/plots/picked_place.h"
 
 #include <QWidget>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/dose/dose_result.h"
 #include "core/dose/strikes.h"
 
 #include <QString>

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "tests/support/fake_assessment.h"
+#include "tests/ui/deepened.h"
 #include "ui/plan/verdict_panel.h"
 #include "ui/plan/verdict_row.h"
 
