@@ -9,6 +9,7 @@
 #include <QCoreApplication>
 #include <QDateTime>
 #include <QTime>
+#include <QTimeZone>
 
 #include <cmath>
 
@@ -38,7 +39,7 @@ QString understood(double value, const ColumnMapping& column) {
       if (column.unit == CsvUnit::Clock)
         return QTime::fromMSecsSinceStartOfDay(static_cast<int>(std::lround(value * 1e3))).toString(Qt::ISODate);
       if (column.unit == CsvUnit::DateTime)
-        return QDateTime::fromMSecsSinceEpoch(std::llround(value * 1e3), Qt::UTC).toString(QStringLiteral("yyyy-MM-dd HH:mm:ss"));
+        return QDateTime::fromMSecsSinceEpoch(std::llround(value * 1e3), QTimeZone::utc()).toString(QStringLiteral("yyyy-MM-dd HH:mm:ss"));
       return digits(value) + noBreak + QStringLiteral("s");
     case ColumnMeaning::Ignored:
       break;

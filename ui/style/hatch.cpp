@@ -83,7 +83,7 @@ QColor fromWord(const std::string& word) {
     if (word == name) return QString::fromLatin1(colour);
   }
   const QString text = QString::fromStdString(word);
-  return QColor::isValidColor(text) ? QColor(text) : QColor();
+  return QColor::fromString(text);
 }
 
 }  // namespace
