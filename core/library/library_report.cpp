@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/library/library_report.h"
 
+#include "core/library/proof.h"
 #include "core/library/recipe_json.h"
 #include "core/text/columns.h"
 #include "core/text/text.h"
@@ -133,7 +134,10 @@ std::string recipeTable(const Recipe& recipe, const std::vector<RecipeVersion>& 
   if (version.proof) {
     for (const Trial& trial : version.proof->trials) {
       std::string words = text::line(trial.date + " " + trial.initials + " " + trial.where + " " + trial.note);
+      words += ": " + inWords(outcomeOf(trial));
       for (const Reading& reading : trial.readings) words += "; " + text::line(reading.kind) + " " + text::number(reading.value, 3);
+      for (const OutsideRange& outside : outsidePrediction(version, trial))
+        words += "; " + text::line(outside.reading.kind) + (outside.above ? " is above" : " is below") + " the predicted range";
       rows.push_back({"trial", words});
     }
   }

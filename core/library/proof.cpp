@@ -43,19 +43,101 @@ void compareMachines(const std::vector<Machine>& then, const std::vector<Machine
   }
 }
 
-/// Whether any trial was made with the settings of a step. Trials that name no settings say nothing against it.
-bool triedAsSet(const Proof& proof, const Plan& plan) {
-  const std::vector<Step> steps = stepsOf(plan);
-  bool silent = true;
-  for (const Trial& trial : proof.trials) {
-    if (trial.settings == Settings{}) continue;
-    silent = false;
-    if (std::ranges::find(steps, trial.settings, &Step::settings) != steps.end()) return true;
+bool wasSeen(const Trial& trial, Seen what) { return std::ranges::find(trial.seen, what) != trial.seen.end(); }
+
+std::optional<double> meanOf(const Trial& trial, const std::string& kind) {
+  double sum = 0;
+  int count = 0;
+  for (const Reading& reading : trial.readings) {
+    if (reading.kind != kind) continue;
+    sum += reading.value;
+    ++count;
   }
-  return silent;
+  return count > 0 ? std::optional(sum / count) : std::nullopt;
+}
+
+TrialOutcome asSeen(const Trial& trial) {
+  if (wasSeen(trial, Seen::Not)) return TrialOutcome::Failed;
+  if (wasSeen(trial, Seen::Patchy) || wasSeen(trial, Seen::Residue)) return TrialOutcome::Partly;
+  return wasSeen(trial, Seen::Cleared) ? TrialOutcome::Cleared : TrialOutcome::Unfinished;
+}
+
+TrialOutcome asMeasured(const Trial& trial) {
+  constexpr double bare_um = 2, bareShare = 0.1;
+  if (const auto left = meanOf(trial, "thickness_after_um")) {
+    const double before = meanOf(trial, "thickness_before_um").value_or(0);
+    return *left < std::max(bare_um, bareShare * before) ? TrialOutcome::Cleared : TrialOutcome::Partly;
+  }
+  return meanOf(trial, "passes_to_clear").value_or(0) > 0 ? TrialOutcome::Cleared : TrialOutcome::Unfinished;
+}
+
+int gravity(TrialOutcome outcome) {
+  switch (outcome) {
+    case TrialOutcome::Failed: return 3;
+    case TrialOutcome::Partly: return 2;
+    case TrialOutcome::Cleared: return 1;
+    case TrialOutcome::Unfinished: break;
+  }
+  return 0;
+}
+
+bool isWithItsSettings(const Trial& trial, const Plan& plan) {
+  const std::vector<Step> steps = stepsOf(plan);
+  return std::ranges::find(steps, trial.settings, &Step::settings) != steps.end();
+}
+
+bool isSigned(const Trial& trial, const Proof& proof) {
+  return !(trial.date.empty() && proof.date.empty()) && !(trial.initials.empty() && proof.initials.empty());
+}
+
+/// The prediction's key for what a reading measures; empty: none.
+std::string predictedAs(const Reading& reading, TrialOutcome outcome) {
+  if (reading.kind == "passes_to_clear" || (reading.kind == "passes" && outcome == TrialOutcome::Cleared)) return "removal.passes_needed";
+  if (reading.kind == "front_C" || reading.kind == "face_C") return "thermal.front_C";
+  if (reading.kind == "back_C") return "thermal.back_C";
+  return reading.kind == "etch_um" ? "finish.etch_um" : "";
 }
 
 }  // namespace
+
+TrialOutcome outcomeOf(const Trial& trial) { return std::max(asSeen(trial), asMeasured(trial), [](auto a, auto b) { return gravity(a) < gravity(b); }); }
+
+std::string inWords(TrialOutcome outcome) {
+  switch (outcome) {
+    case TrialOutcome::Failed: return "failed";
+    case TrialOutcome::Partly: return "partly cleared";
+    case TrialOutcome::Cleared: return "cleared";
+    case TrialOutcome::Unfinished: break;
+  }
+  return "unfinished";
+}
+
+bool isProven(const RecipeVersion& version) {
+  if (!version.proof) return false;
+  const Proof& proof = *version.proof;
+  const Trial* newest = nullptr;
+  const auto dateOf = [&](const Trial& trial) { return trial.date.empty() ? proof.date : trial.date; };
+  for (const Trial& trial : proof.trials) {
+    if (!isWithItsSettings(trial, version.plan) || outcomeOf(trial) == TrialOutcome::Unfinished) continue;
+    if (!newest || dateOf(trial) >= dateOf(*newest)) newest = &trial;
+  }
+  return newest && outcomeOf(*newest) == TrialOutcome::Cleared && isSigned(*newest, proof);
+}
+
+std::vector<OutsideRange> outsidePrediction(const RecipeVersion& version, const Trial& trial) {
+  std::vector<OutsideRange> outside;
+  if (!isWithItsSettings(trial, version.plan)) return outside;
+  const TrialOutcome outcome = outcomeOf(trial);
+  for (const Reading& reading : trial.readings) {
+    const auto number = version.predicted.numbers.find(predictedAs(reading, outcome));
+    if (number == version.predicted.numbers.end()) continue;
+    const double doubt = reading.uncertainty.value_or(0);
+    const auto& [low, likely, high] = number->second;
+    const bool above = high && reading.value - doubt > *high, below = low && reading.value + doubt < *low;
+    if (above || below) outside.push_back({number->first, reading, above});
+  }
+  return outside;
+}
 
 std::vector<std::string> staleReasons(const RecipeVersion& version, const std::vector<Machine>& machinesNow,
                                       const std::string& modelVersion) {
@@ -72,7 +154,11 @@ std::vector<std::string> staleReasons(const RecipeVersion& version, const std::v
     }
   }
   compareMachines(proof.machines, machinesNow, " in the library", reasons);
-  if (!triedAsSet(proof, version.plan)) reasons.push_back("None of its trials was made with the settings it has now.");
+  const bool tried = std::ranges::any_of(proof.trials, [&](const Trial& trial) { return isWithItsSettings(trial, version.plan); });
+  if (!tried)
+    reasons.push_back("None of its trials was made with the settings it has now.");
+  else if (!isProven(version))
+    reasons.push_back("Its newest trial with these settings was not seen to clear.");
   return reasons;
 }
 

@@ -2,6 +2,7 @@
 #include "core/library/recipe_table.h"
 
 #include "core/files/file_io.h"
+#include "core/library/proof.h"
 #include "core/library/recipe_facts.h"
 #include "core/library/recipe_json.h"
 #include "core/library/sha256.h"
@@ -45,12 +46,6 @@ void describe(Io& io, RecipeExtras& recipe) {
   io.rest(recipe.extras);
 }
 
-bool isSigned(const Proof& proof) {
-  return std::ranges::any_of(proof.trials, [&](const Trial& trial) {
-    return !(trial.date.empty() && proof.date.empty()) && !(trial.initials.empty() && proof.initials.empty());
-  });
-}
-
 /// What stands in the body: all but what has columns or is kept by what it holds.
 RecipeVersion bodyOf(RecipeVersion version) {
   version.number = 0;
@@ -66,11 +61,11 @@ RecipeVersion bodyOf(RecipeVersion version) {
 }  // namespace
 
 void demandState(RecipeState state, const std::string& reason, const RecipeVersion& version, const std::string& what) {
-  if (state == RecipeState::Proven && !(version.proof && isSigned(*version.proof))) {
+  if (state == RecipeState::Proven && !isProven(version)) {
     throw LibraryError(LibraryTrouble::Refused,
                        what +
-                           ": cannot be called proven: no trial with a date and initials is in its proof; enter one, "
-                           "or keep it as a draft");
+                           ": cannot be called proven: its proof needs a trial with these settings, a date and initials that was "
+                           "seen to clear; enter one, or keep it as a draft");
   }
   if (state == RecipeState::Withdrawn && reason.find_first_not_of(" \t\r\n") == std::string::npos) {
     throw LibraryError(LibraryTrouble::Refused, what + ": is withdrawn without a reason; say why, so that nobody tries it again");

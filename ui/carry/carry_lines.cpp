@@ -45,7 +45,9 @@ std::vector<BesideLine> settingsOf(const RecipeVersion& version, bool after) {
 
 std::vector<BesideLine> numbersOf(const Prediction& prediction, bool after) {
   std::vector<BesideLine> lines;
-  for (const PredictionLine& line : predictionLines(prediction, std::nullopt))
+  RecipeVersion version;
+  version.predicted = prediction;
+  for (const PredictionLine& line : predictionLines(version))
     lines.push_back({line.name, after ? QString() : line.predicted, after ? line.predicted : QString()});
   return lines;
 }

@@ -33,7 +33,7 @@ const std::vector<Invented>& inventions() {
        RecipeState::Proven,
        "",
        "inside of the bracket's foot",
-       {Seen::Cleared, Seen::Residue},
+       {Seen::Cleared},
        {{"thickness_before_um", 82, 5, {}}, {"passes", 3, {}, {}}, {"front_C", 240, 15, {}}, {"back_C", 79, 6, {}}}},
       {"carriage-side-panel",
        "first guess",

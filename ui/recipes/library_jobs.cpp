@@ -60,6 +60,20 @@ Proof& proofOf(RecipeVersion& version) {
 
 }  // namespace
 
+RecipeVersion withTrials(RecipeVersion version, const Judgement& judgement) {
+  Proof& proof = proofOf(version);
+  proof.trials = judgement.trials;
+  proof.note = judgement.note;
+  proof.date = judgement.date;
+  proof.initials = judgement.initials;
+  proof.modelVersion = std::string(modelVersion);
+  proof.machines = version.machines;
+  if (isProven(version)) return version;
+  proof.date.clear();  // the trials are kept, nobody answers for the recipe
+  proof.initials.clear();
+  return version;
+}
+
 bool isJudged(const std::optional<Proof>& proof) { return proof && !proof->date.empty() && !proof->initials.empty(); }
 
 FoundRecipes findRecipes(LibraryStore& store, const WantedRecipes& wanted) {
@@ -122,22 +136,16 @@ SavedRecipe keepNewVersion(LibraryStore& store, const std::string& id, int madeF
   return store.saveRecipe(recipe);
 }
 
-SavedRecipe markProven(LibraryStore& store, const std::string& id, int madeFrom, const Judgement& judgement) {
+SavedRecipe keepTrials(LibraryStore& store, const std::string& id, int madeFrom, const Judgement& judgement) {
   Recipe recipe = madeFromScreen(store, id, madeFrom);
-  Proof& proof = proofOf(recipe.version);
-  proof.trials = judgement.trials;
-  proof.date = judgement.date;
-  proof.initials = judgement.initials;
-  proof.note = judgement.note;
-  proof.modelVersion = std::string(modelVersion);
-  proof.machines = recipe.version.machines;
+  recipe.version = withTrials(recipe.version, judgement);
   for (const KeptFile& file : judgement.files) {
     Attachment attachment = store.attach(*file.content, file.name);
     attachment.note = file.note;
-    proof.attachments.push_back(std::move(attachment));
+    recipe.version.proof->attachments.push_back(std::move(attachment));
   }
   recipe.version.savedBy = judgement.initials;
-  recipe.state = RecipeState::Proven;
+  recipe.state = isProven(recipe.version) ? RecipeState::Proven : RecipeState::Draft;
   recipe.reason.clear();
   return store.saveRecipe(recipe);
 }
@@ -158,7 +166,7 @@ void withdraw(LibraryStore& store, const std::string& id, int version, const std
 
 void takeBack(LibraryStore& store, const std::string& id, int version, const std::string& initials) {
   const Recipe recipe = store.recipe(id);
-  store.setState(id, version, isJudged(recipe.version.proof) ? RecipeState::Proven : RecipeState::Draft, {}, initials);
+  store.setState(id, version, isProven(recipe.version) ? RecipeState::Proven : RecipeState::Draft, {}, initials);
 }
 
 }  // namespace bw

@@ -91,7 +91,7 @@ struct KeptFile {
   std::string note;
 };
 
-/// What shows that a recipe works.
+/// What was tried with a recipe, all of it, and who says so.
 struct Judgement {
   std::vector<Trial> trials;
   std::string date;
@@ -100,11 +100,14 @@ struct Judgement {
   std::vector<KeptFile> files = {};  // that readings were taken from
 };
 
-SavedRecipe markProven(LibraryStore& store, const std::string& id, int madeFrom, const Judgement& judgement);
+/// The version with all these trials. Only where they prove it does the judgement get its date and name.
+RecipeVersion withTrials(RecipeVersion version, const Judgement& judgement);
+/// Keeps the trials; the recipe is proven by them or a draft.
+SavedRecipe keepTrials(LibraryStore& store, const std::string& id, int madeFrom, const Judgement& judgement);
 SavedRecipe addPhoto(LibraryStore& store, const std::string& id, int madeFrom, const QString& file, const std::string& note,
                      const std::string& initials);
 void withdraw(LibraryStore& store, const std::string& id, int version, const std::string& reason, const std::string& initials);
-/// Takes a withdrawal back: proven where there is a judgement, else a draft.
+/// Takes a withdrawal back: proven where its trials prove it, else a draft.
 void takeBack(LibraryStore& store, const std::string& id, int version, const std::string& initials);
 
 /// Whether somebody judged it: with a date and a name.

@@ -137,12 +137,13 @@ QWidget* predicted(const RecipeVersion& version) {
   auto* column = new QVBoxLayout(content);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(space::small);
-  const std::vector<PredictionLine> lines = predictionLines(version.predicted, version.proof);
+  const std::vector<PredictionLine> lines = predictionLines(version);
   if (!lines.empty()) {
     auto* table = new Table({QString(), SectionWords::tr("predicted, 9 in 10 such jobs"), SectionWords::tr("measured")});
     for (const PredictionLine& line : lines) {
+      const QString measured = line.outside.isEmpty() ? line.proven : SectionWords::tr("⚠ %1, %2").arg(line.proven, line.outside);
       table->add({line.name, line.predicted.isEmpty() ? SectionWords::tr("not known") : line.predicted,
-                  line.proven.isEmpty() ? SectionWords::tr("not measured") : line.proven});
+                  line.proven.isEmpty() ? SectionWords::tr("not measured") : measured});
     }
     column->addWidget(table);
   }
@@ -170,6 +171,7 @@ QWidget* trials(const RecipeVersion& version) {
     const QString by = trial.initials.empty() ? SectionWords::tr("not signed") : toQt(trial.initials);
     QStringList what{
         SectionWords::tr("%1: %2").arg(trial.where.empty() ? SectionWords::tr("place not noted") : toQt(trial.where), seenWords(trial))};
+    what.prepend(words::outcome(outcomeOf(trial)));
     for (const auto& readings : byKind(trial.readings))
       what << SectionWords::tr("%1 %2").arg(words::readingKind(readings.front().kind), words::readings(readings));
     if (!trial.note.empty()) what << toQt(trial.note);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/prediction_lines.h"
 
+#include "core/library/proof.h"
 #include "ui/recipes/recipe_words.h"
 #include "ui/style/format.h"
 #include "ui/style/range_text.h"
@@ -79,9 +80,24 @@ std::vector<std::string> kindsOf(const std::optional<Proof>& proof) {
   return kinds;
 }
 
+/// On which sides of the predicted range trials with these settings measured.
+QString outsideOf(const RecipeVersion& version, const std::string& key) {
+  bool above = false, below = false;
+  for (const Trial& trial : version.proof ? version.proof->trials : std::vector<Trial>()) {
+    for (const OutsideRange& outside : outsidePrediction(version, trial)) {
+      if (outside.key == key) (outside.above ? above : below) = true;
+    }
+  }
+  if (above && below) return PredictionLines::tr("outside the predicted range");
+  if (above) return PredictionLines::tr("above the predicted range");
+  return below ? PredictionLines::tr("below the predicted range") : QString();
+}
+
 }  // namespace
 
-std::vector<PredictionLine> predictionLines(const Prediction& prediction, const std::optional<Proof>& proof) {
+std::vector<PredictionLine> predictionLines(const RecipeVersion& version) {
+  const Prediction& prediction = version.predicted;
+  const std::optional<Proof>& proof = version.proof;
   std::vector<PredictionLine> lines;
   std::vector<std::string> kinds = kindsOf(proof);
   for (const Headline& headline : headlines()) {
@@ -89,12 +105,12 @@ std::vector<PredictionLine> predictionLines(const Prediction& prediction, const 
     const QString predicted = number == prediction.numbers.end() ? QString() : shownNumber(number->second, headline.shown);
     const QString proven = measured(proof, headline.readings);
     for (const std::string& kind : headline.readings) std::erase(kinds, kind);
-    if (!predicted.isEmpty() || !proven.isEmpty()) lines.push_back({PredictionLines::tr(headline.name), predicted, proven});
+    if (!predicted.isEmpty() || !proven.isEmpty()) lines.push_back({PredictionLines::tr(headline.name), predicted, proven, outsideOf(version, headline.key)});
   }
   for (const std::string& kind : kinds) {
     QString name = words::readingKind(kind);
     if (!name.isEmpty()) name[0] = name[0].toUpper();
-    lines.push_back({name, {}, measured(proof, {kind})});
+    lines.push_back({name, {}, measured(proof, {kind}), {}});
   }
   return lines;
 }

@@ -14,10 +14,11 @@ struct PredictionLine {
   QString name;
   QString predicted;
   QString proven;
+  QString outside = {};  // that a measured value lies outside what was predicted; empty: none does
   bool operator==(const PredictionLine&) const = default;
 };
 
 /// The predicted numbers people ask for, with what was measured of the same; measured kinds that nothing was predicted of come last.
-std::vector<PredictionLine> predictionLines(const Prediction& prediction, const std::optional<Proof>& proof);
+std::vector<PredictionLine> predictionLines(const RecipeVersion& version);
 
 }  // namespace bw

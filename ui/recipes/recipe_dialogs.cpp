@@ -113,24 +113,27 @@ void RecipeDialogs::newVersion(const RecipeDetail& detail) {
 
 void RecipeDialogs::prove(const RecipeDetail& detail) {
   const RecipeVersion& version = detail.recipe.version;
-  auto* dialog =
-      new WordsDialog(tr("Mark as proven"),
-                      tr("Somebody tried “%1” and answers for it. The proof speaks for this machine as it is now and this model; "
-                         "when one of them changes, it says that it is stale.")
-                          .arg(QString::fromStdString(version.name)),
-                      tr("Mark as proven"), {field("note", tr("Judgement"), QString(), false, true), initialsField()}, m_window);
+  auto* dialog = new WordsDialog(tr("Add a trial"),
+                                 tr("What “%1” did on a patch. A trial with these settings that cleared proves it, for this machine as it is "
+                                    "now and this model; any other trial is kept as well.")
+                                     .arg(QString::fromStdString(version.name)),
+                                 tr("Keep the trial"), {field("note", tr("Judgement"), QString(), false, true), initialsField()}, m_window);
   dialog->setObjectName(QStringLiteral("proveDialog"));
-  auto* trials = new TrialChoice(version.proof ? version.proof->trials : std::vector<Trial>());
+  auto* trials = new TrialChoice(version);
   dialog->insert(scrolled(trials));
   dialog->demand([trials] { return trials->missing(); });
-  connect(trials, &TrialChoice::changed, dialog, &WordsDialog::check);
+  const auto follow = [dialog, trials] {
+    dialog->sayDoIt(trials->proves() ? tr("Mark as proven") : tr("Keep the trial"));
+    dialog->check();
+  };
+  follow();
+  connect(trials, &TrialChoice::changed, dialog, follow);
   connect(trials, &TrialChoice::fileWanted, this, [this, trials] { takeReadings(trials->form()); });
   connect(dialog, &QDialog::accepted, this, [this, dialog, trials, id = detail.recipe.id, version] {
     const KeptWords words = wordsOf(*dialog);
-    const Judgement judgement{trials->chosen(stepsOf(version.plan).front().settings, words.initials),
-                              QDate::currentDate().toString(Qt::ISODate).toStdString(), words.initials, words.note,
-                              trials->form()->files()};
-    write([id, number = version.number, judgement](LibraryStore& store) { return markProven(store, id, number, judgement).id; });
+    const Judgement judgement{trials->trials(words.initials), QDate::currentDate().toString(Qt::ISODate).toStdString(), words.initials,
+                              words.note, trials->form()->files()};
+    write([id, number = version.number, judgement](LibraryStore& store) { return keepTrials(store, id, number, judgement).id; });
   });
   dialog->open();
 }

@@ -69,7 +69,7 @@ QWidget* RecipePage::makeHead() {
   auto* buttons = new FlowRow;
   buttons->add(makeAction("applyRecipe", tr("Apply to the open plan…"), Action::Apply));
   buttons->add(makeAction("carryOver", tr("Carry over to another machine…"), Action::CarryOver));
-  buttons->add(makeAction("markProven", tr("Mark as proven…"), Action::Prove));
+  buttons->add(makeAction("addTrial", tr("Add a trial…"), Action::Prove));
   buttons->add(makeAction("newVersion", tr("New version from this plan…"), Action::NewVersion));
   buttons->add(makeAction("withdraw", tr("Withdraw…"), Action::Withdraw));
   buttons->add(makeAction("takeBack", tr("Take the withdrawal back"), Action::TakeBack));

@@ -45,6 +45,20 @@ const KeyEnd* endOf(const std::string& key) {
 
 }  // namespace
 
+QString outcome(TrialOutcome outcome) {
+  switch (outcome) {
+    case TrialOutcome::Failed:
+      return RecipeWords::tr("failed");
+    case TrialOutcome::Partly:
+      return RecipeWords::tr("partly cleared");
+    case TrialOutcome::Cleared:
+      return RecipeWords::tr("cleared");
+    case TrialOutcome::Unfinished:
+      break;
+  }
+  return RecipeWords::tr("unfinished");
+}
+
 QString state(RecipeState state, bool stale) {
   switch (state) {
     case RecipeState::Proven:

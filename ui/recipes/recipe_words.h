@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/library/proof.h"
 #include "core/library/recipe_search.h"
 #include "core/values/plan.h"
 
@@ -9,6 +10,7 @@
 /// The recipes' words on screen.
 namespace bw::words {
 
+QString outcome(TrialOutcome outcome);  // "cleared", "partly cleared", "failed", "unfinished"
 QString state(RecipeState state, bool stale);  // "draft", "proven", "proven, stale", "withdrawn"
 QString finish(Finish finish);
 QString machineKind(MachineKind kind);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/trial_form.h"
 
+#include "core/library/proof.h"
 #include "ui/plan/form.h"
 #include "ui/readings/reading_list.h"
 #include "ui/recipes/recipe_words.h"
@@ -33,15 +34,14 @@ QWidget* inPairs(const std::vector<QWidget*>& widgets, int columns) {
 QString trialWords(const Trial& trial) {
   QStringList seen;
   for (const Seen one : trial.seen) seen << words::seen(one);
-  QString text = TrialChoice::tr("%1, %2: %3")
+  QString text = TrialChoice::tr("%1, %2, %3: %4")
                      .arg(trial.date.empty() ? TrialChoice::tr("not dated") : words::date(trial.date),
                           trial.where.empty() ? TrialChoice::tr("place not noted") : QString::fromStdString(trial.where),
+                          words::outcome(outcomeOf(trial)),
                           seen.isEmpty() ? TrialChoice::tr("nothing noted") : seen.join(QStringLiteral(", ")));
   if (trial.initials.empty()) text += TrialChoice::tr(" (not signed)");
   return text;
 }
-
-bool isSigned(const Trial& trial) { return !trial.date.empty() && !trial.initials.empty(); }
 
 }  // namespace
 
@@ -116,39 +116,57 @@ Trial TrialForm::trial(const Settings& settings, const std::string& initials) co
   return trial;
 }
 
-TrialChoice::TrialChoice(const std::vector<Trial>& known, QWidget* parent) : QWidget(parent), m_form(new TrialForm) {
+TrialChoice::TrialChoice(const RecipeVersion& version, QWidget* parent)
+    : QWidget(parent), m_version(version), m_form(new TrialForm), m_outcome(new QLabel) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(space::small);
-  if (!known.empty()) column->addWidget(new SectionHeader(tr("Trials that speak for it")));
+  const std::vector<Trial> known = version.proof ? version.proof->trials : std::vector<Trial>();
+  if (!known.empty()) column->addWidget(new SectionHeader(tr("Trials so far")));
   for (const Trial& trial : known) {
-    auto* box = new QCheckBox(trialWords(trial));
-    box->setObjectName(QStringLiteral("knownTrial"));
-    box->setChecked(isSigned(trial));
-    connect(box, &QCheckBox::toggled, this, &TrialChoice::changed);
-    m_known.emplace_back(trial, box);
-    column->addWidget(box);
+    auto* line = new QLabel(trialWords(trial));
+    line->setObjectName(QStringLiteral("knownTrial"));
+    line->setWordWrap(true);
+    line->setTextFormat(Qt::PlainText);
+    column->addWidget(line);
   }
-  column->addWidget(
-      new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
+  column->addWidget(new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
   column->addWidget(m_form);
-  connect(m_form, &TrialForm::changed, this, &TrialChoice::changed);
+  m_outcome->setObjectName(QStringLiteral("trialOutcome"));
+  m_outcome->setWordWrap(true);
+  column->addWidget(m_outcome);
+  connect(m_form, &TrialForm::changed, this, [this] {
+    sayOutcome();
+    emit changed();
+  });
   connect(m_form, &TrialForm::fileWanted, this, &TrialChoice::fileWanted);
+  sayOutcome();
 }
 
-std::vector<Trial> TrialChoice::chosen(const Settings& settings, const std::string& initials) const {
-  std::vector<Trial> trials;
-  for (const auto& [trial, box] : m_known) {
-    if (box->isChecked()) trials.push_back(trial);
+std::vector<Trial> TrialChoice::trials(const std::string& initials) const {
+  std::vector<Trial> all = m_version.proof ? m_version.proof->trials : std::vector<Trial>();
+  if (m_form->isFilled()) all.push_back(m_form->trial(stepsOf(m_version.plan).front().settings, initials));
+  return all;
+}
+
+bool TrialChoice::proves() const {
+  const std::string someone = "?", today = QDate::currentDate().toString(Qt::ISODate).toStdString();
+  return isProven(withTrials(m_version, {trials(someone), today, someone, {}}));
+}
+
+void TrialChoice::sayOutcome() {
+  if (!m_form->isFilled() && !proves()) {
+    m_outcome->clear();
+  } else if (proves()) {
+    m_outcome->setText(tr("Cleared with these settings: the recipe is marked as proven."));
+  } else {
+    m_outcome->setText(tr("This trial: %1. It is kept; the recipe is a draft until a trial with its settings clears.")
+                           .arg(words::outcome(outcomeOf(trials({}).back()))));
   }
-  if (m_form->isFilled()) trials.push_back(m_form->trial(settings, initials));
-  return trials;
 }
 
 QString TrialChoice::missing() const {
-  if (m_form->isFilled()) return {};
-  const bool some = std::ranges::any_of(m_known, [](const auto& known) { return known.second->isChecked() && isSigned(known.first); });
-  return some ? QString() : tr("Still wanted: a trial. Say what was seen on its patch, or what was measured.");
+  return m_form->isFilled() || proves() ? QString() : tr("Say what was seen on the patch, or what was measured.");
 }
 
 }  // namespace bw

@@ -45,14 +45,17 @@ class TrialForm : public QWidget {
   std::vector<KeptFile> m_kept;
 };
 
-/// Which trials speak for a recipe, each to be taken or not, and room for one more.
+/// The trials there are, room for one more, and what becomes of the recipe with it.
 class TrialChoice : public QWidget {
   Q_OBJECT
  public:
-  explicit TrialChoice(const std::vector<Trial>& known, QWidget* parent = nullptr);
+  explicit TrialChoice(const RecipeVersion& version, QWidget* parent = nullptr);
 
-  std::vector<Trial> chosen(const Settings& settings, const std::string& initials) const;
-  /// What is missing for a proof; empty: nothing.
+  /// Those that were known and the new one.
+  std::vector<Trial> trials(const std::string& initials) const;
+  /// Whether the recipe is proven by all of them.
+  bool proves() const;
+  /// What is missing; empty: nothing.
   QString missing() const;
   TrialForm* form() const { return m_form; }
 
@@ -61,8 +64,11 @@ class TrialChoice : public QWidget {
   void fileWanted();
 
  private:
-  std::vector<std::pair<Trial, QCheckBox*>> m_known;
+  void sayOutcome();
+
+  RecipeVersion m_version;
   TrialForm* m_form;
+  QLabel* m_outcome;
 };
 
 }  // namespace bw

@@ -8,7 +8,6 @@
 #include <QPlainTextEdit>
 #include <QPushButton>
 #include <QScreen>
-#include <QSettings>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -16,7 +15,6 @@
 namespace bw {
 namespace {
 
-const QString initialsKey = QStringLiteral("initials");
 constexpr int dialogWidth = 520;
 constexpr int linesHeight = 84;
 constexpr int frameRoom = 40;  // of the screen's height, for the frame
@@ -134,8 +132,7 @@ void WordsDialog::check() {
   m_buttons->findChild<QPushButton*>(QStringLiteral("doIt"))->setEnabled(sentence.isEmpty());
 }
 
-QString lastInitials() { return QSettings().value(initialsKey).toString(); }
-void rememberInitials(const QString& initials) { QSettings().setValue(initialsKey, initials); }
+void WordsDialog::sayDoIt(const QString& words) { m_buttons->findChild<QPushButton*>(QStringLiteral("doIt"))->setText(words); }
 
 WordsDialog::Field initialsField() {
   return {QStringLiteral("initials"), WordsDialog::tr("Your initials"), lastInitials(), true, false, 12};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "ui/fields/initials.h"
 #include "ui/plan/form.h"
 
 #include <QDialog>
@@ -34,6 +35,8 @@ class WordsDialog : public QDialog {
   /// Another condition; a sentence says what is missing, an empty one: nothing.
   void demand(std::function<QString()> missing);
   void check();
+  /// Other words on the button that does it.
+  void sayDoIt(const QString& words);
 
  protected:
   void showEvent(QShowEvent* event) override;
@@ -54,9 +57,6 @@ class WordsDialog : public QDialog {
   std::function<QString()> m_demand;
 };
 
-/// Initials as last given on this computer.
-QString lastInitials();
-void rememberInitials(const QString& initials);
 WordsDialog::Field initialsField();
 
 }  // namespace bw

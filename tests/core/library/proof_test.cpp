@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/library/differences.h"
+#include "core/library/proof.h"
 #include "tests/core/library/library_case.h"
 
 using namespace bw;
@@ -59,7 +60,12 @@ TEST_CASE("A proof holds as long as machine, model and settings are as they were
     CHECK(store.staleReasons(version, modelVersion) ==
           std::vector<std::string>{"None of its trials was made with the settings it has now."});
     version.proof->trials.front().settings = {};
-    CHECK(store.staleReasons(version, modelVersion).empty());  // a trial without settings says nothing against it
+    CHECK(store.staleReasons(version, modelVersion).size() == 1);  // nor does a trial of unknown settings speak for it
+  }
+  SECTION("it was not seen to clear") {
+    version.proof->trials.front().seen = {Seen::Patchy};
+    CHECK(store.staleReasons(version, modelVersion) ==
+          std::vector<std::string>{"Its newest trial with these settings was not seen to clear."});
   }
   SECTION("another machine") {
     version.machines.front().id = "another";
@@ -73,6 +79,64 @@ TEST_CASE("A proof holds as long as machine, model and settings are as they were
     CHECK(store.staleReasons(back, modelVersion).empty());
     CHECK(store.staleReasons(back, "next").size() == 1);
   }
+}
+
+TEST_CASE("What a trial showed is what was seen, or what a reading says, and the worse of the two", "[library]") {
+  Trial trial;
+  CHECK(outcomeOf(trial) == TrialOutcome::Unfinished);
+  trial.readings = {{"thickness_before_um", 82, 5, {}}};  // alone it says nothing of what came off
+  CHECK(outcomeOf(trial) == TrialOutcome::Unfinished);
+  trial.seen = {Seen::Tint, Seen::Stripes};
+  CHECK(outcomeOf(trial) == TrialOutcome::Unfinished);
+  trial.seen = {Seen::Cleared, Seen::Tint};
+  CHECK(outcomeOf(trial) == TrialOutcome::Cleared);
+  trial.seen = {Seen::Cleared, Seen::Residue};
+  CHECK(outcomeOf(trial) == TrialOutcome::Partly);
+  trial.seen = {Seen::Cleared, Seen::Not};
+  CHECK(outcomeOf(trial) == TrialOutcome::Failed);
+  trial.seen = {Seen::Cleared};
+  trial.readings.push_back({"thickness_after_um", 30, {}, {}});
+  CHECK(outcomeOf(trial) == TrialOutcome::Partly);  // the gauge finds film where the eye saw none
+  trial.seen = {};
+  trial.readings.back().value = 8;  // less than a tenth of 82 um
+  CHECK(outcomeOf(trial) == TrialOutcome::Cleared);
+  trial.readings = {{"passes_to_clear", 4, {}, {}}};
+  CHECK(outcomeOf(trial) == TrialOutcome::Cleared);
+}
+
+TEST_CASE("Of the trials with a recipe's settings the newest decides whether it is proven", "[library]") {
+  RecipeVersion version = proven();
+  REQUIRE(isProven(version));
+  Trial later = version.proof->trials.front();
+  later.date = "2026-04-01";
+  later.seen = {Seen::Patchy};
+  version.proof->trials.push_back(later);
+  CHECK_FALSE(isProven(version));
+  version.proof->trials.back().settings.passes += 1;  // with other settings it says nothing
+  CHECK(isProven(version));
+  version.proof->trials.back().settings = version.plan.settings;
+  version.proof->trials.back().date = "2026-01-01";
+  CHECK(isProven(version));
+  version.proof->trials.front().date.clear();
+  version.proof->date.clear();
+  CHECK_FALSE(isProven(version));
+}
+
+TEST_CASE("A measured value outside its predicted range is named with its side", "[library]") {
+  RecipeVersion version = proven();
+  version.predicted.numbers = {{"thermal.back_C", {70, 95, 130}}, {"removal.passes_needed", {4, 5, std::nullopt}}};
+  Trial& trial = version.proof->trials.front();
+  trial.readings = {{"back_C", 140, 6, {}}, {"passes", 2, {}, {}}, {"face_C", 900, {}, {}}};
+  const auto outside = outsidePrediction(version, trial);
+  REQUIRE(outside.size() == 2);
+  CHECK(outside[0].key == "thermal.back_C");
+  CHECK(outside[0].above);
+  CHECK(outside[1].key == "removal.passes_needed");
+  CHECK_FALSE(outside[1].above);
+  trial.seen = {Seen::Patchy};  // then the passes made are not those needed
+  CHECK(outsidePrediction(version, trial).size() == 1);
+  trial.settings.passes += 1;
+  CHECK(outsidePrediction(version, trial).empty());
 }
 
 TEST_CASE("Differences name the place and both values", "[library]") {

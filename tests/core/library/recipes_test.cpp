@@ -122,7 +122,7 @@ TEST_CASE("Changes of another store are noticed, one's own are not called anothe
   CHECK(there.recipeCount() == 2);
 }
 
-TEST_CASE("Proven takes a signed and dated trial, withdrawn a reason", "[library]") {
+TEST_CASE("Proven takes a signed and dated trial that cleared, withdrawn a reason", "[library]") {
   LibraryCase test;
   LibraryStore store = test.open();
   Recipe recipe = SomeRecipes::number(1);
@@ -133,6 +133,11 @@ TEST_CASE("Proven takes a signed and dated trial, withdrawn a reason", "[library
   recipe.version.proof->trials.front().initials.clear();
   CHECK(troubleOf([&] { store.saveRecipe(recipe); }) == LibraryTrouble::Refused);
   recipe.version.proof->trials.front().initials = "mk";
+  for (const std::vector<Seen>& seen : {std::vector<Seen>{}, {Seen::Not}, {Seen::Patchy}, {Seen::Tint}}) {
+    recipe.version.proof->trials.front().seen = seen;
+    CHECK(troubleOf([&] { store.saveRecipe(recipe); }) == LibraryTrouble::Refused);
+  }
+  recipe.version.proof->trials.front().seen = {Seen::Cleared};
   const std::string id = store.saveRecipe(recipe).id;
   CHECK(store.recipe(id).state == RecipeState::Proven);
 

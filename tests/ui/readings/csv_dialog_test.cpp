@@ -34,7 +34,7 @@ struct Proving {
     QDialog* keep = window.dialog("keepDialog");
     window.fill(keep, "initials", "hs");
     window.accept(keep);
-    window.click(window.find<QPushButton>("markProven"));
+    window.click(window.find<QPushButton>("addTrial"));
     form = window.dialog("proveDialog");
     window.fill(form, "initials", "mk");
   }

@@ -72,9 +72,9 @@ TEST_CASE("Many readings are told by their mean and spread, beside what was pred
   CHECK(words::readings(readings).startsWith(QString::fromUtf8("4 readings, mean 61\u00a0µm, spread 0.82")));
   readings.resize(2);
   CHECK(words::readings(readings) == QString::fromUtf8("60\u00a0µm; 62\u00a0µm"));
-  Proof proof;
-  proof.trials.emplace_back().readings = {{"face_C", 210, {}, {}}, {"passes_to_clear", 5, {}, {}}};
-  const auto lines = predictionLines({}, proof);
+  RecipeVersion version;
+  version.proof.emplace().trials.emplace_back().readings = {{"face_C", 210, {}, {}}, {"passes_to_clear", 5, {}, {}}};
+  const auto lines = predictionLines(version);
   REQUIRE(lines.size() == 2);
   CHECK(lines[0] == PredictionLine{"Passes to clear", {}, "5"});
   CHECK(lines[1] == PredictionLine{"Front face, highest", {}, QString::fromUtf8("210\u00a0°C")});

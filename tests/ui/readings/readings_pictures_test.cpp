@@ -48,7 +48,7 @@ TEST_CASE("Pictures of readings from files, light and dark, small and large", "[
     for (const QSize size : test::pictureSizes({QSize(1024, 700), QSize(1600, 1000)})) {
       const QString ending = QStringLiteral("-%1-").arg(size.width()) + shade;
       window->resize(size);
-      window.click(window.find<QPushButton>("markProven"));
+      window.click(window.find<QPushButton>("addTrial"));
       QDialog* form = window.dialog("proveDialog");
       for (const auto& [name, bytes] : files) {
         const QString path = QFileInfo(window.libraryPath()).dir().filePath(QStringLiteral("%1.csv").arg(name));

@@ -176,7 +176,7 @@ TEST_CASE("Whoever saves on an old version is told, and nothing is overwritten",
   LibraryStore other(test.path().toStdString());
   const std::string id = other.recipeIds()[1];
   const Judgement judgement{test::SomeRecipes::proofOf(other.recipe(id).version).trials, "2026-03-14", "mk", {}};
-  CHECK(markProven(other, id, 1, judgement).version == 2);
+  CHECK(keepTrials(other, id, 1, judgement).version == 2);
   test.desk.write([&](LibraryStore& store) -> LibraryDesk::Delivery {
     addPhoto(store, id, 1, test.path(), "seam", "hs");
     return {};

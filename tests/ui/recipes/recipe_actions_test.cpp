@@ -40,7 +40,7 @@ void keepOne(RecipesWindow& window) {
 }
 
 void prove(RecipesWindow& window) {
-  window.click(window.find<QPushButton>("markProven"));
+  window.click(window.find<QPushButton>("addTrial"));
   QDialog* dialog = window.dialog("proveDialog");
   const QLayout& column = *dialog->layout();
   for (int i = 0; i + 1 < column.count(); ++i)  // none lies on the next
@@ -130,7 +130,32 @@ TEST_CASE("Proof takes a trial and initials; a new version keeps the old one rea
   window.answered();
   CHECK(window.recipes().page()->detail()->shown.number == 2);
   CHECK(someText(window, "This is version 2; the newest is version 3."));
-  CHECK_FALSE(window.find<QPushButton>("markProven")->isEnabled());
+  CHECK_FALSE(window.find<QPushButton>("addTrial")->isEnabled());
+}
+
+TEST_CASE("A trial that did not clear is kept and earns no badge", "[recipes][window]") {
+  RecipesWindow window(0);
+  keepOne(window);
+  for (const auto& [box, outcome] : {std::pair("seen2", "failed"), {"seen1", "partly cleared"}, {"seen4", "unfinished"}}) {
+    window.click(window.find<QPushButton>("addTrial"));
+    QDialog* dialog = window.dialog("proveDialog");
+    window.fill(dialog, "initials", "mk");
+    dialog->findChild<QCheckBox*>(box)->click();
+    CHECK(dialog->findChild<QLabel*>("trialOutcome")->text().contains(outcome));
+    CHECK(dialog->findChild<QPushButton*>("doIt")->text() == "Keep the trial");
+    window.accept(dialog);
+    CHECK(window.find<QLabel>("recipeState")->text() == "draft");
+    CHECK(someText(window, "Planned, not proven"));
+    CHECK(someText(window, outcome));
+  }
+  auto store = window.reader();
+  Recipe recipe = store.recipe(store.recipeIds()[0]);
+  CHECK(recipe.state == RecipeState::Draft);
+  CHECK(recipe.version.proof->trials.size() == 3);
+  prove(window);
+  recipe = store.recipe(recipe.id);
+  CHECK(recipe.state == RecipeState::Proven);
+  CHECK(recipe.version.proof->trials.size() == 4);  // none was dropped
 }
 
 TEST_CASE("A withdrawn recipe keeps its reason, and the withdrawal can be taken back", "[recipes][window]") {

@@ -52,24 +52,33 @@ TEST_CASE("Settings are told exactly, in the order pulse, lines, hand, passes", 
 }
 
 TEST_CASE("What was predicted stands beside what was measured of the same", "[recipes]") {
-  Prediction prediction;
+  RecipeVersion version;
+  Prediction& prediction = version.predicted;
   prediction.numbers["thermal.back_C"] = {70, 95, 130};
   prediction.numbers["removal.passes_needed"] = {4, 5, std::nullopt};
   prediction.numbers["job.total_time_s"] = {{}, 1800, {}};
-  Proof proof;
+  Proof& proof = version.proof.emplace();
   proof.trials.resize(1);
   proof.trials[0].readings = {{"back_C", 104, 6, {}}, {"thickness_before_um", 82.5, {}, {}}};
-  const auto lines = predictionLines(prediction, proof);
+  const auto lines = predictionLines(version);
   REQUIRE(lines.size() == 4);
   CHECK(lines[0].name == "Passes to clear");
   CHECK(lines[0].predicted.startsWith(QString("4\u00a0passes or more")));  // no upper bound: in some of them it never clears
   CHECK(lines[1].name == "Back face, highest");
   CHECK(lines[1].predicted == QString("70 to 130\u00a0°C, likely\u00a095"));
   CHECK(lines[1].proven == QString("104\u00a0±\u00a06\u00a0°C"));
+  CHECK(lines[1].outside.isEmpty());
   CHECK(lines[2].predicted == QString("30\u00a0min"));
   CHECK(lines[2].proven.isEmpty());
   CHECK(lines[3].name == "Thickness before");
   CHECK(lines[3].proven == QString("82.5\u00a0µm"));
+  // Outside the range by more than the reading's own uncertainty.
+  proof.trials[0].readings[0] = {"back_C", 140, 6, {}};
+  CHECK(predictionLines(version)[1].outside == "above the predicted range");
+  proof.trials[0].readings[0].uncertainty = 12;
+  CHECK(predictionLines(version)[1].outside.isEmpty());
+  proof.trials[0].readings[0] = {"back_C", 60, {}, {}};
+  CHECK(predictionLines(version)[1].outside == "below the predicted range");
 }
 
 TEST_CASE("A condition from..to is read as it is typed, and what is not understood is said", "[recipes]") {

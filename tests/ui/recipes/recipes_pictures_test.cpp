@@ -40,7 +40,7 @@ void addProven(RecipesWindow& window) {
     const OpenPlan open{std::make_shared<const Project>(project), project.plans.front().name, nullptr};
     const std::string id = keepPlan(store, open, {"Carriage side panel, bulk and clean-up", "Wait until the back is hand-warm.", "mk"}).id;
     Judgement judgement{test::SomeRecipes::proofOf(store.recipe(id).version).trials, "2026-03-14", "mk", "even, no tint"};
-    markProven(store, id, 1, judgement);
+    keepTrials(store, id, 1, judgement);
     addPhoto(store, id, 2, photo, "patch after pass 5", "mk");
     return {};
   });
@@ -81,7 +81,7 @@ TEST_CASE("Pictures of the recipes, light and dark, small and large", "[screensh
       window.dialog("applyDialog")->reject();
       QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
     }
-    window.find<QPushButton>("markProven")->click();
+    window.find<QPushButton>("addTrial")->click();
     keepPicture(window.dialog("proveDialog"), QStringLiteral("recipes-prove-") + shade);
     window.dialog("proveDialog")->reject();
     window.find<QPushButton>("keepPlan")->click();
