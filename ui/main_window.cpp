@@ -8,6 +8,7 @@
 #include "ui/menus.h"
 #include "ui/own/own_page.h"
 #include "ui/plan/answer_line.h"
+#include "ui/plan/before_beam_dialog.h"
 #include "ui/plan/form.h"
 #include "ui/plan/plan_workspace.h"
 #include "ui/recipes/recipes_workspace.h"
@@ -74,6 +75,7 @@ MainWindow::MainWindow(Options options, QWidget* parent)
 }
 
 MainWindow::~MainWindow() {
+  delete m_beforeBeam;
   delete takeCentralWidget();  // the widgets hold references to the document, which is a member and would go first
 }
 
@@ -143,7 +145,7 @@ void MainWindow::buildStatusBar() {
 void MainWindow::buildMenus() {
   Menus menus(*this);
   const auto file = menus.addFile(m_files, [this] { showStart(); });
-  menus.addEdit(m_undo, m_redo);
+  menus.addEdit(m_undo, m_redo, [this] { showBeforeBeam(); });
   menus.addView([this](int plot) {
     showWorkspace(PlanWord);
     m_plan->showPlot(plot);
@@ -165,6 +167,7 @@ void MainWindow::connectDocument() {
     showWorkspace(RecipesWord);
     m_recipes->showOwn();
   });
+  connect(m_answer, &AnswerLine::beforeBeamWanted, this, &MainWindow::showBeforeBeam);
   connect(m_recipes, &RecipesWorkspace::applied, this, [this] { showWorkspace(PlanWord); });
 }
 
@@ -260,6 +263,13 @@ void MainWindow::showStart() {
   if (!m_files.mayLeave()) return;
   m_start->reset(m_document.project().machines);
   showPage(m_start);
+}
+
+void MainWindow::showBeforeBeam() {
+  if (m_beforeBeam == nullptr) m_beforeBeam = new BeforeBeamDialog(m_document, this);
+  m_beforeBeam->show();
+  m_beforeBeam->raise();
+  m_beforeBeam->activateWindow();
 }
 
 void MainWindow::showPage(QWidget* page) {

@@ -6,6 +6,7 @@
 #include "ui/runner/assessment_runner.h"
 
 #include <QMainWindow>
+#include <QPointer>
 #include <QTimer>
 
 #include <memory>
@@ -17,6 +18,7 @@ class QStackedWidget;
 namespace bw {
 
 class AnswerLine;
+class BeforeBeamDialog;
 class ExampleBand;
 class PlanWorkspace;
 class RecipesWorkspace;
@@ -82,6 +84,7 @@ class MainWindow : public QMainWindow {
   void setStale(bool stale);
   void applyRemedy(int index);
   void showStart();
+  void showBeforeBeam();
   void showPage(QWidget* page);
   void startProject(Project project);
   void refreshTitle();
@@ -107,6 +110,7 @@ class MainWindow : public QMainWindow {
   PlanWorkspace* m_plan = nullptr;
   RecipesWorkspace* m_recipes = nullptr;
   StartPage* m_start = nullptr;
+  QPointer<BeforeBeamDialog> m_beforeBeam;
   QLabel* m_saved = nullptr;
   QLabel* m_measured = nullptr;
 };

@@ -79,10 +79,12 @@ QList<QAction*> Menus::addFile(ProjectFiles& files, const std::function<void()>&
   return {fresh, open, recent->menuAction()};
 }
 
-void Menus::addEdit(QAction* undo, QAction* redo) {
+void Menus::addEdit(QAction* undo, QAction* redo, const std::function<void()>& beforeBeam) {
   QMenu* menu = m_window.menuBar()->addMenu(MenuWords::tr("&Edit"));
   menu->addAction(undo);
   menu->addAction(redo);
+  menu->addSeparator();
+  menu->addAction(MenuWords::tr("&Before the beam is on…"), QKeySequence(Qt::CTRL | Qt::Key_B), &m_window, beforeBeam);
 }
 
 void Menus::addView(const std::function<void(int plot)>& showPlot) {

@@ -16,7 +16,7 @@ class Menus {
 
   /// Returns the actions that lead to another part.
   QList<QAction*> addFile(ProjectFiles& files, const std::function<void()>& startNew);
-  void addEdit(QAction* undo, QAction* redo);
+  void addEdit(QAction* undo, QAction* redo, const std::function<void()>& beforeBeam);
   void addView(const std::function<void(int plot)>& showPlot);
   /// Adds the workspaces to the view's menu, and keeping the plan to the file's.
   void addWorkspaces(const std::function<void(int workspace)>& show, const std::function<void()>& keepPlan);

@@ -3,6 +3,7 @@
 
 #include "core/job/air.h"
 #include "core/job/eyes.h"
+#include "core/job/hazards.h"
 #include "core/job/work.h"
 
 #include <algorithm>
@@ -41,6 +42,7 @@ void assessJob(Work& work, Assessment& assessment) {
   const auto areas = coatedAreas(work.project, work.step, work.shipped);
   assessment.air = air(areas, work.metal, work.project.part, removedShare(work, removal), assessment.job.beamTime_s);
   assessment.eyes = eyes(work.machine, work.settings());
+  assessment.precautions = precautions(work.project, work.plan, work.shipped);
 }
 
 }  // namespace bw

@@ -7,6 +7,7 @@
 #include "core/assess/work.h"
 #include "core/dose/advice.h"
 #include "core/heat/limits.h"
+#include "core/job/hazards.h"
 #include "core/text/text.h"
 #include "core/values/unusable.h"
 
@@ -288,6 +289,7 @@ std::optional<Remedy> forTheUnlikely(const Project& project, const Assessment& s
 }  // namespace
 
 std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop) {
+  if (!openStops(shown.precautions).empty()) return {};  // no setting mends that
   // Outcomes are told without ranges, so they are compared with an assessment without.
   const Assessment now = shown.ranges ? assess(project, shown.plan, shipped, stop) : shown;
   const Plan* plan = findPlan(project, now.plan);

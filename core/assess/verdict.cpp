@@ -3,6 +3,7 @@
 
 #include "core/assess/machine_limits.h"
 #include "core/heat/limits.h"
+#include "core/job/hazards.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -288,27 +289,40 @@ VerdictRow timeRow(const Assessment& assessment) {
   return row;
 }
 
+/// "fuel behind the metal, closed cavity behind the metal".
+std::string namesOf(const std::vector<Precaution>& precautions) {
+  std::string names;
+  for (const Precaution& one : precautions) names += (names.empty() ? "" : ", ") + one.what;
+  return names;
+}
+
+std::string eyesText(const Work& work, const EyesResult& eyes) {
+  if (!eyes.hazardDistance_m) return "";
+  std::string said = " Eyes are at risk up to " + length(*eyes.hazardDistance_m) +
+                     " in the beam's or a mirror's direction; everyone in the room needs eyewear";
+  if (eyes.opticalDensity)
+    said += " of optical density " + whole(*eyes.opticalDensity) + " or more at " + number(work.machine.wavelength_m * 1e9, 4) + " nm";
+  return said + ".";
+}
+
+/// Near limit is the best there is: no prediction says that nobody is hurt.
 VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"safety", "Air and eyes?", Status::Near, "", ""};
-  const auto& extraction = work.plan.extraction;
-  if (!(extraction && extraction->on)) {
-    row.message = "No extraction is planned: catch the fume at its source. ";
-    row.remedy = "Plan extraction.";
+  const auto& all = assessment.precautions;
+  const auto untested = std::ranges::find_if(all, [](const Precaution& one) { return !one.component.empty() && !one.stops && !one.cleared; });
+  if (const auto stops = openStops(all); !stops.empty()) {
+    row.status = Status::Fails;
+    row.message = "Do not start: " + namesOf(stops) + ". " + stops.front().todo;
+    row.remedy = "Settle it before anything else.";
+  } else if (const std::size_t open = openCount(all); open > 0) {
+    if (untested != all.end()) row.status = Status::NotKnown;
+    row.message = "Before the beam is on: " + std::to_string(open) + " open, first the " +
+                  std::ranges::find_if(all, [](const Precaution& one) { return !one.cleared; })->what + ".";
+    if (!(work.plan.extraction && work.plan.extraction->on)) row.remedy = "Plan extraction.";
+  } else {
+    row.message = "All that was to be settled before the beam is on has a name to it.";
   }
-  if (assessment.eyes.hazardDistance_m) {
-    row.message += "Eyes are at risk up to " + length(*assessment.eyes.hazardDistance_m) +
-                   " in the beam's or a mirror's direction; everyone in the room needs eyewear";
-    if (assessment.eyes.opticalDensity)
-      row.message += " of optical density " + whole(*assessment.eyes.opticalDensity) + " or more at " +
-                     number(work.machine.wavelength_m * 1e9, 4) + " nm";
-    row.message += ". ";
-  }
-  for (const std::string& hazard : assessment.air.hazards) row.message += hazard + " ";
-  row.message += "The laser safety officer decides.";
-  const bool testFirst = std::ranges::any_of(work.coat, [](const LayerMaterial& layer) {
-    return std::ranges::any_of(layer.components, [](const auto& component) { return component.second == Presence::Unknown; });
-  });
-  if (testFirst) row.status = Status::NotKnown;
+  row.message += eyesText(work, assessment.eyes) + " The laser safety officer decides.";
   return row;
 }
 
@@ -366,6 +380,7 @@ std::string answerInRanges(const Ranges& ranges) {
 }  // namespace
 
 std::string answerLine(const Work& work, const Assessment& assessment) {
+  if (const auto stops = openStops(assessment.precautions); !stops.empty()) return "Do not start: " + namesOf(stops);
   const int planned = work.settings().passes;
   const RemovalResult& removal = assessment.removal;
   const bool ranged = assessment.ranges && removal.passesNeeded.value_or(0) > 0 && !lostKeptLayer(removal);

@@ -3,6 +3,7 @@
 
 #include "core/files/json_io.h"
 #include "core/files/units.h"
+#include "core/job/hazards.h"
 
 namespace bw {
 namespace {
@@ -248,7 +249,21 @@ Json jobJson(const JobResult& job) {
 }
 
 Json airJson(const AirResult& air) {
-  return {{"removed_g", number(air.removed_kg, gram)}, {"fume_g_min", number(air.fume_kg_s, gram_min)}, {"hazards", Json(air.hazards)}};
+  return {{"removed_g", number(air.removed_kg, gram)}, {"fume_g_min", number(air.fume_kg_s, gram_min)}, {"hazards", list(air.hazards, [](const Hazard& hazard) { return hazard.text; })}};
+}
+
+Json precautionJson(const Precaution& one) {
+  return {{"id", one.id},
+          {"what", one.what},
+          {"todo", one.todo},
+          {"stops", one.stops},
+          {"settled_by", one.cleared ? Json(one.cleared->by) : Json(nullptr)},
+          {"settled_on", one.cleared ? Json(one.cleared->date) : Json(nullptr)},
+          {"note", one.cleared ? Json(one.cleared->note) : Json(nullptr)}};
+}
+
+Json precautionsJson(const std::vector<Precaution>& all) {
+  return {{"open", openCount(all)}, {"open_stops", openStops(all).size()}, {"items", list(all, precautionJson)}};
 }
 
 Json eyesJson(const EyesResult& eyes) {
@@ -300,6 +315,7 @@ std::string writeAssessment(const Assessment& assessment) {
                    {"job", jobJson(assessment.job)},
                    {"air", airJson(assessment.air)},
                    {"eyes", eyesJson(assessment.eyes)},
+                   {"before_beam", precautionsJson(assessment.precautions)},
                    {"ranges", rangesJson(assessment)},
                    {"sampling", samplingJson(assessment.ranges)},
                    {"verdict", list(assessment.verdict, verdictJson)},

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/files/assessment_file.h"
 
+#include "core/job/hazards.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -252,17 +253,34 @@ void job(Page& page, const JobResult& job) {
   if (job.needed->cost) page.row("cost of what is needed", quantity(job.needed->cost, ""));
 }
 
+/// What is open first; what was settled with who says so.
+void beforeBeam(Page& page, const std::vector<Precaution>& all) {
+  page.heading("Before the beam is on: " + std::to_string(openCount(all)) + " open");
+  for (const bool settled : {false, true}) {
+    for (const Precaution& one : all) {
+      if (one.cleared.has_value() != settled) continue;
+      const std::string first = settled ? "  [x] " : one.stops ? "  [ ] STOP: " : "  [ ] ";
+      const std::string by = settled ? " (" + one.cleared->by + ", " + one.cleared->date + ")" : "";
+      const std::string note = settled && !one.cleared->note.empty() ? ": " + one.cleared->note : "";
+      page.paragraph(one.what + by + note + (settled ? "" : ". " + one.todo), first, "      ");
+    }
+  }
+}
+
 void cautions(Page& page, const AirResult& air, const EyesResult& eyes) {
   page.heading("Cautions");
+  for (const Hazard& hazard : air.hazards)
+    if (hazard.harm == Harm::Fire) page.bullet(hazard.text);
+  page.bullet("Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in "
+              "one filter.");
   page.bullet("Eyes: hazard distance " + quantity(eyes.hazardDistance_m, "m") + ", diffuse reflection " +
               quantity(eyes.diffuseDistance_m, "m") + ". Bare metal returns a mirror beam: the diffuse distance alone does not protect. " +
               "Eyewear of optical density " + (eyes.opticalDensity ? figure(std::ceil(*eyes.opticalDensity)) : "not known") +
               " at the laser's wavelength for everyone in the room.");
   page.bullet("Lungs: coat that leaves as fume and dust " + quantity(air.removed_kg, "g", 1e-3) + ", while the beam is on " +
               quantity(air.fume_kg_s, "g/min", 1e-3 / 60) + ". Capture it at the source; test unknown old coats first.");
-  for (const std::string& hazard : air.hazards) page.bullet(hazard);
-  page.bullet("Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in "
-              "one filter.");
+  for (const Hazard& hazard : air.hazards)
+    if (hazard.harm != Harm::Fire) page.bullet(hazard.text);
   page.bullet("A prediction is no permission: local rules and the laser safety officer decide. Prove the settings on a patch first.");
 }
 
@@ -272,6 +290,7 @@ std::string assessmentTable(const Assessment& assessment) {
   Page page;
   page.paragraph("Plan \"" + assessment.plan + "\" on " + assessment.machine);
   page.paragraph(assessment.answer);
+  beforeBeam(page, assessment.precautions);
   verdict(page, assessment.verdict);
   beam(page, assessment.beam);
   overlap(page, assessment.overlap);

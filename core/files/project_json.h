@@ -15,6 +15,7 @@ inline constexpr const char* projectFormat = "barewright-project";
 inline constexpr int projectVersion = 1;
 
 inline constexpr FileQuantity people{"a number of people", units::none, 0, 10000};
+inline constexpr Text clearedItem{"a precaution", 1, 2000};
 inline constexpr FileQuantity humidity{"a humidity", units::percent, 0, 100};
 inline constexpr FileQuantity workTime{"a time", units::minutes, 0, 1e6};
 
@@ -25,6 +26,15 @@ void describe(Io& io, Site& site) {
   io.may("supply_kW", site.supply_W, supplyPower);
   io.may("people", site.people, people);
   io.rest(site.extras);
+}
+
+template <class Io>
+void describe(Io& io, Clearance& clearance) {
+  io.must("item", clearance.item, clearedItem);
+  io.must("by", clearance.by, nameText);
+  io.usual("date", clearance.date, shortText);
+  io.may("note", clearance.note);
+  io.rest(clearance.extras);
 }
 
 template <class Io>
@@ -50,6 +60,7 @@ void describe(Io& io, Project& project) {
   io.must("plans", project.plans);
   io.usual("trials", project.trials);
   io.may("site", project.site);
+  io.may("before_beam", project.beforeBeam);
   io.may("customer", project.customer, shortText);
   io.may("order", project.order, shortText);
   io.may("notes", project.notes);

@@ -26,10 +26,6 @@ double coatMass_kg(const std::vector<CoatedArea>& areas);
 /// Fresh air that would thin out that much fume to a limit. Nearly always more than any fan moves: fume is caught at the head.
 double dilution_m3_s(double fume_kg_s, double limit_kg_m3);
 
-/// What may hurt people, filters or the shop, one sentence each: what is not ruled out (to be tested before the beam is on), known
-/// components of the layers, kept ones too since they are heated, what lies behind the metal, its dust.
-std::vector<std::string> hazards(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part);
-
 /// Everything removed counts as fume, at an even rate over the beam time. Of the mass that is not kept so large a share goes; nothing where
 /// that is not known.
 AirResult air(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part, std::optional<double> removedFraction,

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/values/clearance.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,10 +33,29 @@ struct JobResult {
   std::optional<JobNeeds> needed = {};
 };
 
+enum class Harm { Fire, Lungs, Filter, Part };
+
+/// What may go wrong with people, filters or the part, and what is done about it.
+struct Hazard {
+  Harm harm = Harm::Lungs;
+  std::string text;  // whole sentences
+  bool operator==(const Hazard&) const = default;
+};
+
+/// Something that has to be settled before the beam is on.
+struct Precaution {
+  std::string id;    // the same as long as it concerns the same: "fuel-behind", "test-lead: maroon, cream"
+  std::string what;  // "fuel behind the metal"
+  std::string todo;  // whole sentences
+  bool stops = false;                   // nothing is begun, nor anything else answered, before it is settled or waived by name
+  std::string component = {};           // of a test: "lead"
+  std::optional<Clearance> cleared = {};
+};
+
 struct AirResult {
   std::optional<double> removed_kg;
   std::optional<double> fume_kg_s;
-  std::vector<std::string> hazards;
+  std::vector<Hazard> hazards;  // fire first
 };
 
 struct EyesResult {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/values/clearance.h"
 #include "core/values/machine.h"
 #include "core/values/part.h"
 #include "core/values/plan.h"
@@ -41,6 +42,7 @@ struct Project {
   std::vector<Plan> plans;
   std::vector<Trial> trials;
   std::optional<Site> site;
+  std::vector<Clearance> beforeBeam;  // precautions that were settled or waived
   std::string customer;
   std::string order;
   std::string notes;

@@ -312,7 +312,9 @@ std::vector<VerdictRow> mendedVerdict() {
 void addAirAndEyes(Assessment& made) {
   made.air.removed_kg = 0.083;
   made.air.fume_kg_s = 0.083 / *made.job.beamTime_s;
-  made.air.hazards = {"Red oxide primer: lead and chromate until tested"};
+  made.air.hazards = {{Harm::Lungs, "Lead in red oxide primer: test before the beam is on, until then take it to be there."}};
+  made.precautions = {{"extraction", "extraction at the head", "None is planned: catch the fume where it is made."},
+                      {"fire-watch", "fire watch and extinguisher", "Somebody watches while the beam is on and long after."}};
   made.eyes = {48.0, 0.6, 6.0};
   made.findOutNext = {
       {"Total thickness of the coat", "Ten readings with a gauge, two of them near the beading", "25 to 170 min becomes 45 to 95 min"}};

@@ -4,6 +4,7 @@
 #include "ui/document/project_document.h"
 
 namespace bw {
+struct Precaution;
 struct Remedy;
 }
 
@@ -57,6 +58,13 @@ void applyPlan(ProjectDocument& document, const QString& label, const std::vecto
 /// Takes a machine into the project and chooses it, in one step.
 void addMachine(ProjectDocument& document, const Machine& machine);
 void chooseMachine(ProjectDocument& document, const std::string& id);
+
+// Before the beam is on
+void settlePrecaution(ProjectDocument& document, const Precaution& precaution, const Clearance& by);
+/// Of a test: what it showed is noted in the layers it was open for.
+void settleTest(ProjectDocument& document, const Precaution& test, Presence found, const Clearance& by, const Library& shipped);
+/// Takes the name away again; of a test what it showed as well.
+void reopenPrecaution(ProjectDocument& document, const Precaution& precaution);
 
 // The plans
 void duplicatePlan(ProjectDocument& document);

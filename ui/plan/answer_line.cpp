@@ -2,6 +2,7 @@
 #include "ui/plan/answer_line.h"
 
 #include "core/heat/limits.h"
+#include "core/job/hazards.h"
 #include "ui/plan/working.h"
 #include "ui/plots/heat_words.h"
 #include "ui/style/format.h"
@@ -11,6 +12,7 @@
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
+#include <string_view>
 #include <utility>
 
 namespace bw {
@@ -19,6 +21,7 @@ namespace {
 
 constexpr int answerHeight = 56;
 constexpr int answerShape_px = 28;
+constexpr const char* beforeBeamKey = "before_beam";
 constexpr int leastSentence = 560;  // px; key numbers give way before the sentence does
 
 QFont sized(QFont font, int size_px, bool heavy = false) {
@@ -42,10 +45,15 @@ void KeyNumber::set(const QString& value, const QString& meaning, const Working*
   m_meaning = meaning;
   setAccessibleName(meaning + QLatin1Char(' ') + value);
   m_working = working != nullptr ? std::optional(*working) : std::nullopt;
-  setFocusPolicy(m_working ? Qt::StrongFocus : Qt::NoFocus);
-  setCursor(m_working ? Qt::PointingHandCursor : Qt::ArrowCursor);
-  setToolTip(m_working ? tr("Show how this is worked out") : QString());
+  setFocusPolicy(opens() ? Qt::StrongFocus : Qt::NoFocus);
+  setCursor(opens() ? Qt::PointingHandCursor : Qt::ArrowCursor);
+  if (!m_leads) setToolTip(m_working ? tr("Show how this is worked out") : QString());
   update();
+}
+
+void KeyNumber::lead(const QString& tip) {
+  m_leads = true;
+  setToolTip(tip);
 }
 
 QSize KeyNumber::sizeHint() const {
@@ -58,7 +66,7 @@ void KeyNumber::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.setRenderHint(QPainter::Antialiasing);
   const Tones tones = tonesOf(palette());
-  if (m_working && (underMouse() || hasFocus())) {
+  if (opens() && (underMouse() || hasFocus())) {
     painter.setPen(QPen(hasFocus() ? tones.accent : tones.line, 1));
     painter.setBrush(blend(tones.sheet, tones.accent, 0.06));
     painter.drawRoundedRect(QRectF(rect()).adjusted(0.5, 0.5, -0.5, -0.5), space::small, space::small);
@@ -70,7 +78,7 @@ void KeyNumber::paintEvent(QPaintEvent*) {
   painter.setPen(tones.quiet);
   painter.setFont(sized(font(), space::leastFont));
   painter.drawText(box, Qt::AlignLeft | Qt::AlignBottom, m_meaning);
-  if (!m_working) return;
+  if (!opens()) return;
   const double width = painter.fontMetrics().horizontalAdvance(m_meaning);  // dotted: there is more behind it
   painter.setPen(QPen(tones.quiet, 1, Qt::DotLine));
   painter.drawLine(QPointF(box.left(), box.bottom() + 1), QPointF(box.left() + width, box.bottom() + 1));
@@ -117,6 +125,9 @@ std::vector<AnswerLine::Entry> AnswerLine::entries() const {
   std::vector<Entry> made;
   if (m_assessment == nullptr || !m_problem.isEmpty()) return made;
   const Assessment& now = *m_assessment;
+  const auto open = static_cast<int>(openCount(now.precautions));
+  if (!now.precautions.empty()) made.push_back({beforeBeamKey, open > 0 ? tr("%1 open").arg(open) : tr("settled"), tr("before the beam is on")});
+  if (!openStops(now.precautions).empty()) return made;
   const Ranges* ranges = now.ranges ? &*now.ranges : nullptr;
   const auto add = [&made](const char* key, const QString& meaning, std::optional<double> single, const std::optional<Spread>& spread,
                            const format::Shown& shown) {
@@ -155,7 +166,12 @@ QString AnswerLine::predicted(const LimitResult& limit) const {
 
 KeyNumber* AnswerLine::numberOf(const char* key) {
   if (auto* there = findChild<KeyNumber*>(QLatin1String(key), Qt::FindDirectChildrenOnly)) return there;
-  return new KeyNumber(QLatin1String(key), this);
+  auto* made = new KeyNumber(QLatin1String(key), this);
+  if (std::string_view(key) == beforeBeamKey) {
+    made->lead(tr("Show what has to be settled before the beam is on"));
+    connect(made, &KeyNumber::clicked, this, &AnswerLine::beforeBeamWanted);
+  }
+  return made;
 }
 
 /// Numbers that are there already are changed in place: focus and an open working stay.

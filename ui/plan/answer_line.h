@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
+#include "core/values/project.h"
 
 #include <QAbstractButton>
 #include <memory>
@@ -11,13 +12,15 @@ class QHBoxLayout;
 
 namespace bw {
 
-/// A number large, its meaning small under it. With a working it can be pressed.
+/// A number large, its meaning small under it. With a working, or where it leads somewhere, it can be pressed.
 class KeyNumber : public QAbstractButton {
   Q_OBJECT
 
  public:
   explicit KeyNumber(const QString& key, QWidget* parent = nullptr);
   void set(const QString& value, const QString& meaning, const Working* working);
+  /// A press goes there instead of to a working.
+  void lead(const QString& tip);
   QSize sizeHint() const override;
   QSize minimumSizeHint() const override { return sizeHint(); }
 
@@ -25,7 +28,10 @@ class KeyNumber : public QAbstractButton {
   void paintEvent(QPaintEvent* event) override;
 
  private:
+  bool opens() const { return m_working || m_leads; }
+
   QString m_meaning;
+  bool m_leads = false;
   std::optional<Working> m_working;
 };
 
@@ -45,6 +51,9 @@ class AnswerLine : public QWidget {
   const std::vector<KeyNumber*>& numbers() const { return m_numbers; }
   QSize sizeHint() const override;
   QSize minimumSizeHint() const override;
+
+ signals:
+  void beforeBeamWanted();
 
  protected:
   void paintEvent(QPaintEvent* event) override;

@@ -19,9 +19,6 @@ namespace {
 
 const char* const backFaceLimit = "back_face_C";
 
-constexpr Behind behindInOrder[] = {Behind::Nothing, Behind::Paint, Behind::Adhesive, Behind::Sealer,       Behind::Rubber, Behind::Solder, Behind::Foam,
-                                    Behind::Wax,     Behind::Wood,  Behind::Wiring,   Behind::ClosedCavity, Behind::Fuel,   Behind::Unknown};
-
 QString finishWord(Finish finish) {
   switch (finish) {
     case Finish::Untouched: return PartForm::tr("metal untouched");
@@ -52,6 +49,15 @@ KnownFrom fromOf(const Part& part, const std::string& key) {
 }
 
 }  // namespace
+
+const std::vector<Behind>& behindsInOrder() {
+  static const std::vector<Behind> all{Behind::Nothing, Behind::Paint, Behind::Adhesive, Behind::Sealer,       Behind::Rubber,
+                                       Behind::Solder,  Behind::Foam,  Behind::Wax,      Behind::Wood,         Behind::Wiring,
+                                       Behind::ClosedCavity, Behind::Fuel, Behind::Unknown};
+  return all;
+}
+
+bool standsAlone(Behind behind) { return behind == Behind::Nothing || behind == Behind::Unknown; }
 
 QString behindWord(Behind behind) {
   switch (behind) {
@@ -127,7 +133,7 @@ QWidget* PartForm::makeFields() {
   m_behind->setProperty("boxed", true);
   m_behind->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
   auto* menu = new QMenu(m_behind);
-  for (const Behind behind : behindInOrder) {
+  for (const Behind behind : behindsInOrder()) {
     QAction* action = menu->addAction(behindWord(behind));
     action->setCheckable(true);
     action->setData(static_cast<int>(behind));
@@ -176,9 +182,8 @@ void PartForm::toggleBehind(Behind behind, bool there) {
   std::erase(all, behind);
   if (there) {
     // "Nothing" and "don't know" exclude whatever else was said.
-    const auto lonely = [](Behind one) { return one == Behind::Nothing || one == Behind::Unknown; };
-    if (lonely(behind)) all.clear();
-    std::erase_if(all, lonely);
+    if (standsAlone(behind)) all.clear();
+    std::erase_if(all, standsAlone);
     all.push_back(behind);
   }
   edits::setBehind(m_document, std::move(all));

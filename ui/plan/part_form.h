@@ -4,6 +4,8 @@
 #include "ui/document/project_document.h"
 #include "ui/plan/form.h"
 
+#include <vector>
+
 class QPushButton;
 
 namespace bw {
@@ -14,6 +16,10 @@ class QuantityField;
 /// "1.2 mm mild steel, 600 × 400 mm, light etch allowed; paint behind"
 QString partSentence(const Project& project);
 QString behindWord(Behind behind);
+/// All that can lie behind the metal, as it is offered.
+const std::vector<Behind>& behindsInOrder();
+/// "nothing" and "don't know" stand alone.
+bool standsAlone(Behind behind);
 
 /// The part: a sentence, and folded under it the fields it is made of.
 class PartForm : public QWidget {

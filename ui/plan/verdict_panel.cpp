@@ -42,20 +42,18 @@ QLabel* text(const QString& content, QPalette::ColorRole role, int size_px, bool
   return label;
 }
 
-constexpr qsizetype briefly = 80;  // letters of the hazards that the short form shows
-
-QString shortened(const QString& text) {
-  const qsizetype space = text.lastIndexOf(QLatin1Char(' '), briefly);
-  return text.left(space > 0 ? space : briefly) + QStringLiteral(" …");
+QString sentencesOf(const std::vector<Hazard>& hazards) {
+  QStringList sentences;
+  for (const Hazard& hazard : hazards) sentences << QString::fromStdString(hazard.text);
+  return sentences.join(QLatin1Char(' '));
 }
 
-QString hazardText(const Assessment* assessment) {
-  QStringList sentences;
-  for (const std::string& hazard : assessment == nullptr ? std::vector<std::string>() : assessment->air.hazards) {
-    const QString sentence = QString::fromStdString(hazard);
-    sentences << (sentence.endsWith(QLatin1Char('.')) ? sentence : sentence + QLatin1Char('.'));
-  }
-  return sentences.join(QLatin1Char(' '));
+/// Fire, which is always said in full, and the others, the worst first.
+std::array<std::vector<Hazard>, 2> fireAndOthers(const Assessment* assessment) {
+  std::array<std::vector<Hazard>, 2> parts;
+  for (const Hazard& hazard : assessment == nullptr ? std::vector<Hazard>() : assessment->air.hazards)
+    parts[hazard.harm == Harm::Fire ? 0 : 1].push_back(hazard);
+  return parts;
 }
 
 int rankOf(Status status) {
@@ -67,8 +65,8 @@ int rankOf(Status status) {
 class Said {
  public:
   explicit Said(const Assessment* assessment) {
-    for (const std::string& hazard : assessment == nullptr ? std::vector<std::string>() : assessment->air.hazards)
-      newIn(QString::fromStdString(hazard));
+    for (const Hazard& hazard : assessment == nullptr ? std::vector<Hazard>() : assessment->air.hazards)
+      newIn(QString::fromStdString(hazard.text));
   }
 
   QString newIn(const QString& text) {
@@ -131,7 +129,6 @@ void VerdictPanel::buildCautions() {
   m_cautions = text(QString(), QPalette::Text, space::leastFont);
   m_cautions->setObjectName(QStringLiteral("cautions"));
   m_cautions->setTextFormat(Qt::RichText);
-  m_more->setText(tr("All cautions"));
   m_more->setObjectName(QStringLiteral("allCautions"));
   m_more->setCheckable(true);
   m_more->setAutoRaise(true);
@@ -221,7 +218,7 @@ void VerdictPanel::openRows() {
 
 /// Where there is little room, only the most urgent row. The cautions below say what there is to say of air and eyes.
 bool VerdictPanel::startsOpen(const VerdictRow& row) const {
-  if (row.status == Status::Meets || row.check == "safety") return false;
+  if (row.status == Status::Meets || (row.check == "safety" && row.status != Status::Fails)) return false;
   return height() >= roomyFrom || row.check == m_rows.front()->check();
 }
 
@@ -265,20 +262,25 @@ void VerdictPanel::placeRemedies() {
 
 void VerdictPanel::showCautions() {
   m_cautions->setText(cautions());
-  m_more->setVisible(hazardText(m_assessment.get()).size() > briefly || m_more->isChecked());
+  const auto others = static_cast<int>(fireAndOthers(m_assessment.get())[1].size());
+  m_more->setText(m_more->isChecked() ? tr("Fewer cautions") : others == 2 ? tr("1 more caution") : tr("%1 more cautions").arg(others - 1));
+  m_more->setVisible(others > 1);
 }
 
+/// Fire in full; of the others the first, whole, unless all are wanted.
 QString VerdictPanel::cautions() const {
-  QString eyes = tr("eyewear for all in the room"), lungs = hazardText(m_assessment.get());
+  auto [fire, others] = fireAndOthers(m_assessment.get());
+  if (!m_more->isChecked() && others.size() > 1) others.resize(1);
+  QString eyes = tr("eyewear for all in the room");
   if (m_assessment != nullptr) {
     const EyesResult& risk = m_assessment->eyes;
     if (risk.opticalDensity) eyes += tr(", density %1 or more").arg(format::count(*risk.opticalDensity));
     if (risk.hazardDistance_m) eyes += tr("; hazard within %1").arg(format::length(*risk.hazardDistance_m));
   }
-  if (!m_more->isChecked() && lungs.size() > briefly) lungs = shortened(lungs);
-  return tr("<b>Eyes</b> %1.<br><b>Lungs</b> extract at the source. %2<br><b>Fire</b> look behind the metal, keep watch after.<br>"
+  return tr("<b>Fire</b> %1<br><b>Eyes</b> %2.<br><b>Lungs</b> extract at the source. %3<br>"
             "Local rules and the laser safety officer decide.")
-      .arg(eyes, lungs.toHtmlEscaped());
+      .arg(fire.empty() ? tr("look behind the metal, keep watch after.") : sentencesOf(fire).toHtmlEscaped(), eyes,
+           sentencesOf(others).toHtmlEscaped());
 }
 
 void VerdictPanel::paintEvent(QPaintEvent*) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/start/example_band.h"
 
+#include "core/job/hazards.h"
 #include "ui/fields/icon.h"
 #include "ui/style/elided_label.h"
 #include "ui/style/theme.h"
@@ -71,6 +72,7 @@ void ExampleBand::setAssessment(const std::shared_ptr<const Assessment>& assessm
   };
   m_failing = count(Status::Fails);
   m_unknown = count(Status::NotKnown);
+  m_stopped = assessment && !openStops(assessment->precautions).empty();
   m_remediesKnown = false;
   m_next.clear();
   refresh();
@@ -92,6 +94,8 @@ void ExampleBand::refresh() {
   if (!m_done.isEmpty()) text = tr("Done: %1. ").arg(m_done);
   if (!m_assessed) {
     text += tr("Invented example.");
+  } else if (m_stopped) {
+    text += tr("Invented example: nothing is mended before what stops the work is settled.");
   } else if (m_failing == 0 && m_unknown > 0) {
     text += m_done.isEmpty() ? tr("Invented example: no check fails, but %1.").arg(unknownChecks(m_unknown))
                              : tr("No check fails any more, but %1.").arg(unknownChecks(m_unknown));
@@ -103,11 +107,11 @@ void ExampleBand::refresh() {
     text += m_remediesKnown && m_next.isEmpty() ? tr("It still fails in %1; no single setting mends that.").arg(places(m_failing))
                                               : tr("It still fails in %1.").arg(places(m_failing));
   }
-  if (m_failing > 0 && !m_next.isEmpty()) text += tr(" Next: %1.").arg(m_next);
+  if (!m_stopped && m_failing > 0 && !m_next.isEmpty()) text += tr(" Next: %1.").arg(m_next);
   m_text->setText(text);
   m_mend->setText(m_done.isEmpty() ? tr("Mend it with me") : tr("Mend the next"));
   m_mend->setEnabled(m_failing > 0 && m_remediesKnown && !m_next.isEmpty());
-  m_mend->setVisible(m_failing > 0 || !m_assessed);
+  m_mend->setVisible(!m_stopped && (m_failing > 0 || !m_assessed));
 }
 
 }  // namespace bw

@@ -39,6 +39,7 @@ class ExampleBand : public QWidget {
   QString m_done;
   int m_failing = 0;
   int m_unknown = 0;
+  bool m_stopped = false;
   bool m_assessed = false;
   bool m_remediesKnown = false;
   QString m_next;

@@ -203,11 +203,16 @@ QWidget* StartPage::makeBehind() {
   grid->setHorizontalSpacing(space::wide);
   grid->setVerticalSpacing(space::small);
   constexpr int columns = 5;
-  for (const Behind behind : {Behind::Paint, Behind::Sealer, Behind::Adhesive, Behind::Rubber, Behind::Solder, Behind::Foam, Behind::Wood,
-                              Behind::Wiring, Behind::ClosedCavity, Behind::Nothing}) {
+  for (const Behind behind : behindsInOrder()) {
+    if (behind == Behind::Unknown) continue;  // nothing ticked
     auto* box = new QCheckBox(behindWord(behind));
     const int at = static_cast<int>(m_behind.size());
     grid->addWidget(box, at / columns, at % columns);
+    connect(box, &QCheckBox::clicked, this, [this, behind](bool on) {
+      for (const auto& [other, what] : m_behind)
+        if (on && what != behind && (standsAlone(behind) || standsAlone(what))) other->setChecked(false);
+    });
+    box->setObjectName(QStringLiteral("startBehind%1").arg(at));
     m_behind.emplace_back(box, behind);
   }
   grid->setColumnStretch(columns, 1);

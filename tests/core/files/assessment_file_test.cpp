@@ -39,7 +39,7 @@ Assessment someAssessment() {
   assessment.job.costItems = {{"time", 28}};
   assessment.air.removed_kg = 0.03;
   assessment.air.fume_kg_s = 1e-5;
-  assessment.air.hazards = {"Lead: test first"};
+  assessment.air.hazards = {{Harm::Lungs, "Lead: test first"}};
   assessment.verdict = {{"removal", "Comes off?", Status::Near, "in 4 passes", ""}, {"heat", "Cool enough?", Status::Fails, "too hot", "wait"}};
   assessment.workings = {{"back_face", "Back face", "near + part", {"mean power 255 W"}, "closed form"}};
   assessment.findOutNext = {{"total thickness", "gauge at three places", "25 to 170 min becomes 45 to 95"}};

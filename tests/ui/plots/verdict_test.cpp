@@ -116,12 +116,23 @@ TEST_CASE("The cautions are always there, in short or in full") {
   REQUIRE(cautions != nullptr);
   CHECK(cautions->text().contains("laser safety officer"));
   Assessment now = *fake::firstGuess();
-  now.air.hazards = {std::string(200, 'x') + " and the last word: thermite."};
+  const std::string longOne = "Lead in " + std::string(200, 'x') + ": test before the beam is on.";
+  now.air.hazards = {{Harm::Fire, "Fuel behind the face: no work."},
+                     {Harm::Fire, "Wax behind the face: it burns."},
+                     {Harm::Lungs, longOne},
+                     {Harm::Lungs, "Zinc: fever."},
+                     {Harm::Filter, "Iron dust: thermite."}};
   panel.setAssessment(std::make_shared<const Assessment>(now));
   CHECK(cautions->isVisible());
   CHECK(cautions->text().contains("48"));
+  // Fire first and all of it; of the others the worst, whole, and how many more.
+  CHECK(cautions->text().indexOf("Fuel behind") < cautions->text().indexOf("Wax behind"));
+  CHECK(cautions->text().indexOf("Wax behind") < cautions->text().indexOf("Eyes"));
+  CHECK(cautions->text().contains(QString::fromStdString(longOne)));
   CHECK_FALSE(cautions->text().contains("thermite"));
-  panel.findChild<QToolButton*>(QStringLiteral("allCautions"))->click();
+  auto* more = panel.findChild<QToolButton*>(QStringLiteral("allCautions"));
+  CHECK(more->text() == "2 more cautions");
+  more->click();
   CHECK(cautions->text().contains("thermite"));
 }
 
