@@ -61,6 +61,7 @@ BeforeBeamDialog::BeforeBeamDialog(ProjectDocument& document, QWidget* parent)
   m_count->setWordWrap(true);
   m_name->setObjectName(QStringLiteral("beforeBeamName"));
   m_name->setAccessibleName(tr("Your name or initials"));
+  m_name->setPlaceholderText(tr("Name or initials of whoever settles an item"));
   m_name->setMaxLength(longestName);
   m_hint->setWordWrap(true);
   m_hint->setText(tr("This list is no permission. Local rules, licensed trades and the laser safety officer decide."));

@@ -72,6 +72,9 @@ PrecautionRow::PrecautionRow(const Precaution& precaution, QWidget* parent)
 
 /// A test is not ticked but answered.
 void PrecautionRow::addTest(QHBoxLayout* row) {
+  QSizePolicy policy = m_tick->sizePolicy();
+  policy.setRetainSizeWhenHidden(true);  // the words of all rows begin at one line
+  m_tick->setSizePolicy(policy);
   m_tick->hide();
   for (const auto& [found, word] : {std::pair(Presence::No, tr("None found")), std::pair(Presence::Yes, tr("Found"))}) {
     auto* button = new QPushButton(word);

@@ -56,9 +56,11 @@ std::array<std::vector<Hazard>, 2> fireAndOthers(const Assessment* assessment) {
   return parts;
 }
 
-int rankOf(Status status) {
+/// What stops the work before all that fails.
+int rankOf(const VerdictRow& row) {
   constexpr std::array order{Status::Fails, Status::Near, Status::NotKnown, Status::Meets};
-  return static_cast<int>(std::ranges::find(order, status) - order.begin());
+  if (row.check == "safety" && row.status == Status::Fails) return -1;
+  return static_cast<int>(std::ranges::find(order, row.status) - order.begin());
 }
 
 /// What was said already is not said again further down; the hazards are among the cautions.
@@ -190,7 +192,7 @@ void VerdictPanel::scrollToPlan() {
 void VerdictPanel::showRows(bool moreToCome) {
   m_empty->setVisible(m_assessment == nullptr);
   std::vector<VerdictRow> rows = m_assessment == nullptr ? std::vector<VerdictRow>() : m_assessment->verdict;
-  std::ranges::stable_sort(rows, {}, [](const VerdictRow& row) { return rankOf(row.status); });
+  std::ranges::stable_sort(rows, {}, rankOf);
   const auto same = [](const VerdictRowView* view, const VerdictRow& row) { return view->check() == row.check; };
   if (!std::ranges::equal(m_rows, rows, same)) rebuildRows(rows);
   Said said(m_assessment.get());

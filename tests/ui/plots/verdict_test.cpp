@@ -108,6 +108,16 @@ TEST_CASE("Choosing a remedy whose row is rebuilt at once is harmless") {
   CHECK(panel.findChildren<RemedyButton*>().isEmpty());
 }
 
+TEST_CASE("What stops the work stands above all that fails, and open") {
+  VerdictPanel panel;
+  panel.resize(300, 700);
+  Assessment now = *fake::firstGuess();
+  now.verdict.push_back({"safety", "Air and eyes?", Status::Fails, "Do not start: fuel behind the metal.", ""});
+  panel.setAssessment(std::make_shared<const Assessment>(now));
+  CHECK(panel.rows().front()->check() == "safety");
+  CHECK(panel.rows().front()->isOpen());
+}
+
 TEST_CASE("The cautions are always there, in short or in full") {
   VerdictPanel panel;
   panel.resize(300, 700);
