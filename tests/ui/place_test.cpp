@@ -5,6 +5,7 @@
 
 #include "tests/support/catch.h"
 
+#include <QLabel>
 #include <QSettings>
 #include <QSplitter>
 #include <QStatusBar>
@@ -52,6 +53,13 @@ TEST_CASE("The whole window goes onto a full HD screen at twice the size", "[win
     INFO(part);
     CHECK(window.find<QWidget>(part)->minimumSizeHint().height() <= 312);
   }
+  window->showWorkspace(MainWindow::RecipesWord);
+  auto* empty = window.find<QLabel>("emptyLibrary");  // with the longest that there is to read
+  REQUIRE(QTest::qWaitFor([&] { return empty->isVisible() && empty->text().startsWith("No recipe is kept"); }));
+  QCoreApplication::processEvents();
+  CHECK(empty->height() >= empty->heightForWidth(empty->width()));
+  auto* search = window.find<QWidget>("recipeSearch");
+  CHECK(search->height() >= search->minimumSizeHint().height());
 }
 
 TEST_CASE("A splitter is divided as it was left", "[window]") {

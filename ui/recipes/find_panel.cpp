@@ -189,6 +189,7 @@ void FindPanel::showSummary(const FoundRecipes& found) {
     m_summary->setText(m_recipes == 1 ? tr("1 recipe") : tr("%1 recipes").arg(m_recipes));
   }
   const bool empty = m_model->rowCount() == 0;
+  m_facets->setVisible(m_recipes > 0);  // nothing to choose from
   m_pages->setCurrentIndex(empty ? 1 : 0);
   if (!empty) return;
   const bool bare = m_recipes == 0;

@@ -71,6 +71,7 @@ class FindPanel : public QWidget {
   ProjectDocument& m_document;
   RecipeListModel* m_model;
   QLineEdit* m_search;
+  QWidget* m_facets;
   FacetButton* m_metal;
   FacetButton* m_coating;
   FacetButton* m_machine;

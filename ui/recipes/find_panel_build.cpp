@@ -34,7 +34,8 @@ void FindPanel::build() {
   top->setContentsMargins(space::large, 0, space::large, 0);
   top->setSpacing(6);
   top->addWidget(m_search);
-  top->addWidget(makeFacets());
+  m_facets = makeFacets();
+  top->addWidget(m_facets);
   column->addLayout(top);
   m_pages = new QStackedWidget;
   m_pages->addWidget(makeList());
