@@ -174,3 +174,25 @@ TEST_CASE("Keys in the closed list of colours open it and add no coat", "[start]
   next->hidePopup();
   CHECK(list.colours().empty());
 }
+
+TEST_CASE("Start offers all that can lie behind the metal; nothing stands alone", "[start]") {
+  StartPage page;
+  const auto box = [&](const char* text) { return static_cast<QCheckBox*>(withText(&page, text)); };
+  for (const char* word : {"foam", "wax", "wood", "wiring", "paint", "structural glue", "seam sealer", "rubber", "soldered joint",
+                           "closed cavity", "fuel", "nothing"}) {
+    INFO(word);
+    CHECK(box(word) != nullptr);
+  }
+  box("fuel")->click();
+  box("wax")->click();
+  CHECK_FALSE(box("nothing")->isChecked());
+  box("nothing")->click();
+  CHECK_FALSE(box("fuel")->isChecked());
+  CHECK_FALSE(box("wax")->isChecked());
+  box("fuel")->click();
+  CHECK_FALSE(box("nothing")->isChecked());
+  Project started;
+  QObject::connect(&page, &StartPage::ready, [&](Project project) { started = std::move(project); });
+  page.findChild<QPushButton*>("showMe")->click();
+  CHECK(started.part.behind == std::vector<Behind>{Behind::Fuel});
+}

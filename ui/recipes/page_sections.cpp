@@ -171,7 +171,7 @@ QWidget* trials(const RecipeVersion& version) {
     const QString by = trial.initials.empty() ? SectionWords::tr("not signed") : toQt(trial.initials);
     QStringList what{
         SectionWords::tr("%1: %2").arg(trial.where.empty() ? SectionWords::tr("place not noted") : toQt(trial.where), seenWords(trial))};
-    what.prepend(words::outcome(outcomeOf(trial)));
+    if (const QString outcome = words::outcome(outcomeOf(trial)); outcome != seenWords(trial)) what.prepend(outcome);
     for (const auto& readings : byKind(trial.readings))
       what << SectionWords::tr("%1 %2").arg(words::readingKind(readings.front().kind), words::readings(readings));
     if (!trial.note.empty()) what << toQt(trial.note);

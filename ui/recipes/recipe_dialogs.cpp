@@ -123,8 +123,7 @@ void RecipeDialogs::prove(const RecipeDetail& detail) {
   dialog->insert(scrolled(trials));
   dialog->demand([trials] { return trials->missing(); });
   const auto follow = [dialog, trials] {
-    dialog->sayDoIt(trials->proves() ? tr("Mark as proven") : tr("Keep the trial"));
-    dialog->check();
+    dialog->sayDoIt(trials->proves() ? tr("Mark as proven") : tr("Keep the trial"), trials->outcome());
   };
   follow();
   connect(trials, &TrialChoice::changed, dialog, follow);

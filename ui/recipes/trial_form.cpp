@@ -117,7 +117,7 @@ Trial TrialForm::trial(const Settings& settings, const std::string& initials) co
 }
 
 TrialChoice::TrialChoice(const RecipeVersion& version, QWidget* parent)
-    : QWidget(parent), m_version(version), m_form(new TrialForm), m_outcome(new QLabel) {
+    : QWidget(parent), m_version(version), m_form(new TrialForm) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(space::small);
@@ -132,15 +132,8 @@ TrialChoice::TrialChoice(const RecipeVersion& version, QWidget* parent)
   }
   column->addWidget(new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
   column->addWidget(m_form);
-  m_outcome->setObjectName(QStringLiteral("trialOutcome"));
-  m_outcome->setWordWrap(true);
-  column->addWidget(m_outcome);
-  connect(m_form, &TrialForm::changed, this, [this] {
-    sayOutcome();
-    emit changed();
-  });
+  connect(m_form, &TrialForm::changed, this, &TrialChoice::changed);
   connect(m_form, &TrialForm::fileWanted, this, &TrialChoice::fileWanted);
-  sayOutcome();
 }
 
 std::vector<Trial> TrialChoice::trials(const std::string& initials) const {
@@ -154,15 +147,11 @@ bool TrialChoice::proves() const {
   return isProven(withTrials(m_version, {trials(someone), today, someone, {}}));
 }
 
-void TrialChoice::sayOutcome() {
-  if (!m_form->isFilled() && !proves()) {
-    m_outcome->clear();
-  } else if (proves()) {
-    m_outcome->setText(tr("Cleared with these settings: the recipe is marked as proven."));
-  } else {
-    m_outcome->setText(tr("This trial: %1. It is kept; the recipe is a draft until a trial with its settings clears.")
-                           .arg(words::outcome(outcomeOf(trials({}).back()))));
-  }
+QString TrialChoice::outcome() const {
+  if (proves()) return tr("Cleared with these settings: the recipe is marked as proven.");
+  if (!m_form->isFilled()) return {};
+  return tr("This trial: %1. It is kept; the recipe is a draft until a trial with its settings clears.")
+      .arg(words::outcome(outcomeOf(trials({}).back())));
 }
 
 QString TrialChoice::missing() const {

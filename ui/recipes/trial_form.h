@@ -55,6 +55,8 @@ class TrialChoice : public QWidget {
   std::vector<Trial> trials(const std::string& initials) const;
   /// Whether the recipe is proven by all of them.
   bool proves() const;
+  /// What comes of it for the recipe.
+  QString outcome() const;
   /// What is missing; empty: nothing.
   QString missing() const;
   TrialForm* form() const { return m_form; }
@@ -64,11 +66,8 @@ class TrialChoice : public QWidget {
   void fileWanted();
 
  private:
-  void sayOutcome();
-
   RecipeVersion m_version;
   TrialForm* m_form;
-  QLabel* m_outcome;
 };
 
 }  // namespace bw

@@ -127,12 +127,16 @@ QString WordsDialog::missing() const {
 
 void WordsDialog::check() {
   const QString sentence = missing();
-  m_missing->setText(sentence);
+  m_missing->setText(sentence.isEmpty() ? m_outcome : sentence);
   if (isVisible()) keepApart();
   m_buttons->findChild<QPushButton*>(QStringLiteral("doIt"))->setEnabled(sentence.isEmpty());
 }
 
-void WordsDialog::sayDoIt(const QString& words) { m_buttons->findChild<QPushButton*>(QStringLiteral("doIt"))->setText(words); }
+void WordsDialog::sayDoIt(const QString& words, const QString& outcome) {
+  m_outcome = outcome;
+  m_buttons->findChild<QPushButton*>(QStringLiteral("doIt"))->setText(words);
+  check();
+}
 
 WordsDialog::Field initialsField() {
   return {QStringLiteral("initials"), WordsDialog::tr("Your initials"), lastInitials(), true, false, 12};

@@ -35,8 +35,8 @@ class WordsDialog : public QDialog {
   /// Another condition; a sentence says what is missing, an empty one: nothing.
   void demand(std::function<QString()> missing);
   void check();
-  /// Other words on the button that does it.
-  void sayDoIt(const QString& words);
+  /// Other words on the button that does it, and what comes of it, said while nothing is missing.
+  void sayDoIt(const QString& words, const QString& outcome);
 
  protected:
   void showEvent(QShowEvent* event) override;
@@ -55,6 +55,7 @@ class WordsDialog : public QDialog {
   std::vector<Field> m_fields;
   std::map<QString, std::function<QString()>> m_texts;
   std::function<QString()> m_demand;
+  QString m_outcome;
 };
 
 WordsDialog::Field initialsField();

@@ -141,7 +141,7 @@ TEST_CASE("A trial that did not clear is kept and earns no badge", "[recipes][wi
     QDialog* dialog = window.dialog("proveDialog");
     window.fill(dialog, "initials", "mk");
     dialog->findChild<QCheckBox*>(box)->click();
-    CHECK(dialog->findChild<QLabel*>("trialOutcome")->text().contains(outcome));
+    CHECK(dialog->findChild<QLabel*>("missing")->text().contains(outcome));
     CHECK(dialog->findChild<QPushButton*>("doIt")->text() == "Keep the trial");
     window.accept(dialog);
     CHECK(window.find<QLabel>("recipeState")->text() == "draft");
