@@ -34,6 +34,7 @@ QString furnish(BundleWindow& window) {
     recipe.version.note = "Two swaths apart, with extraction at the source; the seam keeps a stripe.";
     recipe.version.plan.settings.travelSpeed_m_s = 0.012;
     recipe.version.plan.settings.passes = 5;
+    recipe.version.proof->trials.front().settings = recipe.version.plan.settings;
     store.saveRecipe(recipe);
     store.setState("r2", 1, RecipeState::Withdrawn, "leaves a stripe at the seam", "hs");
     goOn(store, "r3", "theirs two");
