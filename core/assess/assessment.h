@@ -43,7 +43,7 @@ struct Assessment {
   JobResult job;
   AirResult air;
   EyesResult eyes;
-  std::vector<Precaution> precautions;  // stops first
+  std::vector<Precaution> precautions;               // stops first
   std::shared_ptr<const std::vector<Place>> places;  // where removal was followed, with the hits of one pass
   std::optional<Ranges> ranges;                      // found in depth
   std::vector<VerdictRow> verdict;

@@ -309,7 +309,8 @@ std::string eyesText(const Work& work, const EyesResult& eyes) {
 VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"safety", "Air and eyes?", Status::Near, "", ""};
   const auto& all = assessment.precautions;
-  const auto untested = std::ranges::find_if(all, [](const Precaution& one) { return !one.component.empty() && !one.stops && !one.cleared; });
+  const auto untested =
+      std::ranges::find_if(all, [](const Precaution& one) { return !one.component.empty() && !one.stops && !one.cleared; });
   if (const auto stops = openStops(all); !stops.empty()) {
     row.status = Status::Fails;
     row.message = "Do not start: " + namesOf(stops) + ". " + stops.front().todo;

@@ -249,7 +249,9 @@ Json jobJson(const JobResult& job) {
 }
 
 Json airJson(const AirResult& air) {
-  return {{"removed_g", number(air.removed_kg, gram)}, {"fume_g_min", number(air.fume_kg_s, gram_min)}, {"hazards", list(air.hazards, [](const Hazard& hazard) { return hazard.text; })}};
+  return {{"removed_g", number(air.removed_kg, gram)},
+          {"fume_g_min", number(air.fume_kg_s, gram_min)},
+          {"hazards", list(air.hazards, [](const Hazard& hazard) { return hazard.text; })}};
 }
 
 Json precautionJson(const Precaution& one) {

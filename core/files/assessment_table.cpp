@@ -271,8 +271,9 @@ void cautions(Page& page, const AirResult& air, const EyesResult& eyes) {
   page.heading("Cautions");
   for (const Hazard& hazard : air.hazards)
     if (hazard.harm == Harm::Fire) page.bullet(hazard.text);
-  page.bullet("Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in "
-              "one filter.");
+  page.bullet(
+      "Fire: know what lies behind the metal, keep a fire watch, never work on closed vessels; iron and aluminium dust never in "
+      "one filter.");
   page.bullet("Eyes: hazard distance " + quantity(eyes.hazardDistance_m, "m") + ", diffuse reflection " +
               quantity(eyes.diffuseDistance_m, "m") + ". Bare metal returns a mirror beam: the diffuse distance alone does not protect. " +
               "Eyewear of optical density " + (eyes.opticalDensity ? figure(std::ceil(*eyes.opticalDensity)) : "not known") +

@@ -48,7 +48,8 @@ constexpr BehindWarning behinds[] = {
     {Behind::Fuel, Harm::Fire,
      "Fuel behind the face: no work before the tank is out, or emptied, cleaned and declared free of gas by a competent person."},
     {Behind::ClosedCavity, Harm::Fire, "Closed cavity behind the face: open and vent it first. A closed vessel never."},
-    {Behind::Foam, Harm::Fire, "Foam behind the face: it smoulders unseen and its smoke is poisonous. Take it out, or fire watch until cold."},
+    {Behind::Foam, Harm::Fire,
+     "Foam behind the face: it smoulders unseen and its smoke is poisonous. Take it out, or fire watch until cold."},
     {Behind::Wood, Harm::Fire, "Wood behind the face: it chars unseen and may break out later. Fire watch until long after."},
     {Behind::Wax, Harm::Fire, "Wax behind the face: it runs from 60 to 90 °C and burns."},
     {Behind::Wiring, Harm::Fire, "Wiring behind the face: disconnect it and move it away."},
@@ -60,13 +61,18 @@ constexpr BehindWarning behinds[] = {
 Hazard dustHazard(MetalFamily family) {
   switch (family) {
     case MetalFamily::Iron:
-      return {Harm::Filter, "Iron and rust dust: hot particles set filters alight, use a spark trap. Never in one filter with aluminium or magnesium dust "
-             "(thermite)."};
+      return {
+          Harm::Filter,
+          "Iron and rust dust: hot particles set filters alight, use a spark trap. Never in one filter with aluminium or magnesium dust "
+          "(thermite)."};
     case MetalFamily::Aluminium:
-      return {Harm::Filter, "Aluminium dust burns and explodes, and gives off hydrogen when wet. Never in one filter with iron or rust dust (thermite)."};
+      return {Harm::Filter,
+              "Aluminium dust burns and explodes, and gives off hydrogen when wet. Never in one filter with iron or rust dust (thermite)."};
     case MetalFamily::Magnesium:
-      return {Harm::Fire, "FIRE: magnesium dust, chips and edges catch fire and water feeds the fire. Class D extinguisher at hand. Never in one filter "
-             "with iron or rust dust (thermite)."};
+      return {
+          Harm::Fire,
+          "FIRE: magnesium dust, chips and edges catch fire and water feeds the fire. Class D extinguisher at hand. Never in one filter "
+          "with iron or rust dust (thermite)."};
     case MetalFamily::Titanium:
       return {Harm::Filter, "Titanium dust burns: keep it out of filters that hold other dust, sand at hand."};
     case MetalFamily::Copper:
@@ -97,10 +103,11 @@ std::string capitalised(std::string text) {
   return text;
 }
 
-
 constexpr const char* testPrefix = "test-";
 
-std::string testId(const Component& component, const std::string& layers) { return testPrefix + std::string(component.key) + ": " + layers; }
+std::string testId(const Component& component, const std::string& layers) {
+  return testPrefix + std::string(component.key) + ": " + layers;
+}
 
 bool stopsWork(const Component& component) {
   return std::string_view(component.key) == "asbestos" || std::string_view(component.key) == "pcb";
@@ -181,8 +188,8 @@ std::vector<Hazard> hazards(const std::vector<CoatedArea>& areas, const Metal& m
     const std::string suspected = layersWith(areas, component.key, Presence::Unknown);
     if (!known.empty()) list.push_back({Harm::Lungs, capitalised(component.name) + " (" + known + "): " + component.warning + "."});
     if (!suspected.empty())
-      list.push_back({Harm::Lungs, capitalised(component.name) + " in " + suspected +
-                                       ": test before the beam is on, until then take it to be there."});
+      list.push_back({Harm::Lungs,
+                      capitalised(component.name) + " in " + suspected + ": test before the beam is on, until then take it to be there."});
   }
   if (metal.platingMelts_C)
     list.push_back({Harm::Lungs, "Zinc plating: its fume gives metal fume fever, 5 mg/m³ over eight hours (29 CFR 1910.1000)."});

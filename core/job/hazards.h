@@ -10,9 +10,9 @@ namespace bw {
 /// What may hurt people, filters or the part, one sentence or two each; fire first, then what is breathed in, the worst first.
 std::vector<Hazard> hazards(const std::vector<CoatedArea>& areas, const Metal& metal, const Part& part);
 
-/// All that has to be settled before the beam is on. Stops come first: fuel or a closed cavity behind the metal, asbestos and PCB. Then what
-/// does not keep anybody from planning: tests of the coat, what lies behind, extraction, eyewear, fire watch. An item is settled by the
-/// project's clearance of its id, which names what it concerns, so that another layer or beam opens it again; what was found by a test
+/// All that has to be settled before the beam is on. Stops come first: fuel or a closed cavity behind the metal, asbestos and PCB. Then
+/// what does not keep anybody from planning: tests of the coat, what lies behind, extraction, eyewear, fire watch. An item is settled by
+/// the project's clearance of its id, which names what it concerns, so that another layer or beam opens it again; what was found by a test
 /// stays in the list. Common practice of hot work and of laser safety, no source; local rules go before it.
 /// Throws Unusable for an unknown coating; no eyewear is named for a step whose machine is missing.
 std::vector<Precaution> precautions(const Project& project, const Plan& plan, const Library& shipped);

@@ -44,11 +44,11 @@ struct Hazard {
 
 /// Something that has to be settled before the beam is on.
 struct Precaution {
-  std::string id;    // the same as long as it concerns the same: "fuel-behind", "test-lead: maroon, cream"
-  std::string what;  // "fuel behind the metal"
-  std::string todo;  // whole sentences
-  bool stops = false;                   // nothing is begun, nor anything else answered, before it is settled or waived by name
-  std::string component = {};           // of a test: "lead"
+  std::string id;              // the same as long as it concerns the same: "fuel-behind", "test-lead: maroon, cream"
+  std::string what;            // "fuel behind the metal"
+  std::string todo;            // whole sentences
+  bool stops = false;          // nothing is begun, nor anything else answered, before it is settled or waived by name
+  std::string component = {};  // of a test: "lead"
   std::optional<Clearance> cleared = {};
 };
 

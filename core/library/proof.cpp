@@ -73,10 +73,14 @@ TrialOutcome asMeasured(const Trial& trial) {
 
 int gravity(TrialOutcome outcome) {
   switch (outcome) {
-    case TrialOutcome::Failed: return 3;
-    case TrialOutcome::Partly: return 2;
-    case TrialOutcome::Cleared: return 1;
-    case TrialOutcome::Unfinished: break;
+    case TrialOutcome::Failed:
+      return 3;
+    case TrialOutcome::Partly:
+      return 2;
+    case TrialOutcome::Cleared:
+      return 1;
+    case TrialOutcome::Unfinished:
+      break;
   }
   return 0;
 }
@@ -100,14 +104,20 @@ std::string predictedAs(const Reading& reading, TrialOutcome outcome) {
 
 }  // namespace
 
-TrialOutcome outcomeOf(const Trial& trial) { return std::max(asSeen(trial), asMeasured(trial), [](auto a, auto b) { return gravity(a) < gravity(b); }); }
+TrialOutcome outcomeOf(const Trial& trial) {
+  return std::max(asSeen(trial), asMeasured(trial), [](auto a, auto b) { return gravity(a) < gravity(b); });
+}
 
 std::string inWords(TrialOutcome outcome) {
   switch (outcome) {
-    case TrialOutcome::Failed: return "failed";
-    case TrialOutcome::Partly: return "partly cleared";
-    case TrialOutcome::Cleared: return "cleared";
-    case TrialOutcome::Unfinished: break;
+    case TrialOutcome::Failed:
+      return "failed";
+    case TrialOutcome::Partly:
+      return "partly cleared";
+    case TrialOutcome::Cleared:
+      return "cleared";
+    case TrialOutcome::Unfinished:
+      break;
   }
   return "unfinished";
 }

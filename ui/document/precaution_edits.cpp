@@ -32,9 +32,10 @@ void changeCoats(ProjectDocument& document, const QString& text, const ChangeCoa
   for (Area& area : areas)
     if (area.coat) area.coat = changed(*area.coat);
   Coat coat = changed(project.coat);
-  change<Coat>(document, {text, Change::Coat, {}}, [](Project& one) -> Coat& { return one.coat; }, std::move(coat));
-  change<std::vector<Area>>(document, {text, Change::Part, {}}, [](Project& one) -> std::vector<Area>& { return one.part.areas; },
-                            std::move(areas));
+  change<Coat>(
+      document, {text, Change::Coat, {}}, [](Project& one) -> Coat& { return one.coat; }, std::move(coat));
+  change<std::vector<Area>>(
+      document, {text, Change::Part, {}}, [](Project& one) -> std::vector<Area>& { return one.part.areas; }, std::move(areas));
 }
 
 }  // namespace
@@ -59,8 +60,7 @@ void reopenPrecaution(ProjectDocument& document, const Precaution& precaution) {
   const QString text = PrecautionWords::tr("open again: %1").arg(QString::fromStdString(precaution.what));
   document.undoStack().beginMacro(text);
   setClearances(document, text, without(document.project().beforeBeam, precaution.id));
-  if (!precaution.component.empty())
-    changeCoats(document, text, [&](const Coat& coat) { return withoutTest(coat, precaution.component); });
+  if (!precaution.component.empty()) changeCoats(document, text, [&](const Coat& coat) { return withoutTest(coat, precaution.component); });
   document.undoStack().endMacro();
 }
 

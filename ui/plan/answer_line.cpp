@@ -126,7 +126,8 @@ std::vector<AnswerLine::Entry> AnswerLine::entries() const {
   if (m_assessment == nullptr || !m_problem.isEmpty()) return made;
   const Assessment& now = *m_assessment;
   const auto open = static_cast<int>(openCount(now.precautions));
-  if (!now.precautions.empty()) made.push_back({beforeBeamKey, open > 0 ? tr("%1 open").arg(open) : tr("settled"), tr("before the beam is on")});
+  if (!now.precautions.empty())
+    made.push_back({beforeBeamKey, open > 0 ? tr("%1 open").arg(open) : tr("settled"), tr("before the beam is on")});
   if (!openStops(now.precautions).empty()) return made;
   const Ranges* ranges = now.ranges ? &*now.ranges : nullptr;
   const auto add = [&made](const char* key, const QString& meaning, std::optional<double> single, const std::optional<Spread>& spread,

@@ -51,9 +51,9 @@ KnownFrom fromOf(const Part& part, const std::string& key) {
 }  // namespace
 
 const std::vector<Behind>& behindsInOrder() {
-  static const std::vector<Behind> all{Behind::Nothing, Behind::Paint, Behind::Adhesive, Behind::Sealer,       Behind::Rubber,
-                                       Behind::Solder,  Behind::Foam,  Behind::Wax,      Behind::Wood,         Behind::Wiring,
-                                       Behind::ClosedCavity, Behind::Fuel, Behind::Unknown};
+  static const std::vector<Behind> all{Behind::Nothing,      Behind::Paint, Behind::Adhesive, Behind::Sealer, Behind::Rubber,
+                                       Behind::Solder,       Behind::Foam,  Behind::Wax,      Behind::Wood,   Behind::Wiring,
+                                       Behind::ClosedCavity, Behind::Fuel,  Behind::Unknown};
   return all;
 }
 

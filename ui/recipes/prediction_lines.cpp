@@ -105,7 +105,8 @@ std::vector<PredictionLine> predictionLines(const RecipeVersion& version) {
     const QString predicted = number == prediction.numbers.end() ? QString() : shownNumber(number->second, headline.shown);
     const QString proven = measured(proof, headline.readings);
     for (const std::string& kind : headline.readings) std::erase(kinds, kind);
-    if (!predicted.isEmpty() || !proven.isEmpty()) lines.push_back({PredictionLines::tr(headline.name), predicted, proven, outsideOf(version, headline.key)});
+    if (!predicted.isEmpty() || !proven.isEmpty())
+      lines.push_back({PredictionLines::tr(headline.name), predicted, proven, outsideOf(version, headline.key)});
   }
   for (const std::string& kind : kinds) {
     QString name = words::readingKind(kind);

@@ -113,11 +113,12 @@ void RecipeDialogs::newVersion(const RecipeDetail& detail) {
 
 void RecipeDialogs::prove(const RecipeDetail& detail) {
   const RecipeVersion& version = detail.recipe.version;
-  auto* dialog = new WordsDialog(tr("Add a trial"),
-                                 tr("What “%1” did on a patch. A trial with these settings that cleared proves it, for this machine as it is "
-                                    "now and this model; any other trial is kept as well.")
-                                     .arg(QString::fromStdString(version.name)),
-                                 tr("Keep the trial"), {field("note", tr("Judgement"), QString(), false, true), initialsField()}, m_window);
+  auto* dialog =
+      new WordsDialog(tr("Add a trial"),
+                      tr("What “%1” did on a patch. A trial with these settings that cleared proves it, for this machine as it is "
+                         "now and this model; any other trial is kept as well.")
+                          .arg(QString::fromStdString(version.name)),
+                      tr("Keep the trial"), {field("note", tr("Judgement"), QString(), false, true), initialsField()}, m_window);
   dialog->setObjectName(QStringLiteral("proveDialog"));
   auto* trials = new TrialChoice(version);
   dialog->insert(scrolled(trials));

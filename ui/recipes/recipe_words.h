@@ -10,7 +10,7 @@
 /// The recipes' words on screen.
 namespace bw::words {
 
-QString outcome(TrialOutcome outcome);  // "cleared", "partly cleared", "failed", "unfinished"
+QString outcome(TrialOutcome outcome);         // "cleared", "partly cleared", "failed", "unfinished"
 QString state(RecipeState state, bool stale);  // "draft", "proven", "proven, stale", "withdrawn"
 QString finish(Finish finish);
 QString machineKind(MachineKind kind);

@@ -34,11 +34,11 @@ QWidget* inPairs(const std::vector<QWidget*>& widgets, int columns) {
 QString trialWords(const Trial& trial) {
   QStringList seen;
   for (const Seen one : trial.seen) seen << words::seen(one);
-  QString text = TrialChoice::tr("%1, %2, %3: %4")
-                     .arg(trial.date.empty() ? TrialChoice::tr("not dated") : words::date(trial.date),
-                          trial.where.empty() ? TrialChoice::tr("place not noted") : QString::fromStdString(trial.where),
-                          words::outcome(outcomeOf(trial)),
-                          seen.isEmpty() ? TrialChoice::tr("nothing noted") : seen.join(QStringLiteral(", ")));
+  QString text =
+      TrialChoice::tr("%1, %2, %3: %4")
+          .arg(trial.date.empty() ? TrialChoice::tr("not dated") : words::date(trial.date),
+               trial.where.empty() ? TrialChoice::tr("place not noted") : QString::fromStdString(trial.where),
+               words::outcome(outcomeOf(trial)), seen.isEmpty() ? TrialChoice::tr("nothing noted") : seen.join(QStringLiteral(", ")));
   if (trial.initials.empty()) text += TrialChoice::tr(" (not signed)");
   return text;
 }
@@ -116,8 +116,7 @@ Trial TrialForm::trial(const Settings& settings, const std::string& initials) co
   return trial;
 }
 
-TrialChoice::TrialChoice(const RecipeVersion& version, QWidget* parent)
-    : QWidget(parent), m_version(version), m_form(new TrialForm) {
+TrialChoice::TrialChoice(const RecipeVersion& version, QWidget* parent) : QWidget(parent), m_version(version), m_form(new TrialForm) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(space::small);
@@ -130,7 +129,8 @@ TrialChoice::TrialChoice(const RecipeVersion& version, QWidget* parent)
     line->setTextFormat(Qt::PlainText);
     column->addWidget(line);
   }
-  column->addWidget(new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
+  column->addWidget(
+      new SectionHeader(known.empty() ? tr("The trial, made with these settings") : tr("Another trial, made with these settings")));
   column->addWidget(m_form);
   connect(m_form, &TrialForm::changed, this, &TrialChoice::changed);
   connect(m_form, &TrialForm::fileWanted, this, &TrialChoice::fileWanted);

@@ -150,7 +150,7 @@ TEST_CASE("A test of the coat is open until somebody says what it showed", "[job
   CHECK(has(all, "test-lead: top"));  // and can still be read
   CHECK(openCount(all) + 1 == openCount(precautionsOf(project)));
   CHECK(tested.coat[0].components.at("lead") == Presence::No);
-  CHECK(withTested(tested.coat, "lead", Presence::Yes, {}, shipped) == tested.coat);  // what is known stays
+  CHECK(withTested(tested.coat, "lead", Presence::Yes, {}, shipped) == tested.coat);       // what is known stays
   CHECK(withTested(project.coat, "cadmium", Presence::Yes, {}, shipped) == project.coat);  // nobody asked
   // Another layer asks anew.
   tested.coat.push_back(project.coat[0]);

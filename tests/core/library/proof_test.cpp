@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/library/differences.h"
 #include "core/library/proof.h"
+#include "core/library/differences.h"
 #include "tests/core/library/library_case.h"
 
 using namespace bw;
