@@ -137,6 +137,18 @@ int carry(const LibraryArguments& arguments, const Print& print) {
   return Done;
 }
 
+int machines(const LibraryArguments& arguments, const Print& print) {
+  const auto all = openToLook(arguments).machines();
+  print(arguments.json ? machinesJson(all) : machinesTable(all));
+  return Done;
+}
+
+int shop(const LibraryArguments& arguments, const Print& print) {
+  const ShopFacts facts = openToLook(arguments).shop();
+  print(arguments.json ? shopJson(facts) : shopTable(facts));
+  return Done;
+}
+
 int backUpNow(const LibraryArguments& arguments, const Print& print) {
   const std::vector<LibraryBackup> made{backUp(arguments.path(), now())};
   print(arguments.json ? backupsJson(made) : backupsTable(made));
@@ -197,6 +209,7 @@ std::function<int(const Print&)> addLibrary(CLI::App& app) {
   const auto arguments = std::make_shared<LibraryArguments>();
   CLI::App* library = app.add_subcommand("library",
                                          "Recipes, machines and materials that are kept: list, find, find the nearest, show, carry over, "
+                                         "machines, the shop, "
                                          "export, import, back up, restore, check");
   library->require_subcommand(1);
   library->footer("Without --library it is barewright/library.sqlite in the user's data folder (XDG_DATA_HOME, or ~/.local/share).\n");
@@ -230,6 +243,8 @@ std::function<int(const Print&)> addLibrary(CLI::App& app) {
   carried->add_option("--machine", arguments->machine, "Id of the machine, one of the library's or of those that come with the program")
       ->required();
   carried->add_flag("--save", arguments->save, "Keep it as a new draft");
+  add("machines", "Print the machines a plan can be made for, the shop's own first", machines);
+  add("shop", "Print the shop as it usually is: room, people, extraction, prices", shop);
   add("backup", "Copy the library into the folder of backups beside it, and check the copy", backUpNow);
   add("backups", "Print which backups there are, the newest first", listBackups);
   add("restore", "Put a backup in the library's place and keep aside what was there", restore)

@@ -6,7 +6,9 @@
 #include "ui/document/measured.h"
 #include "ui/fields/icon.h"
 #include "ui/menus.h"
+#include "ui/own/machine_update_band.h"
 #include "ui/own/own_page.h"
+#include "ui/own/shop_page.h"
 #include "ui/plan/answer_line.h"
 #include "ui/plan/before_beam_dialog.h"
 #include "ui/plan/form.h"
@@ -71,6 +73,7 @@ MainWindow::MainWindow(Options options, QWidget* parent)
   connectDocument();
   connectRunner();
   connectBand();
+  connectShop();
   documentChanged(Change::Everything);
 }
 
@@ -105,6 +108,7 @@ void MainWindow::build(const Options& options) {
   m_top = new TopBar(m_document, m_asker, m_undo, m_redo);
   m_band = new ExampleBand;
   m_band->hide();
+  m_update = new MachineUpdateBand;
   m_answer = new AnswerLine;
   m_plan = new PlanWorkspace(m_document);
   m_recipes = new RecipesWorkspace(m_document, {options.libraryPath, {}, options.model});
@@ -121,7 +125,7 @@ void MainWindow::build(const Options& options) {
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(0);
   for (QWidget* widget : {static_cast<QWidget*>(m_top), static_cast<QWidget*>(makeHairline()), static_cast<QWidget*>(m_band),
-                          static_cast<QWidget*>(m_answer), static_cast<QWidget*>(makeHairline())}) {
+                          static_cast<QWidget*>(m_update), static_cast<QWidget*>(m_answer), static_cast<QWidget*>(makeHairline())}) {
     column->addWidget(widget);
   }
   column->addWidget(m_pages, 1);
@@ -151,6 +155,7 @@ void MainWindow::buildMenus() {
     m_plan->showPlot(plot);
   });
   menus.addWorkspaces([this](int workspace) { showWorkspace(workspace); }, [this] { m_recipes->keepPlan(); });
+  menus.addShop([this] { showOwn(&RecipesWorkspace::showOwn); }, [this] { showOwn(&RecipesWorkspace::showShop); });
   menus.addHelp([this](const QString& title, const QString& text) { m_asker->tell(title, text); },
                 [this](const QString& example) { openExample(example); });
   m_top->addPartActions(file);
@@ -196,6 +201,41 @@ void MainWindow::connectBand() {
   connect(m_start, &StartPage::cancelled, this, [this] { showPage(m_plan); });
 }
 
+void MainWindow::showOwn(void (RecipesWorkspace::*page)()) {
+  showWorkspace(RecipesWord);
+  (m_recipes->*page)();
+}
+
+void MainWindow::connectShop() {
+  connect(m_top, &TopBar::newMachineWanted, this, [this] { showOwn(&RecipesWorkspace::showNewMachine); });
+  connect(m_recipes, &RecipesWorkspace::stockChanged, this, &MainWindow::setStock);
+  connect(m_recipes, &RecipesWorkspace::machineWanted, this, [this](const QString& id) {
+    m_top->chooseMachine(id.toStdString());
+    showWorkspace(PlanWord);
+  });
+  connect(m_update, &MachineUpdateBand::taken, this, [this](const MachineUpdate& update) { edits::updateMachine(m_document, update); });
+  connect(m_update, &MachineUpdateBand::declined, this, [this](const MachineUpdate& update) { edits::declineUpdate(m_document, update); });
+  QTimer::singleShot(0, m_recipes, &RecipesWorkspace::openIfThere);  // the window comes first
+}
+
+void MainWindow::setStock(const ShopStock& stock) {
+  m_stock = stock;
+  m_top->setStock(stock);
+  m_start->setStock(stock);
+  refreshUpdate();
+}
+
+/// One at a time, that of the machine shown first.
+void MainWindow::refreshUpdate() {
+  const auto updates = machineUpdates(m_document.project(), m_stock.machines);
+  auto first = m_document.machine()
+                   ? std::ranges::find(updates, m_document.machine()->id, [](const MachineUpdate& one) { return one.machine.id; })
+                   : updates.end();
+  if (first == updates.end()) first = updates.begin();
+  m_update->setUpdate(updates.empty() ? std::nullopt : std::optional(*first));
+  m_update->setVisible(m_update->hasUpdate() && m_pages->currentWidget() == m_plan);
+}
+
 void MainWindow::documentChanged(Changes changes) {
   refreshTitle();
   refreshStatus();
@@ -204,8 +244,9 @@ void MainWindow::documentChanged(Changes changes) {
   if (another) {
     m_isExample = m_openingExample;
     showPage(m_plan);
-    m_answer->setProject(m_document.project());
   }
+  if (changes & Change::Shop) m_answer->setProject(m_document.project());
+  if (changes & (Change::Machines | Change::Plans | Change::Shown)) refreshUpdate();
   if (another || (changes & Change::Shown)) {
     m_remedies.clear();
     m_plan->setRemedies({});
@@ -261,7 +302,7 @@ void MainWindow::applyRemedy(int index) {
 
 void MainWindow::showStart() {
   if (!m_files.mayLeave()) return;
-  m_start->reset(m_document.project().machines);
+  m_start->reset(m_document.project());
   showPage(m_start);
 }
 
@@ -278,6 +319,7 @@ void MainWindow::showPage(QWidget* page) {
   m_band->setVisible(isPlan && m_isExample);
   m_top->showWorkspace(page == m_recipes ? RecipesWord : PlanWord);
   m_pages->setCurrentWidget(page);
+  m_update->setVisible(isPlan && m_update->hasUpdate());
   page->setFocus();
 }
 
@@ -347,6 +389,7 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     event->ignore();
     return;
   }
+  m_recipes->own()->shop()->flush();
   rememberPlace(*this);
   m_recovery.discard();
   event->accept();

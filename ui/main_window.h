@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/library/shop_stock.h"
 #include "ui/document/project_files.h"
 #include "ui/document/recovery.h"
 #include "ui/runner/assessment_runner.h"
@@ -20,6 +21,7 @@ namespace bw {
 class AnswerLine;
 class BeforeBeamDialog;
 class ExampleBand;
+class MachineUpdateBand;
 class PlanWorkspace;
 class RecipesWorkspace;
 class StartPage;
@@ -76,6 +78,10 @@ class MainWindow : public QMainWindow {
   void connectDocument();
   void connectRunner();
   void connectBand();
+  void connectShop();
+  void setStock(const ShopStock& stock);
+  void refreshUpdate();
+  void showOwn(void (RecipesWorkspace::*page)());
   void documentChanged(Changes changes);
   void requestAssessment(bool another);
   void assessmentArrived(const std::shared_ptr<const Assessment>& assessment);
@@ -104,7 +110,9 @@ class MainWindow : public QMainWindow {
   QAction* m_undo;
   QAction* m_redo;
   TopBar* m_top = nullptr;
+  ShopStock m_stock;
   ExampleBand* m_band = nullptr;
+  MachineUpdateBand* m_update = nullptr;
   AnswerLine* m_answer = nullptr;
   QStackedWidget* m_pages = nullptr;
   PlanWorkspace* m_plan = nullptr;

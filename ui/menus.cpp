@@ -131,6 +131,17 @@ void Menus::addWorkspaces(const std::function<void(int workspace)>& show, const 
   m_file->insertSeparator(last);
 }
 
+void Menus::addShop(const std::function<void()>& showOwn, const std::function<void()>& showShop) {
+  QAction* below = m_view->actions().value(2);  // Plan and Recipes come first
+  QAction* own = new QAction(MenuWords::tr("What I &own"), &m_window);
+  QAction* shop = new QAction(MenuWords::tr("My &shop"), &m_window);
+  own->setObjectName(QStringLiteral("whatIOwn"));
+  shop->setObjectName(QStringLiteral("myShop"));
+  QObject::connect(own, &QAction::triggered, &m_window, showOwn);
+  QObject::connect(shop, &QAction::triggered, &m_window, showShop);
+  m_view->insertActions(below, {own, shop});
+}
+
 void Menus::addHelp(const std::function<void(const QString& title, const QString& text)>& tell,
                     const std::function<void(const QString& file)>& openExample) {
   QMenu* menu = m_window.menuBar()->addMenu(MenuWords::tr("&Help"));

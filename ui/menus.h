@@ -20,6 +20,8 @@ class Menus {
   void addView(const std::function<void(int plot)>& showPlot);
   /// Adds the workspaces to the view's menu, and keeping the plan to the file's.
   void addWorkspaces(const std::function<void(int workspace)>& show, const std::function<void()>& keepPlan);
+  /// Adds what the shop owns and how it usually is to the view's menu, below the workspaces.
+  void addShop(const std::function<void()>& showOwn, const std::function<void()>& showShop);
   void addHelp(const std::function<void(const QString& title, const QString& text)>& tell,
                const std::function<void(const QString& file)>& openExample);
   /// The samples, as a menu of their own; once help is there.

@@ -16,12 +16,15 @@
 #include <QPainter>
 #include <QToolButton>
 
+#include <algorithm>
+
 namespace bw {
 namespace {
 
 constexpr int barHeight = 48;
 constexpr int longestPart = 240;            // px
-constexpr const char* ownWord = "\x01own";  // no machine's id
+// No machines' ids.
+const std::string ownWord = "\x01own", newWord = "\x01new", shopWord = "\x01shop:";
 
 /// A workspace as a word; the one that is shown is underlined.
 class WorkspaceWord : public QAbstractButton {
@@ -133,19 +136,58 @@ Chooser* TopBar::makeMachine() {
   machine->setObjectName(QStringLiteral("machine"));
   machine->setMinimumContentsLength(18);
   machine->setMinimumWidth(120);  // where the window is small
-  connect(machine, &Chooser::chosen, this, [this](const QString& id) { chooseMachine(id.toStdString()); });
+  connect(machine, &Chooser::chosen, this, [this](const QString& id) { machineChosen(id.toStdString()); });
   return machine;
 }
 
-void TopBar::chooseMachine(const std::string& id) {
-  if (id == ownWord) {
-    refresh(Change::Machines);  // the machine stays
-    return emit ownWanted();
+void TopBar::machineChosen(const std::string& entry) {
+  if (entry == ownWord || entry == newWord) {
+    offerMachines();  // the machine stays
+    return entry == ownWord ? emit ownWanted() : emit newMachineWanted();
   }
-  if (findMachine(m_document.project(), id)) return edits::chooseMachine(m_document, id);
+  if (entry.starts_with(shopWord)) {
+    if (const ShopMachine* card = inStock(entry.substr(shopWord.size()))) edits::takeMachine(m_document, *card);
+    return;
+  }
+  if (findMachine(m_document.project(), entry)) return edits::chooseMachine(m_document, entry);
   for (const Machine& machine : typicalMachines()) {
-    if (machine.id == id) edits::addMachine(m_document, machine);
+    if (machine.id == entry) edits::addMachine(m_document, machine);
   }
+}
+
+void TopBar::chooseMachine(const std::string& id) { machineChosen(inStock(id) ? shopWord + id : id); }
+
+const ShopMachine* TopBar::inStock(const std::string& id) const {
+  const auto found = std::ranges::find(m_stock.machines, id, [](const ShopMachine& card) { return card.machine.id; });
+  return found == m_stock.machines.end() ? nullptr : &*found;
+}
+
+void TopBar::setStock(const ShopStock& stock) {
+  if (stock.machines == m_stock.machines) return;
+  m_stock = stock;
+  offerMachines();
+}
+
+/// The project's, the shop's, typical ones, and the way to one that is nowhere yet.
+void TopBar::offerMachines() {
+  const Project& project = m_document.project();
+  m_machine->clear();
+  for (const Machine& machine : project.machines) m_machine->add(QString::fromStdString(machine.id), QString::fromStdString(machine.name));
+  m_machine->insertSeparator(m_machine->count());
+  for (const ShopMachine& card : m_stock.machines) {
+    if (copyOf(project, card)) continue;
+    m_machine->add(QString::fromStdString(shopWord + card.machine.id), tr("My shop: %1").arg(QString::fromStdString(card.machine.name)),
+                   tr("Copies this machine from “What I own” into the project."));
+  }
+  for (const Machine& machine : typicalMachines()) {
+    if (findMachine(project, machine.id) || inStock(machine.id)) continue;
+    m_machine->add(QString::fromStdString(machine.id), tr("Typical: %1").arg(QString::fromStdString(machine.name)),
+                   tr("Adds a typical machine to the project."));
+  }
+  m_machine->insertSeparator(m_machine->count());
+  m_machine->add(QString::fromStdString(ownWord), tr("What I own…"), tr("All machines of the shop with their cards, checks and limits."));
+  m_machine->add(QString::fromStdString(newWord), tr("Add a machine…"), tr("Describe a machine of your own; it can then be chosen here."));
+  if (const Machine* machine = m_document.machine()) m_machine->setId(QString::fromStdString(machine->id));
 }
 
 Chooser* TopBar::makePlan() {
@@ -208,15 +250,7 @@ void TopBar::refresh(Changes changes) {
   const Project& project = m_document.project();
   if (changes & Change::Name) showPart();
   if (!(changes & (Change::Machines | Change::Plans | Change::Shown))) return;
-  m_machine->clear();
-  for (const Machine& machine : project.machines) m_machine->add(QString::fromStdString(machine.id), QString::fromStdString(machine.name));
-  m_machine->insertSeparator(m_machine->count());
-  for (const Machine& machine : typicalMachines()) {
-    if (!findMachine(project, machine.id)) m_machine->add(QString::fromStdString(machine.id), tr("Take in: %1").arg(QString::fromStdString(machine.name)));
-  }
-  m_machine->insertSeparator(m_machine->count());
-  m_machine->add(QString::fromLatin1(ownWord), tr("What I own…"), tr("All machines of the shop with their cards, checks and limits."));
-  if (const Machine* machine = m_document.machine()) m_machine->setId(QString::fromStdString(machine->id));
+  offerMachines();
   m_plan->clear();
   for (std::size_t index = 0; index < project.plans.size(); ++index) {
     m_plan->add(QString::number(index), QString::fromStdString(project.plans[index].name));

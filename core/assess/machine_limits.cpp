@@ -2,6 +2,7 @@
 #include "core/assess/machine_limits.h"
 
 #include "core/beam/delivery.h"
+#include "core/job/room.h"
 #include "core/scan/frame.h"
 #include "core/text/text.h"
 #include "core/values/unusable.h"
@@ -123,14 +124,26 @@ void checkFrame(Findings& found, const Machine& machine, const Settings& s) {
   found.warnIf(s.pattern == Pattern::Spiral && s.edgeTrim_m > 0, "Edge trim has no line ends to act on in a spiral: it darkens nothing.");
 }
 
+/// Water on the part and on the cover glass takes up the beam.
+void checkDew(Findings& found, const Project& project, double air_C) {
+  const auto dew_C = project.site && project.site->humidity ? dewPoint_C(air_C, *project.site->humidity) : std::nullopt;
+  const double part_C = project.part.startTemperature_C;
+  found.warnIf(dew_C && part_C <= *dew_C, "The part starts at " + temperature(part_C) + ", and air of " + temperature(air_C) + " and " +
+                                              percent(project.site ? project.site->humidity.value_or(0) : 0) + " humidity wets it from " +
+                                              temperature(dew_C.value_or(0)) + " down; a cover glass as cold gets wet too.");
+}
+
 void checkSurroundings(Findings& found, const Project& project, const Machine& machine) {
   const double ambient = project.site && project.site->ambient_C ? *project.site->ambient_C : project.part.ambientTemperature_C;
   found.failIf(machine.minAmbient_C && ambient < *machine.minAmbient_C,
                "The shop is at " + temperature(ambient) + "; the machine needs " + temperature(machine.minAmbient_C.value_or(0)) + ".");
+  checkDew(found, project, ambient);
   if (!project.site || !project.site->supply_W || !machine.supplyPower_W) return;
   const double draw = *machine.supplyPower_W + machine.extraDraw_W.value_or(0);
   found.failIf(draw > *project.site->supply_W * slack,
-               "The machine draws " + number(draw / 1e3) + " kW; the supply gives " + number(*project.site->supply_W / 1e3) + " kW.");
+               "The machine draws " + number(draw / 1e3) +
+                   (project.site->generator ? " kW; the generator gives " : " kW; the supply gives ") +
+                   number(*project.site->supply_W / 1e3) + " kW.");
 }
 
 }  // namespace

@@ -250,7 +250,7 @@ void addJob(const Work& work, const std::vector<Outcome>& outcomes, Ranges& rang
   ranges.totalTime_s = spread(needed, &JobResult::totalTime_s);
   ranges.plannedBeamTime_s = spread(planned, &JobResult::beamTime_s);
   ranges.plannedTotalTime_s = spread(planned, &JobResult::totalTime_s);
-  if (!work.machine.hourlyCost) return;
+  if (planned.empty() || !planned.front().cost) return;
   ranges.cost = spread(needed, &JobResult::cost);
   ranges.plannedCost = spread(planned, &JobResult::cost);
 }

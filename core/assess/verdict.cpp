@@ -4,6 +4,7 @@
 #include "core/assess/machine_limits.h"
 #include "core/heat/limits.h"
 #include "core/job/hazards.h"
+#include "core/job/room.h"
 #include "core/text/text.h"
 
 #include <algorithm>
@@ -347,10 +348,28 @@ void suggestMeasurements(const Work& work, Assessment& assessment) {
 
 }  // namespace
 
+namespace {
+
+/// What was entered of the room goes before what the coat and the beam call for.
+VerdictRow withRoom(VerdictRow row, const std::vector<RoomFinding>& findings) {
+  if (row.status == Status::Fails) return row;  // what stops the work stands alone
+  std::string said;
+  for (const RoomFinding& finding : findings) {
+    if (severity(finding.status) > severity(row.status) || row.remedy.empty()) row.remedy = finding.remedy;
+    row.status = worseOf(row.status, finding.status);
+    said += finding.message + " ";
+  }
+  row.message = said + row.message;
+  return row;
+}
+
+}  // namespace
+
 void judge(const Work& work, Assessment& assessment) {
+  const auto room = roomFindings(work.project, work.plan, work.coat, work.metal, assessment.eyes);
   assessment.verdict = {removalRow(work, assessment),  evennessRow(assessment),     temperatureRow(work, assessment),
                         flatnessRow(work, assessment), finishRow(work, assessment), machineRow(work),
-                        timeRow(assessment),           safetyRow(work, assessment)};
+                        timeRow(assessment),           withRoom(safetyRow(work, assessment), room)};
   suggestMeasurements(work, assessment);
 }
 

@@ -104,7 +104,7 @@ Working time(const Work& work, const Assessment& assessment) {
   return {"time",
           "Time and price",
           "Beam time = passes x area / (travel x step-over x share for access and tilt). Working time = beam time / 0.7 + pauses + set-up. "
-          "Price = working time x hourly cost.",
+          "Price = working time x (price of a machine hour + price of an hour of work).",
           {"area " + number(assessment.job.area_m2 * 1e4, 3) + " cm²", std::to_string(s.passes) + " passes",
            "travel " + number(s.travelSpeed_m_s * 1e3, 3) + " mm/s", "step-over " + length(s.stepOver_m),
            "beam time " + known(assessment.job.beamTime_s, duration), "in all " + known(assessment.job.totalTime_s, duration)},

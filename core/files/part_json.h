@@ -7,6 +7,7 @@
 #include "core/files/json_io.h"
 #include "core/files/units.h"
 #include "core/values/part.h"
+#include "core/values/shop_bounds.h"
 
 namespace bw {
 
@@ -58,7 +59,8 @@ inline constexpr FileQuantity removalEnthalpy{"a removal enthalpy", units::J_mm3
 inline constexpr FileQuantity conductivity{"a conductivity", units::W_mK, 0, 5000, Bound::Above};
 inline constexpr FileQuantity density{"a density", units::kg_m3, 0, 30000, Bound::Above};
 inline constexpr FileQuantity specificHeat{"a specific heat", units::J_kgK, 0, 20000, Bound::Above};
-inline constexpr FileQuantity airTemperature{"an air temperature", units::celsius, -60, 100};
+inline constexpr FileQuantity airTemperature{"an air temperature", units::celsius, bounds::airTemperature_C.low,
+                                             bounds::airTemperature_C.high};
 inline constexpr FileQuantity partTemperature{"a part's temperature", units::celsius, -60, 1000};
 inline constexpr FileQuantity anyTemperature{"a temperature", units::celsius, -60, 6000};
 inline constexpr FileQuantity filmCoefficient{"a film coefficient", units::W_m2K, 0, 10000};

@@ -7,6 +7,7 @@
 #include "core/files/part_json.h"
 #include "core/values/plan.h"
 #include "core/values/setting_bounds.h"
+#include "core/values/shop_bounds.h"
 
 namespace bw {
 
@@ -33,6 +34,9 @@ inline const Words<Seen> sights{"what can be seen",
                                  {Seen::Tint, "tint"},
                                  {Seen::Stripes, "stripes"}}};
 
+inline const Words<Filter> filterWords{"a filter",
+                                       {{Filter::SparkTrap, "spark-trap"}, {Filter::FineDust, "fine-dust"}, {Filter::Gas, "gas"}}};
+
 /// A setting with its bounds in the file's unit.
 constexpr FileQuantity settingOf(const char* noun, const FileUnit& unit, const SettingBounds& bounds, Bound bound = Bound::From) {
   return {noun, unit, unit.fromSi(bounds.low), unit.fromSi(bounds.high), bound};
@@ -55,7 +59,7 @@ inline constexpr Whole passCount{"a number of passes", bounds::fewestPasses, bou
 inline constexpr FileQuantity speedWander = settingOf("a wander of the speed", units::percent, bounds::speedWander);
 inline constexpr Whole seedNumber{"a seed", 0, 1000000};
 inline constexpr FileQuantity pauseTime = settingOf("a pause", units::s, bounds::pause_s);
-inline constexpr FileQuantity airFlow{"an air flow", units::m3_h, 0, 1e6};
+inline constexpr FileQuantity airFlow = settingOf("an air flow", units::m3_h, bounds::airFlow_m3_s);
 inline constexpr FileQuantity anyValue{"a reading", units::none, -1e12, 1e12};
 inline constexpr FileQuantity uncertainty{"an uncertainty", units::none, 0, 1e12};
 inline constexpr FileQuantity patchSize{"a patch size", units::mm, 0, 100000, Bound::Above};
@@ -109,6 +113,7 @@ template <class Io>
 void describe(Io& io, Extraction& extraction) {
   io.usual("on", extraction.on);
   io.may("flow_m3_h", extraction.flow_m3_s, airFlow);
+  io.may("filters", extraction.filters, filterWords);
   io.rest(extraction.extras);
 }
 

@@ -6,7 +6,7 @@
 namespace bw {
 namespace {
 
-const std::vector<std::string> componentNames{"lead", "chromate", "cadmium", "zinc", "pvc", "asbestos", "pcb"};
+const std::vector<std::string> componentNames(componentKeys.begin(), componentKeys.end());
 constexpr std::size_t mostLayers = 50;
 
 template <class T>

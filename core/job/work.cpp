@@ -29,6 +29,19 @@ double openArea_m2(const std::vector<Area>& areas) {
   return sum_m2;
 }
 
+constexpr double hour_s = 3600;
+
+/// Nothing where no hour has a price.
+void addCost(JobResult& result, const std::optional<double>& machinePerHour, const std::optional<double>& labourPerHour) {
+  if (!machinePerHour && !labourPerHour) return;
+  const double total_s = *result.totalTime_s;
+  if (machinePerHour)
+    result.costItems = {{"stripping", *machinePerHour * (total_s - setUp_s) / hour_s}, {"set-up", *machinePerHour * setUp_s / hour_s}};
+  if (labourPerHour) result.costItems.push_back({"labour", *labourPerHour * total_s / hour_s});
+  result.cost = 0;
+  for (const CostItem& item : result.costItems) *result.cost += item.amount;
+}
+
 std::optional<double> energy_J(const Machine& machine, double beamTime_s, double totalTime_s) {
   if (!machine.supplyPower_W) return std::nullopt;
   return *machine.supplyPower_W * beamTime_s + machine.extraDraw_W.value_or(0) * totalTime_s;
@@ -68,12 +81,8 @@ JobResult job(const Project& project, const Step& step, const Machine& machine, 
   result.beamTime_s = beamTime_s;
   result.totalTime_s = totalTime_s;
   result.energy_J = energy_J(machine, beamTime_s, totalTime_s);
-  if (machine.hourlyCost) {
-    constexpr double hour_s = 3600;
-    result.costItems = {{"stripping", *machine.hourlyCost * (totalTime_s - setUp_s) / hour_s},
-                        {"set-up", *machine.hourlyCost * setUp_s / hour_s}};
-    result.cost = result.costItems[0].amount + result.costItems[1].amount;
-  }
+  const Prices prices = project.prices.value_or(Prices{});
+  addCost(result, machine.hourlyCost ? machine.hourlyCost : prices.machinePerHour, prices.labourPerHour);
   if (result.area_m2 > 0) result.secondsPerA4 = beamTime_s / result.area_m2 * sheetA4_m2;
   return result;
 }

@@ -27,7 +27,8 @@ double paceShare(const Area& area);
 
 /// Work of a step that takes so many passes: beam time = passes x area / (travel x step-over x pace share); working time beam time /
 /// beam-on share + pauses + warm-up + set-up. Energy is the machine's draw over the beam time and what else it draws all the time.
-/// Without passes (it never clears) or with a still hand only the area is known.
+/// Without passes (it never clears) or with a still hand only the area is known. Cost = working time x (what an hour of the machine costs
+/// + what an hour of work costs); the machine's own price of an hour goes before the project's.
 JobResult job(const Project& project, const Step& step, const Machine& machine, std::optional<int> passes);
 
 }  // namespace bw

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/library/library_report.h"
 
+#include "core/files/shop_json.h"
 #include "core/library/proof.h"
 #include "core/library/recipe_json.h"
 #include "core/text/columns.h"
@@ -170,6 +171,68 @@ std::string carriedTable(const CarriedRecipe& carried, const Assessment& assessm
     rows.push_back({one.quantity, one.before, one.after, one.kept ? "kept" : "not kept: " + one.why});
   return text::line(carried.version.name) + " on the " + text::line(carried.version.machines.front().name) + ": planned, not proven\n" +
          text::columns(rows) + assessment.answer + "\n" + (savedAs.empty() ? "" : "saved as " + savedAs + "\n");
+}
+
+namespace {
+
+const char* originWord(EntryOrigin origin) {
+  switch (origin) {
+    case EntryOrigin::Own:
+      return "own";
+    case EntryOrigin::OwnCopy:
+      return "own copy";
+    case EntryOrigin::Shipped:
+      break;
+  }
+  return "typical";
+}
+
+std::vector<LibraryEntry<MachineCard>> ownFirst(std::vector<LibraryEntry<MachineCard>> machines) {
+  std::ranges::stable_partition(machines, [](const auto& entry) { return entry.origin != EntryOrigin::Shipped; });
+  return machines;
+}
+
+/// "site.people" and its value, for everything that stands in the object.
+void addRows(const Json& object, const std::string& stem, std::vector<std::vector<std::string>>& rows) {
+  for (const auto& [key, value] : object.items()) {
+    if (value.is_object())
+      addRows(value, stem + key + ".", rows);
+    else
+      rows.push_back({stem + key, value.is_string() ? text::line(value.get<std::string>()) : value.dump()});
+  }
+}
+
+}  // namespace
+
+std::string machinesJson(const std::vector<LibraryEntry<MachineCard>>& machines) {
+  Json list = Json::array();
+  for (const auto& entry : ownFirst(machines)) {
+    Machine machine = entry.value.machine;
+    list.push_back({{"origin", originWord(entry.origin)}, {"revision", entry.revision}, {"machine", writeJson(machine)}});
+  }
+  return jsonText({{"machines", list}});
+}
+
+std::string machinesTable(const std::vector<LibraryEntry<MachineCard>>& machines) {
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& entry : ownFirst(machines)) {
+    const Machine& machine = entry.value.machine;
+    rows.push_back({text::line(machine.id), text::line(machine.name), wordOf(machineKinds, machine.kind),
+                    text::number(machine.ratedPower_W, 3) + " W", text::length(machine.spotDiameter_m), originWord(entry.origin)});
+  }
+  return text::columns(rows);
+}
+
+std::string shopJson(const ShopFacts& facts) {
+  ShopFacts copy = facts;
+  return jsonText({{"shop", writeJson(copy)}});
+}
+
+std::string shopTable(const ShopFacts& facts) {
+  ShopFacts copy = facts;
+  std::vector<std::vector<std::string>> rows;
+  addRows(writeJson(copy), "", rows);
+  return rows.empty() ? "nothing entered yet\n" : text::columns(rows);
 }
 
 std::string checkJson(const std::string& path, const LibraryCheck& check) {

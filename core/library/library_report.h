@@ -28,6 +28,14 @@ std::string recipeTable(const Recipe& recipe, const std::vector<RecipeVersion>& 
 std::string carriedJson(const CarriedRecipe& carried, const Assessment& assessment, const std::string& savedAs);
 std::string carriedTable(const CarriedRecipe& carried, const Assessment& assessment, const std::string& savedAs);
 
+/// The machines a plan can be made for: the shop's own first, then those that come with the program.
+std::string machinesJson(const std::vector<LibraryEntry<MachineCard>>& machines);
+std::string machinesTable(const std::vector<LibraryEntry<MachineCard>>& machines);
+
+/// The shop as it usually is, in the keys of its file; a table of what was entered.
+std::string shopJson(const ShopFacts& facts);
+std::string shopTable(const ShopFacts& facts);
+
 std::string checkJson(const std::string& path, const LibraryCheck& check);
 std::string checkTable(const std::string& path, const LibraryCheck& check);
 

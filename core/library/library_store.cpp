@@ -3,6 +3,7 @@
 
 #include "core/files/file_io.h"
 #include "core/files/library_file.h"
+#include "core/files/shop_json.h"
 #include "core/library/attachments.h"
 #include "core/library/entry_table.h"
 #include "core/library/iso_time.h"
@@ -12,6 +13,7 @@
 #include "core/library/recipe_filter.h"
 #include "core/library/recipe_table.h"
 #include "core/library/sha256.h"
+#include "core/library/stored_json.h"
 #include "core/start/typical_machines.h"
 
 #include <algorithm>
@@ -249,6 +251,20 @@ int LibraryStore::saveCoating(const Coating& coating, int revision) {
 }
 int LibraryStore::saveMachine(const MachineCard& card, int revision) {
   return m_parts->write([&](const ChangeStamp&) { return m_parts->entries.save(card, revision); });
+}
+
+ShopFacts LibraryStore::shop() {
+  Statement kept = m_parts->database->prepare("SELECT value FROM about WHERE key = 'shop'");
+  return kept.step() ? fromStored<ShopFacts>(kept.text(0), shownPath(m_parts->path) + ": the shop") : ShopFacts{};
+}
+
+void LibraryStore::saveShop(const ShopFacts& shop) {
+  const std::string body = storedText(shop, shownPath(m_parts->path) + ": the shop");
+  m_parts->write([&](const ChangeStamp&) {
+    Statement keep = m_parts->database->prepare("INSERT OR REPLACE INTO about (key, value) VALUES ('shop', ?)");
+    keep.with(body).run();
+    return true;
+  });
 }
 
 void LibraryStore::resetEntry(EntryKind kind, const std::string& id) {

@@ -7,6 +7,7 @@
 #include "core/library/recipe.h"
 #include "core/library/recipe_nearest.h"
 #include "core/library/recipe_search.h"
+#include "core/values/shop.h"
 
 #include <chrono>
 #include <filesystem>
@@ -129,6 +130,10 @@ class LibraryStore {
   int saveSubstrate(const Substrate& substrate, int revision);
   int saveCoating(const Coating& coating, int revision);
   int saveMachine(const MachineCard& card, int revision);
+
+  /// The shop as it usually is: room, people, prices. What was saved last; nothing entered where nothing was.
+  ShopFacts shop();
+  void saveShop(const ShopFacts& shop);
 
   /// Drops an own copy, so that the shipped one shows again; drops an own entry altogether. Missing where there is none.
   void resetEntry(EntryKind kind, const std::string& id);

@@ -47,6 +47,19 @@ Coat namedLayers(const StartAnswers& answers) {
   return coat;
 }
 
+/// The entry of the library that stands for all the metals it may be.
+std::string unknownMetal(Magnet magnet) {
+  switch (magnet) {
+    case Magnet::Sticks:
+      return "unknown-steel";
+    case Magnet::DoesNotStick:
+      return "unknown-nonmagnetic";
+    case Magnet::NotTried:
+      break;
+  }
+  return "unknown-metal";
+}
+
 Range typicalThickness(const std::string& coating, const Library& shipped) {
   const Coating* found = findCoating(shipped, coating);
   return found ? found->typicalThickness_m.range : oneOfSeveral_m;
@@ -83,7 +96,7 @@ Project startProject(const StartAnswers& answers, const Library& shipped) {
   Project project;
   project.name = "My part";
   Part& part = project.part;
-  part.substrate = answers.substrate.empty() ? "unknown-metal" : answers.substrate;
+  part.substrate = answers.substrate.empty() ? unknownMetal(answers.magnet) : answers.substrate;
   part.knownFrom["substrate"] = answers.substrate.empty() ? KnownFrom::Unknown : KnownFrom::Guess;
   part.thickness_m = answers.thickness_m.value_or(anyThickness_m);
   part.knownFrom["thickness_mm"] = answers.thickness_m ? KnownFrom::Guess : KnownFrom::Unknown;
@@ -105,6 +118,7 @@ Project startProject(const StartAnswers& answers, const Library& shipped) {
   }
   const Machine machine = answers.machine.value_or(typicalMachines().at(1));
   project.machines = {machine};
+  if (answers.machine && answers.machineOrigin) project.machineOrigins = {*answers.machineOrigin};
   Plan plan;
   plan.name = "first guess";
   plan.machine = machine.id;

@@ -17,14 +17,19 @@ struct ChipColour {
 
 std::vector<ChipColour> chipColours();
 
+/// What a magnet does on the metal.
+enum class Magnet { NotTried, Sticks, DoesNotStick };
+
 /// What a person can say about a part in a minute. Whatever is empty was answered with "don't know".
 struct StartAnswers {
   std::string substrate;  // id
+  Magnet magnet = Magnet::NotTried;  // tells something where the metal is not known
   std::optional<Range> thickness_m;
   CoatKind coat = CoatKind::Unknown;
   std::vector<ChipColour> colours;  // top first
   std::optional<Range> coatTotal_m;
   std::optional<Machine> machine;
+  std::optional<MachineOrigin> machineOrigin;  // where it is a copy of a card of the shop
   std::vector<Behind> behind;
   bool keepsZinc = false;  // a zinc layer under the coat must stay
 };

@@ -5,6 +5,7 @@
 #include "core/values/known_from.h"
 #include "core/values/range.h"
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -16,6 +17,10 @@ namespace bw {
 enum class Behaviour { Decomposes, Softens, Spalls, Scorches };
 
 enum class Presence { No, Yes, Unknown };
+
+/// What a layer may hold that harms, as its key in files.
+inline constexpr std::array componentKeys{"lead",     "chromate", "cadmium",    "zinc",          "pvc",
+                                          "asbestos", "pcb",      "isocyanate", "fluoropolymer", "pah"};
 
 /// Properties of a coating that a layer states for itself; what is absent comes from the library.
 struct CoatingOverrides {
@@ -39,7 +44,7 @@ struct Layer {
   std::optional<Behaviour> behaviour;
   std::optional<Range> residueShare;            // share that stays as residue when the layer softens, 0..1
   std::optional<Range> absorptanceAfterHeating;  // of a coating that scorches, 0..1
-  std::map<std::string, Presence> components;   // lead, chromate, cadmium, zinc, pvc, asbestos, pcb
+  std::map<std::string, Presence> components;    // by componentKeys
   std::optional<KnownFrom> knownFrom;           // of the thickness
   Extras extras;
   bool operator==(const Layer&) const = default;

@@ -65,9 +65,13 @@ struct Hand {
   bool operator==(const Hand&) const = default;
 };
 
+/// A stage of an extraction's filters.
+enum class Filter { SparkTrap, FineDust, Gas };
+
 struct Extraction {
   bool on = false;
   std::optional<double> flow_m3_s;
+  std::vector<Filter> filters;  // empty: not known
   Extras extras;
   bool operator==(const Extraction&) const = default;
 };

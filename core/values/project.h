@@ -14,9 +14,32 @@ struct Site {
   std::optional<double> ambient_C;
   std::optional<double> humidity;  // relative, 0..1
   std::optional<double> supply_W;
-  std::optional<double> people;
+  bool generator = false;                // the supply is one
+  std::optional<double> people;          // in the room while the beam is on
+  std::optional<double> eyewear;         // how many of them have eyewear for the wavelength
+  std::optional<double> eyewearDensity;  // optical density of the weakest
+  std::optional<double> masks;           // how many of them have a mask against fume
   Extras extras;
   bool operator==(const Site&) const = default;
+};
+
+/// What an hour costs, in the project's currency.
+struct Prices {
+  std::optional<double> machinePerHour;  // of machines that state none
+  std::optional<double> labourPerHour;
+  Extras extras;
+  bool operator==(const Prices&) const = default;
+};
+
+/// From which card of which library a machine of the project was copied.
+struct MachineOrigin {
+  std::string machine;  // id in the project
+  std::string library;
+  std::string card;
+  int revision = 0;  // of the card when it was copied
+  int declined = 0;  // of a later card that shall not be copied; 0: none
+  Extras extras;
+  bool operator==(const MachineOrigin&) const = default;
 };
 
 /// A stretch of work that was done.
@@ -47,6 +70,8 @@ struct Project {
   std::string order;
   std::string notes;
   std::string currency;
+  std::optional<Prices> prices;
+  std::vector<MachineOrigin> machineOrigins;
   std::vector<LogEntry> log;
   Library library;  // the entries it names, copied in on save so that it stands alone; they win over the shipped ones
   Extras extras;

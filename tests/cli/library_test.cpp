@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/library/library_store.h"
+#include "core/start/typical_machines.h"
 #include "tests/cli/run.h"
 #include "tests/support/catch.h"
 #include "tests/support/some_recipes.h"
@@ -190,4 +191,27 @@ TEST_CASE("A recipe is carried over to another machine, said what is kept, and k
   CHECK(draft.dump().find("not proven") != std::string::npos);
   CHECK(shop.answer({"list"})["total"] == 21);
   CHECK_THAT(shop.library({"carry", shop.ids[0], "--machine", machine}).output, Catch::Matchers::Contains("planned, not proven"));
+}
+
+TEST_CASE("The shop's machines are printed before typical ones, and the shop as it usually is", "[cli]") {
+  const ShopLibrary shop;
+  {
+    bw::LibraryStore store{std::filesystem::path(shop.path)};
+    bw::MachineCard card;
+    card.machine = bw::machineLike(bw::MachineKind::Continuous, 1200, 4e-4);
+    card.machine.id = "own-yard";
+    store.saveMachine(card, 0);
+    bw::ShopFacts facts;
+    facts.currency = "EUR";
+    facts.site.supply_W = 3500;
+    store.saveShop(facts);
+  }
+  const json machines = shop.answer({"machines"})["machines"];
+  REQUIRE(machines.size() == 5);
+  CHECK(machines[0]["machine"]["id"] == "own-yard");
+  CHECK(machines[0]["origin"] == "own");
+  CHECK(machines[1]["origin"] == "typical");
+  CHECK(shop.library({"machines"}).output.find("1200 W") != std::string::npos);
+  CHECK(shop.answer({"shop"})["shop"]["site"]["supply_kW"] == 3.5);
+  CHECK(shop.library({"shop"}).output.find("site.supply_kW") != std::string::npos);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/assess.h"
+#include "core/library/shop_stock.h"
 #include "core/start/typical_machines.h"
 #include "tests/ui/support.h"
 #include "ui/document/edits.h"
@@ -122,7 +123,21 @@ TEST_CASE("Each edit undoes to the project it began with", "[document]") {
       [&] { edits::setFinish(document, Finish::Any); },
       [&] { edits::setBehind(document, {Behind::Foam}); },
       [&] { edits::setStartTemperature(document, 5); },
-      [&] { edits::setAmbientTemperature(document, 6); },
+      [&] {
+        ShopFacts facts = shopOf(document.project(), document.plan());
+        facts.site.ambient_C = 6;
+        facts.site.people = 2;
+        facts.extraction.on = true;
+        facts.prices.labourPerHour = 40;
+        facts.currency = "EUR";
+        edits::setShop(document, "change the shop", facts);
+      },
+      [&] {
+        edits::setLayerComponents(document, 0, {{"lead", Presence::No}});
+      },
+      [&] {
+        edits::takeMachine(document, {machineLike(MachineKind::Pulsed, 250, 1e-4), "library", 1});
+      },
       [&] { edits::setLimit(document, "back_face_C", std::nullopt); },
       [&] { edits::setAreas(document, "remove an area", {}); },
       [&] { edits::addLayer(document, 2, Layer{}); },

@@ -2,6 +2,7 @@
 #include "ui/document/edits.h"
 
 #include "core/assess/assess.h"
+#include "core/library/shop_stock.h"
 #include "core/scan/frame.h"
 #include "core/start/first_guess.h"
 #include "ui/document/change_value.h"
@@ -48,6 +49,12 @@ void changePlans(ProjectDocument& document, const QString& text, std::vector<Pla
 void changeWholePart(ProjectDocument& document, const QString& text, EditKind kind, Part part) {
   change<Part>(document, {text, Change::Part, keyFor(kind, text)}, [](Project& project) -> Part& { return project.part; },
                std::move(part));
+}
+
+/// For what lies in several places at once.
+void changeProject(ProjectDocument& document, ChangeValue<Project>::Description description, Project project) {
+  change<Project>(
+      document, std::move(description), [](Project& whole) -> Project& { return whole; }, std::move(project));
 }
 
 std::string freeName(const Project& project, const std::string& wanted) {
@@ -100,10 +107,10 @@ void setStartTemperature(ProjectDocument& document, double temperature_C, EditKi
   changeWholePart(document, EditWords::tr("change the start temperature"), kind, std::move(part));
 }
 
-void setAmbientTemperature(ProjectDocument& document, double temperature_C, EditKind kind) {
-  Part part = document.project().part;
-  part.ambientTemperature_C = temperature_C;
-  changeWholePart(document, EditWords::tr("change the shop's temperature"), kind, std::move(part));
+void setShop(ProjectDocument& document, const QString& text, const ShopFacts& facts, EditKind kind) {
+  Project project = document.project();
+  bw::setShop(project, document.place().plan, facts);
+  changeProject(document, {text, Change::Shop | Change::Part, keyFor(kind, text)}, std::move(project));
 }
 
 void setLimit(ProjectDocument& document, const std::string& name, std::optional<double> limit_C, EditKind kind) {
@@ -168,6 +175,12 @@ void setLayerThicknessUnknown(ProjectDocument& document, std::size_t index, cons
 
 void setLayerKept(ProjectDocument& document, std::size_t index, bool keep) {
   changeLayer(document, keep ? EditWords::tr("keep a layer") : EditWords::tr("strip a layer"), index, &Layer::keep, keep);
+}
+
+void setLayerComponents(ProjectDocument& document, std::size_t index, const std::map<std::string, Presence>& found) {
+  std::map<std::string, Presence> components = document.project().coat.at(index).components;
+  for (const auto& [component, presence] : found) components[component] = presence;
+  changeLayer(document, EditWords::tr("enter what a layer holds"), index, &Layer::components, std::move(components));
 }
 
 void setSetting(ProjectDocument& document, double Settings::*field, const QString& text, double value, EditKind kind) {
@@ -281,6 +294,29 @@ void addMachine(ProjectDocument& document, const Machine& machine) {
       [](Project& project) -> std::vector<Machine>& { return project.machines; }, std::move(machines));
   chooseMachine(document, machine.id);
   document.undoStack().endMacro();
+}
+
+void takeMachine(ProjectDocument& document, const ShopMachine& card) {
+  if (const MachineOrigin* copy = copyOf(document.project(), card)) return chooseMachine(document, copy->machine);
+  const TakenMachine taken = takenInto(document.project(), card);
+  Project project = document.project();
+  if (!findMachine(project, taken.machine.id)) project.machines.push_back(taken.machine);
+  std::erase_if(project.machineOrigins, [&](const MachineOrigin& origin) { return origin.machine == taken.machine.id; });
+  project.machineOrigins.push_back(taken.origin);
+  const QString text = EditWords::tr("add a machine of the shop");
+  document.undoStack().beginMacro(text);
+  changeProject(document, {text, Change::Machines, {}}, std::move(project));
+  chooseMachine(document, taken.machine.id);
+  document.undoStack().endMacro();
+}
+
+void updateMachine(ProjectDocument& document, const MachineUpdate& update) {
+  changeProject(document, {EditWords::tr("update the machine"), Change::Machines | Change::Plans | Change::Settings, {}},
+                updated(document.project(), update));
+}
+
+void declineUpdate(ProjectDocument& document, const MachineUpdate& update) {
+  changeProject(document, {EditWords::tr("keep the machine as it is"), Change::Machines, {}}, declined(document.project(), update));
 }
 
 void duplicatePlan(ProjectDocument& document) {

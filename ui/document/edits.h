@@ -8,6 +8,12 @@ struct Precaution;
 struct Remedy;
 }
 
+namespace bw {
+struct MachineUpdate;
+struct ShopFacts;
+struct ShopMachine;
+}  // namespace bw
+
 /// Everything a person can do to a project: one function, one undo step. Settings are those of the step shown.
 namespace bw::edits {
 
@@ -21,8 +27,9 @@ void setPartHeight(ProjectDocument& document, double height_m, EditKind kind = E
 void setFinish(ProjectDocument& document, Finish finish);
 void setBehind(ProjectDocument& document, std::vector<Behind> behind);
 void setStartTemperature(ProjectDocument& document, double temperature_C, EditKind kind = EditKind::Whole);
-void setAmbientTemperature(ProjectDocument& document, double temperature_C, EditKind kind = EditKind::Whole);
 void setLimit(ProjectDocument& document, const std::string& name, std::optional<double> limit_C, EditKind kind = EditKind::Whole);
+/// Room, people, extraction of the plan shown, prices; `text` names what was changed.
+void setShop(ProjectDocument& document, const QString& text, const ShopFacts& facts, EditKind kind = EditKind::Whole);
 void setAreas(ProjectDocument& document, const QString& text, std::vector<Area> areas);
 
 // The coat, top layer first
@@ -35,6 +42,8 @@ void setLayerThickness(ProjectDocument& document, std::size_t index, Range thick
 /// Nobody knows it: the coating's typical range stands in.
 void setLayerThicknessUnknown(ProjectDocument& document, std::size_t index, const Library& shipped);
 void setLayerKept(ProjectDocument& document, std::size_t index, bool keep);
+/// What a test of the layer showed, by component; those not named stay as they are.
+void setLayerComponents(ProjectDocument& document, std::size_t index, const std::map<std::string, Presence>& found);
 
 // The settings
 void setSetting(ProjectDocument& document, double Settings::*field, const QString& text, double value, EditKind kind = EditKind::Whole);
@@ -58,6 +67,11 @@ void applyPlan(ProjectDocument& document, const QString& label, const std::vecto
 /// Takes a machine into the project and chooses it, in one step.
 void addMachine(ProjectDocument& document, const Machine& machine);
 void chooseMachine(ProjectDocument& document, const std::string& id);
+/// The same of the shop's machines: chooses the project's copy of the card, or copies it, in one step.
+void takeMachine(ProjectDocument& document, const ShopMachine& card);
+/// Brings the project's copy of a card up to date, or keeps it as it is and asks no more about that version of the card.
+void updateMachine(ProjectDocument& document, const MachineUpdate& update);
+void declineUpdate(ProjectDocument& document, const MachineUpdate& update);
 
 // Before the beam is on
 void settlePrecaution(ProjectDocument& document, const Precaution& precaution, const Clearance& by);

@@ -61,6 +61,13 @@ inline const Quantity angle{{{QStringLiteral("°"), 0.017453292519943295}, {QStr
 inline const Quantity temperature{{{QStringLiteral("°C"), 1.0}, {QStringLiteral("C"), 1.0}}, 4};
 inline const Quantity duration{{{QStringLiteral("s"), 1.0}, {QStringLiteral("min"), 60.0}}, 4};
 inline const Quantity power{{{QStringLiteral("W"), 1.0}, {QStringLiteral("kW"), 1e3}}, 5};
+inline const Quantity supply{{{QStringLiteral("kW"), 1e3}, {QStringLiteral("W"), 1.0}}, 4};
+inline const Quantity airFlow{{{QStringLiteral("m³/h"), 1.0 / 3600},
+                               {QStringLiteral("m3/h"), 1.0 / 3600},
+                               {QStringLiteral("l/s"), 1e-3},
+                               {QStringLiteral("cfm"), 0.3048 * 0.3048 * 0.3048 / 60}},
+                              4};
+inline const Quantity perHour{{{QStringLiteral("/ h"), 1.0}}, 6};
 inline const Quantity count{{{QString(), 1.0}}, 4};
 
 }  // namespace quantities

@@ -82,6 +82,10 @@ MachineCardView::MachineCardView(QWidget* parent)
   setUp->setObjectName(QStringLiteral("setUpMachine"));
   setUp->setToolTip(
       MachineCardView::tr("From a few measurements to spot, beam quality, turnaround and delivered power, each with its range."));
+  auto* use = new QPushButton(MachineCardView::tr("Use in this plan"));
+  use->setObjectName(QStringLiteral("useMachine"));
+  use->setToolTip(MachineCardView::tr("Copies the machine into the open project and chooses it."));
+  connect(use, &QPushButton::clicked, this, &MachineCardView::useWanted);
   m_edit->setObjectName(QStringLiteral("editMachine"));
   connect(m_edit, &QPushButton::clicked, this, &MachineCardView::editWanted);
   connect(setUp, &QPushButton::clicked, this, &MachineCardView::setUpWanted);
@@ -90,6 +94,7 @@ MachineCardView::MachineCardView(QWidget* parent)
   head->addWidget(m_name);
   head->addWidget(m_origin);
   head->addStretch();
+  head->addWidget(use);
   head->addWidget(m_edit);
   head->addWidget(setUp);
   auto* words = new QVBoxLayout;

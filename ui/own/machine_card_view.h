@@ -26,6 +26,7 @@ class MachineCardView : public QWidget {
  signals:
   void editWanted();
   void setUpWanted();
+  void useWanted();
 
  protected:
   void paintEvent(QPaintEvent* event) override;

@@ -7,6 +7,7 @@
 #include "ui/plan/form.h"
 #include "ui/style/theme.h"
 
+#include <QPushButton>
 #include <QSettings>
 #include <QVBoxLayout>
 
@@ -63,10 +64,13 @@ QWidget* MachinesPage::makeHabit() {
     QSettings().setValue(QStringLiteral("upkeep/glassLasts_s"), m_habit.glassLasts_s);
     refresh();
   });
+  auto* add = new QPushButton(tr("Add a machine…"));
+  add->setObjectName(QStringLiteral("addMachine"));
+  connect(add, &QPushButton::clicked, this, &MachinesPage::addWanted);
   auto* row = new QWidget;
   auto* flow = new FlowLayout(row);
   for (QWidget* widget :
-       std::initializer_list<QWidget*>{new QLabel(tr("Check every")), m_days, new QLabel(tr("Look at the cover glass after")), m_hours,
+       std::initializer_list<QWidget*>{add, new QLabel(tr("Check every")), m_days, new QLabel(tr("Look at the cover glass after")), m_hours,
                                        new QuietLabel(tr("Common practice, no source; set your own."))})
     flow->addWidget(widget);
   return row;
@@ -89,6 +93,7 @@ void MachinesPage::refresh() {
     auto* card = new MachineCardView;
     connect(card, &MachineCardView::editWanted, this, [this, card] { emit editWanted(QString::fromStdString(card->id())); });
     connect(card, &MachineCardView::setUpWanted, this, [this, card] { emit setUpWanted(QString::fromStdString(card->id())); });
+    connect(card, &MachineCardView::useWanted, this, [this, card] { emit useWanted(QString::fromStdString(card->id())); });
     m_column->insertWidget(1 + static_cast<int>(m_cards.size()), card);
     m_cards.push_back(card);
   }

@@ -25,6 +25,8 @@ class MachinesPage : public QScrollArea {
  signals:
   void editWanted(const QString& id);
   void setUpWanted(const QString& id);
+  void useWanted(const QString& id);
+  void addWanted();
 
  private:
   QWidget* makeHabit();

@@ -37,6 +37,7 @@ OwnedThings ownedThings(LibraryStore& store, const LibraryOptions& options) {
   things.coatings = store.coatings();
   things.substrates = store.substrates();
   things.changes = store.shippedChanges();
+  things.shop = store.shop();
   things.shippedMaterials = options.shippedMaterials ? *options.shippedMaterials : shippedLibrary();
   things.shippedMachines = options.shippedMachines ? *options.shippedMachines : typicalMachines();
   things.readOnly = store.readOnly();
@@ -53,6 +54,9 @@ OwnActions actionsOn(LibraryDesk& desk, BundleFlow& bundles) {
   };
   actions.keepOwn = [&desk](EntryKind kind, const std::string& id, OwnActions::Answer answer) {
     desk.write(answered([kind, id](LibraryStore& store) { store.keepOwn(kind, id); }, std::move(answer)));
+  };
+  actions.saveShop = [&desk](const ShopFacts& facts, OwnActions::Answer answer) {
+    desk.write(answered([facts](LibraryStore& store) { store.saveShop(facts); }, std::move(answer)));
   };
   actions.give = [&bundles](EntryKind kind, const std::string& id, const QString& name) { bundles.give(kind, id, name); };
   return actions;

@@ -11,18 +11,20 @@ class QTabBar;
 
 namespace bw {
 
+class AddMachinePage;
 class ChangesPage;
 class EntryEditor;
 class MachinesPage;
 class MaterialsPage;
 class SetupSheet;
+class ShopPage;
 
 /// What I own: machines with their cards, coatings and metals with their sources, and what an update changed. Takes plain values and asks
 /// for changes through `actions`; knows nothing of where they are kept.
 class OwnPage : public QWidget {
   Q_OBJECT
  public:
-  enum Tab { Machines, Coatings, Metals, Changed };
+  enum Tab { Machines, Coatings, Metals, Shop, Changed };
 
   OwnPage(Asker*& asker, OwnActions actions, QWidget* parent = nullptr);
 
@@ -32,6 +34,8 @@ class OwnPage : public QWidget {
   void showTab(Tab tab);
   void editMachine(const std::string& id);
   void setUpMachine(const std::string& id);
+  /// Where a machine of one's own is described.
+  void addMachine();
   /// Whether something is open that is not saved.
   bool hasUnsaved() const;
 
@@ -41,10 +45,16 @@ class OwnPage : public QWidget {
   MaterialsPage* coatings() const { return m_coatings; }
   MaterialsPage* metals() const { return m_metals; }
   ChangesPage* changes() const { return m_changes; }
+  AddMachinePage* newMachine() const { return m_add; }
+  ShopPage* shop() const { return m_shop; }
+
+ signals:
+  void machineWanted(const QString& id);  // for the open plan
 
  private:
   void tabChosen(int tab);
   void backToMachines();
+  void saveNew(const Machine& machine);
   QString today() const;
 
   OwnActions m_actions;
@@ -60,7 +70,9 @@ class OwnPage : public QWidget {
   SetupSheet* m_setup;
   MaterialsPage* m_coatings;
   MaterialsPage* m_metals;
+  ShopPage* m_shop;
   ChangesPage* m_changes;
+  AddMachinePage* m_add;
 };
 
 }  // namespace bw

@@ -16,6 +16,7 @@ struct OwnedThings {
   std::vector<LibraryEntry<Coating>> coatings;
   std::vector<LibraryEntry<Substrate>> substrates;
   std::vector<ShippedChange> changes;
+  ShopFacts shop;
   Library shippedMaterials;
   std::vector<Machine> shippedMachines;
   bool readOnly = false;  // the library can be read but not written
@@ -50,6 +51,7 @@ struct OwnActions {
   std::function<void(const OwnEntry&, int revision, Answer)> save;
   std::function<void(EntryKind, const std::string& id, Answer)> reset;
   std::function<void(EntryKind, const std::string& id, Answer)> keepOwn;
+  std::function<void(const ShopFacts&, Answer)> saveShop;
   /// Offers to give the entry to another library; empty: that cannot be done here.
   std::function<void(EntryKind, const std::string& id, const QString& name)> give;
 };

@@ -6,6 +6,7 @@
 #include "ui/plan/form.h"
 #include "ui/plan/part_form.h"
 #include "ui/plan/settings_form.h"
+#include "ui/plan/shop_section.h"
 #include "ui/plots/coat_section.h"
 #include "ui/plots/path_sketch.h"
 #include "ui/style/theme.h"
@@ -43,6 +44,8 @@ InputsPanel::InputsPanel(ProjectDocument& document, QWidget* parent)
   column->addWidget(makeRule());
   column->addWidget(new SettingsForm(m_document));
   column->addWidget(m_sketch);
+  column->addWidget(makeRule());
+  column->addWidget(new ShopSection(m_document));
   column->addStretch();
   setWidget(page);
   viewport()->setBackgroundRole(QPalette::Base);

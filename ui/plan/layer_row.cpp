@@ -6,6 +6,7 @@
 #include "ui/fields/chooser.h"
 #include "ui/fields/quantity_field.h"
 #include "ui/models/coating_model.h"
+#include "ui/plan/layer_test_button.h"
 #include "ui/style/theme.h"
 
 #include <QCheckBox>
@@ -24,10 +25,15 @@ constexpr int swatchWidth = 6;
 }  // namespace
 
 LayerRow::LayerRow(ProjectDocument& document, std::size_t index, CoatingModel& coatings, QWidget* parent)
-    : QWidget(parent), m_document(document), m_index(index), m_name(new QLineEdit),
+    : QWidget(parent),
+      m_document(document),
+      m_index(index),
+      m_name(new QLineEdit),
       m_thickness(new QuantityField({tr("Layer thickness"), tr("Thickness of this layer; type a range such as 45..80 when it varies."),
                                      quantities::filmThickness, thinnest_m, thickest_m, 1e-6, true, true})),
-      m_coating(new Chooser(tr("Coating"), tr("What this layer is made of."))), m_keep(new QCheckBox(tr("keep"))),
+      m_coating(new Chooser(tr("Coating"), tr("What this layer is made of."))),
+      m_keep(new QCheckBox(tr("keep"))),
+      m_test(new LayerTestButton(document, index)),
       m_more(new QWidget) {
   setObjectName(QStringLiteral("layer%1").arg(index));
   build(coatings);
@@ -52,15 +58,18 @@ void LayerRow::build(CoatingModel& coatings) {
   grid->setColumnStretch(0, 1);
   grid->addWidget(m_name, 0, 0, Qt::AlignTop);
   grid->addWidget(m_thickness, 0, 1, Qt::AlignTop);
-  auto* below = new QHBoxLayout(m_more);
+  auto* below = new QGridLayout(m_more);
   below->setContentsMargins(0, 0, 0, 0);
-  below->setSpacing(space::medium);
-  below->addWidget(m_coating, 1);
-  below->addWidget(m_keep);
+  below->setHorizontalSpacing(space::medium);
+  below->setVerticalSpacing(space::small);
+  below->setColumnStretch(0, 1);
+  below->addWidget(m_coating, 0, 0);
+  below->addWidget(m_keep, 0, 1);
+  below->addWidget(m_test, 1, 0, 1, 2);
   grid->addWidget(m_more, 1, 0, 1, 2);
   m_more->hide();
   for (QWidget* field : {static_cast<QWidget*>(m_name), static_cast<QWidget*>(m_thickness->edit()), static_cast<QWidget*>(m_coating),
-                         static_cast<QWidget*>(m_keep)}) {
+                         static_cast<QWidget*>(m_keep), static_cast<QWidget*>(m_test)}) {
     field->installEventFilter(this);
   }
 }
@@ -98,6 +107,7 @@ void LayerRow::refresh() {
   const auto* coatings = qobject_cast<const CoatingModel*>(m_coating->model());
   m_coating->setCurrentIndex(coatings->rowOf(QString::fromStdString(layer().coating)));
   m_keep->setChecked(layer().keep);
+  m_test->refresh();
   m_colour = layer().colour ? QColor(QString::fromStdString(*layer().colour)) : QColor();
   if (!m_colour.isValid()) m_colour = m_coating->currentData(Qt::DecorationRole).value<QColor>();
   update();

@@ -12,6 +12,7 @@ class QLineEdit;
 namespace bw {
 
 class CoatingModel;
+class LayerTestButton;
 class QuantityField;
 
 /// One layer in the table of the coat: name and thickness; under them, for the chosen layer, the coating and "keep".
@@ -45,7 +46,8 @@ class LayerRow : public QWidget {
   QuantityField* m_thickness;
   QComboBox* m_coating;
   QCheckBox* m_keep;
-  QWidget* m_more;  // coating and "keep": shown for the chosen layer
+  LayerTestButton* m_test;
+  QWidget* m_more;  // coating, "keep" and what it may hold: shown for the chosen layer
 };
 
 }  // namespace bw

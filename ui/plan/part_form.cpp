@@ -170,11 +170,6 @@ void PartForm::addLimits(Form& form) {
   connect(m_start, &QuantityField::edited, this,
           [this](Range value, EditKind kind) { edits::setStartTemperature(m_document, value.likely, kind); });
   form.addRow(tr("Part starts at"), m_start);
-  m_ambient = new QuantityField({tr("Shop"), tr("Temperature of the air around the part."), quantities::temperature, -50, 60, 1});
-  m_ambient->setObjectName(QStringLiteral("ambientTemperature"));
-  connect(m_ambient, &QuantityField::edited, this,
-          [this](Range value, EditKind kind) { edits::setAmbientTemperature(m_document, value.likely, kind); });
-  form.addRow(tr("Air in the shop"), m_ambient);
 }
 
 void PartForm::toggleBehind(Behind behind, bool there) {
@@ -219,7 +214,6 @@ void PartForm::refresh(Changes changes) {
     m_backLimit->setUnknown();
   }
   m_start->setValue(part.startTemperature_C);
-  m_ambient->setValue(part.ambientTemperature_C);
 }
 
 }  // namespace bw

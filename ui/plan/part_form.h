@@ -45,7 +45,6 @@ class PartForm : public QWidget {
   QPushButton* m_behind = nullptr;
   QuantityField* m_backLimit = nullptr;
   QuantityField* m_start = nullptr;
-  QuantityField* m_ambient = nullptr;
 };
 
 }  // namespace bw

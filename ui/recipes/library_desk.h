@@ -42,7 +42,7 @@ class LibraryDesk : public QObject {
   Q_OBJECT
  public:
   /// Of requests on one lane only the newest counts: those that still wait are dropped, and so are late results. Each: none is dropped.
-  enum class Lane { Each, Search, Rows, Page, Watch };
+  enum class Lane { Each, Search, Rows, Page, Watch, Stock };
   /// What is left to do on the interface's thread.
   using Delivery = std::function<void()>;
   using Work = std::function<Delivery(LibraryStore&)>;
@@ -91,7 +91,7 @@ class LibraryDesk : public QObject {
   Delivery report(Bench& bench, LibraryTrouble trouble, const QString& sentence, bool opening);
 
   std::unique_ptr<Bench> m_bench;
-  std::array<quint64, 5> m_newest{};
+  std::array<quint64, 6> m_newest{};
   std::size_t m_waiting = 0;
   LibraryState m_state;
   QTimer m_watch;

@@ -97,6 +97,16 @@ void RecipesWorkspace::resizeEvent(QResizeEvent* event) {
 
 void RecipesWorkspace::showOwn() { m_words->setCurrentIndex(1); }
 
+void RecipesWorkspace::showNewMachine() {
+  showOwn();
+  m_own->addMachine();
+}
+
+void RecipesWorkspace::showShop() {
+  showOwn();
+  m_own->showTab(OwnPage::Shop);
+}
+
 void RecipesWorkspace::showPage(int page) {
   m_pages->setCurrentIndex(page);
   if (page == 1) refreshOwn();
@@ -108,11 +118,19 @@ void RecipesWorkspace::refreshOwn() {
     askForThings(*m_desk, m_options.library, [this](const OwnedThings& things) { m_own->setThings(things); });
 }
 
+void RecipesWorkspace::refreshStock() {
+  if (!m_desk->state().open || m_desk->state().invented) return;
+  m_desk->ask(LibraryDesk::Lane::Stock, [this](LibraryStore& store) -> LibraryDesk::Delivery {
+    return [this, stock = stockOf(store)] { emit stockChanged(stock); };
+  });
+}
+
 void RecipesWorkspace::connectDesk() {
   connect(m_desk, &LibraryDesk::stateChanged, this, &RecipesWorkspace::stateChanged);
   connect(m_desk, &LibraryDesk::libraryChanged, this, [this] {
     search();
     refreshOwn();
+    refreshStock();
     if (m_page->detail()) loadPage(m_page->detail()->isNewest() ? 0 : m_page->detail()->shown.number);
   });
   connect(m_desk, &LibraryDesk::failed, m_band, &LibraryBand::say);
@@ -127,6 +145,7 @@ void RecipesWorkspace::connectDesk() {
   });
   connect(m_carry, &CarryFlow::saved, m_dialogs, &RecipeDialogs::saved);
   connect(m_dialogs, &RecipeDialogs::applied, this, &RecipesWorkspace::applied);
+  connect(m_own, &OwnPage::machineWanted, this, &RecipesWorkspace::machineWanted);
   connect(m_bundles, &BundleFlow::told, m_band, &LibraryBand::tell);
 }
 
@@ -194,6 +213,10 @@ void RecipesWorkspace::openOwn(LibraryAccess access) {
     return;
   }
   m_desk->open(path, access);
+}
+
+void RecipesWorkspace::openIfThere() {
+  if (!m_opened && QFileInfo::exists(ownPath())) openOwn();
 }
 
 void RecipesWorkspace::openInvented() {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/library/shop_stock.h"
 #include "ui/recipes/recipe_dialogs.h"
 #include "ui/recipes/recipe_page.h"
 #include "ui/runner/assessment_runner.h"
@@ -36,8 +37,12 @@ class RecipesWorkspace : public QWidget {
   /// The newest assessment of the open plan; nothing while it is being reckoned.
   void setAssessment(std::shared_ptr<const Assessment> assessment);
   void keepPlan();
+  /// Opens the library if there is one, for what the shop owns; making one waits until it is looked at.
+  void openIfThere();
   /// Brings forward what the shop owns: machines, coatings, metals.
   void showOwn();
+  void showNewMachine();
+  void showShop();
   OwnPage* own() const { return m_own; }
 
   LibraryDesk& desk() { return *m_desk; }
@@ -48,6 +53,9 @@ class RecipesWorkspace : public QWidget {
 
  signals:
   void applied();  // a recipe, to the open plan
+  /// What the shop's own library has; the examples' library is not the shop's.
+  void stockChanged(const bw::ShopStock& stock);
+  void machineWanted(const QString& id);  // for the open plan
 
  protected:
   void showEvent(QShowEvent* event) override;
@@ -61,6 +69,7 @@ class RecipesWorkspace : public QWidget {
   void connectBand();
   void showPage(int page);
   void refreshOwn();
+  void refreshStock();
   void openOwn(LibraryAccess access = LibraryAccess::ReadWrite);
   void openInvented();
   void useAnother();

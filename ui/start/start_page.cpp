@@ -29,10 +29,20 @@ constexpr int titleFont = 22;
 constexpr int ownMachine = 1000;  // ids of the answers that are no machine of the list
 constexpr int unknownMachine = 1001;
 
-enum Magnet { NotTried, Sticks, DoesNotStick };
-
 bool isMagnetic(const std::string& id) {
-  return id == "mild-steel" || id == "carbon-steel" || id == "galvanised-steel" || id == "cast-iron" || id == "unknown-metal";
+  return id == "mild-steel" || id == "carbon-steel" || id == "galvanised-steel" || id == "cast-iron";
+}
+
+QString unknownMetal(Magnet magnet) {
+  switch (magnet) {
+    case Magnet::Sticks:
+      return StartPage::tr("Don't know: some steel or cast iron");
+    case Magnet::DoesNotStick:
+      return StartPage::tr("Don't know: not magnetic");
+    case Magnet::NotTried:
+      break;
+  }
+  return StartPage::tr("Don't know");
 }
 
 QWidget* makeCard(const QString& title, const QList<QWidget*>& content) {
@@ -106,10 +116,11 @@ QWidget* StartPage::makeMetal() {
   auto* tried = new QWidget;
   auto* row = new QHBoxLayout(tried);
   row->setContentsMargins(0, 0, 0, 0);
-  const QStringList words = {tr("not tried"), tr("sticks"), tr("does not")};
-  for (const int answer : {Sticks, DoesNotStick, NotTried}) {
-    auto* button = new QRadioButton(words[answer]);
-    m_magnet->addButton(button, answer);
+  const std::pair<Magnet, QString> answers[] = {
+      {Magnet::Sticks, tr("sticks")}, {Magnet::DoesNotStick, tr("does not")}, {Magnet::NotTried, tr("not tried")}};
+  for (const auto& [answer, word] : answers) {
+    auto* button = new QRadioButton(word);
+    m_magnet->addButton(button, static_cast<int>(answer));
     row->addWidget(button);
   }
   row->addStretch();
@@ -127,18 +138,20 @@ QWidget* StartPage::makeMetal() {
 }
 
 void StartPage::offerMetals() {
-  const int magnet = m_magnet->checkedId();
+  const Magnet magnet = triedMagnet();
   const QString before = m_metal->id();
   m_metal->clear();
-  m_metal->add({}, tr("Don't know"));
+  m_metal->add({}, unknownMetal(magnet));
   for (const Substrate& one : shippedLibrary().substrates) {
-    if (one.id == "unknown-metal") continue;
-    if (magnet == NotTried || (magnet == Sticks) == isMagnetic(one.id)) {
+    if (one.id.starts_with("unknown-")) continue;
+    if (magnet == Magnet::NotTried || (magnet == Magnet::Sticks) == isMagnetic(one.id)) {
       m_metal->add(QString::fromStdString(one.id), QString::fromStdString(one.name), QString::fromStdString(one.note));
     }
   }
   m_metal->setCurrentIndex(std::max(0, m_metal->findData(before)));
 }
+
+Magnet StartPage::triedMagnet() const { return static_cast<Magnet>(m_magnet->checkedId()); }
 
 QWidget* StartPage::makeCoat() {
   m_coat = new Chooser(tr("Coat"), tr("What the part is coated with, as far as can be seen."));
@@ -179,17 +192,43 @@ QWidget* StartPage::makeMachine() {
   return makeCard(tr("3  Which machine?"), {list, m_own});
 }
 
+/// The shop's own stand in the place of the project's copies of them, and of the typical ones they were made from.
+std::vector<StartPage::Offered> StartPage::offered() const {
+  std::vector<Offered> list;
+  const auto name = [](const Machine& machine) {
+    return tr("%1, spot %2").arg(QString::fromStdString(machine.name), format::micrometres(machine.spotDiameter_m));
+  };
+  const auto inShop = [this](const std::string& id) {
+    return std::ranges::any_of(m_stock.machines, [&](const ShopMachine& card) { return card.machine.id == id; });
+  };
+  const auto isCopy = [this](const Machine& machine) {
+    return std::ranges::any_of(m_stock.machines, [&](const ShopMachine& card) {
+      const MachineOrigin* copy = copyOf(m_open, card);
+      return copy && copy->machine == machine.id;
+    });
+  };
+  for (const ShopMachine& card : m_stock.machines) {
+    const TakenMachine taken = takenInto({}, card);
+    list.push_back({tr("%1 (my shop)").arg(name(card.machine)), taken.machine, taken.origin});
+  }
+  for (const Machine& machine : m_open.machines) {
+    if (!isCopy(machine)) list.push_back({name(machine), machine, {}});
+  }
+  for (const Machine& machine : typicalMachines()) {
+    if (!inShop(machine.id) && !findMachine(m_open, machine.id)) list.push_back({name(machine), machine, {}});
+  }
+  return list;
+}
+
 void StartPage::offerMachines() {
+  m_offered = offered();
   for (QAbstractButton* button : m_machine->buttons()) delete button;
   const auto offer = [this](const QString& text, int id) {
     auto* button = new QRadioButton(text);
     m_machine->addButton(button, id);
     m_machineList->addWidget(button);
   };
-  for (std::size_t index = 0; index < m_machines.size(); ++index) {
-    const Machine& machine = m_machines[index];
-    offer(tr("%1, spot %2").arg(QString::fromStdString(machine.name), format::micrometres(machine.spotDiameter_m)), static_cast<int>(index));
-  }
+  for (std::size_t index = 0; index < m_offered.size(); ++index) offer(m_offered[index].text, static_cast<int>(index));
   offer(tr("Another: kind, power, spot"), ownMachine);
   offer(tr("Don't know yet"), unknownMachine);
   m_machine->button(0)->setChecked(true);
@@ -235,14 +274,26 @@ QWidget* StartPage::makeButtons() {
   row->addWidget(back);
   row->addWidget(show);
   for (QPushButton* button : {show, back}) button->setMinimumSize(112, 32);
-  connect(show, &QPushButton::clicked, this, [this] { emit ready(startProject(answers(), shippedLibrary())); });
+  connect(show, &QPushButton::clicked, this, [this] { emit ready(project()); });
   connect(back, &QPushButton::clicked, this, &StartPage::cancelled);
   return buttons;
 }
 
-void StartPage::reset(const std::vector<Machine>& machines) {
+Project StartPage::project() const {
+  Project project = startProject(answers(), shippedLibrary());
+  seedFrom(m_stock.facts, project);
+  return project;
+}
+
+void StartPage::setStock(const ShopStock& stock) {
+  if (stock == m_stock) return;
+  m_stock = stock;
+  offerMachines();
+}
+
+void StartPage::reset(const Project& open) {
   for (QuantityField* field : findChildren<QuantityField*>()) field->dropTyped();
-  m_magnet->button(NotTried)->setChecked(true);
+  m_magnet->button(static_cast<int>(Magnet::NotTried))->setChecked(true);
   m_metal->clear();
   offerMetals();
   m_thickness->setUnknown();
@@ -251,19 +302,19 @@ void StartPage::reset(const std::vector<Machine>& machines) {
   m_total->setUnknown();
   for (const auto& [box, behind] : m_behind) box->setChecked(false);
   m_zinc->setChecked(false);
-  m_machines = machines;
-  for (Machine& machine : typicalMachines()) m_machines.push_back(std::move(machine));
+  m_open = open;
   offerMachines();
 }
 
 StartAnswers StartPage::answers() const {
   StartAnswers answers;
   answers.substrate = m_metal->id().toStdString();
+  answers.magnet = triedMagnet();
   answers.thickness_m = m_thickness->value();
   answers.coat = static_cast<CoatKind>(m_coat->id().toInt());
   answers.colours = m_colours->colours();
   answers.coatTotal_m = m_total->value();
-  answers.machine = chosenMachine();
+  chooseMachine(answers);
   for (const auto& [box, behind] : m_behind) {
     if (box->isChecked()) answers.behind.push_back(behind);
   }
@@ -271,13 +322,14 @@ StartAnswers StartPage::answers() const {
   return answers;
 }
 
-std::optional<Machine> StartPage::chosenMachine() const {
+void StartPage::chooseMachine(StartAnswers& answers) const {
   const int id = m_machine->checkedId();
-  if (id == ownMachine) {
-    return machineLike(static_cast<MachineKind>(m_kind->id().toInt()), m_watts->value()->likely, m_spot->value()->likely);
-  }
-  if (id < 0 || static_cast<std::size_t>(id) >= m_machines.size()) return std::nullopt;
-  return m_machines[static_cast<std::size_t>(id)];
+  if (id == ownMachine)
+    answers.machine = machineLike(static_cast<MachineKind>(m_kind->id().toInt()), m_watts->value()->likely, m_spot->value()->likely);
+  if (id < 0 || static_cast<std::size_t>(id) >= m_offered.size()) return;
+  const Offered& chosen = m_offered[static_cast<std::size_t>(id)];
+  answers.machine = chosen.machine;
+  answers.machineOrigin = chosen.origin;
 }
 
 }  // namespace bw

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/library/shop_stock.h"
 #include "core/start/start_project.h"
 
 #include <QWidget>
@@ -22,8 +23,10 @@ class StartPage : public QWidget {
  public:
   explicit StartPage(QWidget* parent = nullptr);
 
-  /// Empty answers; `machines` are those of the open project, offered first.
-  void reset(const std::vector<Machine>& machines);
+  /// Empty answers. The shop's machines are offered first, then those of the open project, then typical ones.
+  void reset(const Project& open);
+  /// What the shop has: its machines, and how a new project begins.
+  void setStock(const ShopStock& stock);
 
  signals:
   void ready(const bw::Project& project);
@@ -36,9 +39,17 @@ class StartPage : public QWidget {
   QWidget* makeBehind();
   QWidget* makeButtons();
   void offerMetals();
+  Magnet triedMagnet() const;
   void offerMachines();
   StartAnswers answers() const;
-  std::optional<Machine> chosenMachine() const;
+  struct Offered {
+    QString text;
+    Machine machine;
+    std::optional<MachineOrigin> origin;  // of the shop's
+  };
+  std::vector<Offered> offered() const;
+  void chooseMachine(StartAnswers& answers) const;
+  Project project() const;
 
   QButtonGroup* m_magnet = nullptr;
   Chooser* m_metal = nullptr;
@@ -46,7 +57,9 @@ class StartPage : public QWidget {
   Chooser* m_coat = nullptr;
   ColourList* m_colours = nullptr;
   QuantityField* m_total = nullptr;
-  std::vector<Machine> m_machines;
+  ShopStock m_stock;
+  Project m_open;
+  std::vector<Offered> m_offered;
   QVBoxLayout* m_machineList = nullptr;
   QButtonGroup* m_machine = nullptr;
   QWidget* m_own = nullptr;

@@ -143,6 +143,24 @@ const Row rows[] = {
      Status::Fails,
      "supply",
      false},
+    {{"generator",
+      [](Project& p) {
+        p.site = Site{};
+        p.site->supply_W = 1000;
+        p.site->generator = true;
+      }},
+     Status::Fails,
+     "generator",
+     false},
+    {{"dew",
+      [](Project& p) {
+        p.site = Site{};
+        p.site->humidity = 0.8;
+        p.part.startTemperature_C = 10;  // in air of 20 degrees, which wets it from 16 down
+      }},
+     Status::Near,
+     "wets it",
+     false},
 };
 
 }  // namespace
@@ -252,4 +270,11 @@ TEST_CASE("With its optic the machine reaches as far as the optic", "[assess]") 
   CHECK(machine.scan.maxHeight_m == project.machines[0].scan.maxHeight_m);
   CHECK(withinMachine(machine, settingsOf(project)).width_m == 5e-3);
   CHECK_THROWS_AS(withOptic(machine, "narrow"), Unusable);
+}
+
+TEST_CASE("A part as warm as damp air stays dry", "[assess]") {
+  Project project = smallProject();
+  project.site = Site{};
+  project.site->humidity = 0.95;
+  CHECK(findings(project).empty());
 }

@@ -182,3 +182,31 @@ TEST_CASE("A hand that stands still fails, with the seconds to each limit", "[as
   settingsOf(project).powerFraction = 1e-5;  // too weak for any limit: still nothing to praise
   CHECK(rowOf(assessed(project), "temperature").status == Status::Near);
 }
+
+TEST_CASE("Air and eyes are known once the layers are tested, and never meet", "[assess]") {
+  Project project = sampleProject();
+  CHECK(rowOf(assessed(project), "safety").status == Status::NotKnown);
+  for (Layer& layer : project.coat) {
+    for (const char* component : componentKeys) layer.components[component] = Presence::No;
+  }
+  const VerdictRow row = rowOf(assessed(project), "safety");
+  CHECK(row.status == Status::Near);
+  CHECK(row.message.find("Test before") == std::string::npos);
+  project.coat[0].components["lead"] = Presence::Yes;
+  CHECK(rowOf(assessed(project), "safety").status == Status::Near);
+  CHECK(rowOf(assessed(project), "safety").message.find("Lead (") != std::string::npos);
+}
+
+TEST_CASE("Planned extraction is no longer asked for, and eyewear that is missing fails whatever the coat holds", "[assess]") {
+  Project project = sampleProject();
+  CHECK(rowOf(assessed(project), "safety").remedy == "Plan extraction.");
+  for (Plan& plan : project.plans) plan.extraction = Extraction{true, 0.25, {}, {}};
+  const VerdictRow row = rowOf(assessed(project), "safety");
+  CHECK(row.message.find("No extraction") == std::string::npos);
+  CHECK(row.message.find("900 m³/h") != std::string::npos);
+  CHECK(row.remedy != "Plan extraction.");
+  project.site = Site{};
+  project.site->people = 2;
+  project.site->eyewear = 1;
+  CHECK(rowOf(assessed(project), "safety").status == Status::Fails);
+}

@@ -59,7 +59,7 @@ TEST_CASE("The ids that project files rely on exist", "[library]") {
     CHECK(findCoating(shippedLibrary(), id));
   }
   CHECK(findSubstrate(shippedLibrary(), "mild-steel"));
-  CHECK(findSubstrate(shippedLibrary(), "unknown-metal"));
+  for (const char* id : {"unknown-metal", "unknown-steel", "unknown-nonmagnetic"}) CHECK(findSubstrate(shippedLibrary(), id));
 }
 
 TEST_CASE("Every property of the library names its source and is in order", "[library]") {
@@ -145,6 +145,31 @@ TEST_CASE("An unknown coating is wider than every coating it may turn out to be"
   }
 }
 
+TEST_CASE("A metal of which only the magnet's answer is known is as wide as all it may be", "[library]") {
+  const std::pair<const char*, std::vector<const char*>> groups[] = {
+      {"unknown-steel", {"mild-steel", "carbon-steel", "galvanised-steel", "cast-iron"}},
+      {"unknown-nonmagnetic",
+       {"stainless-steel", "aluminium-sheet", "aluminium-6xxx", "cast-aluminium", "brass", "copper", "titanium", "magnesium-alloy"}}};
+  constexpr Property Substrate::*properties[] = {
+      &Substrate::absorptance,      &Substrate::conductivity_W_mK, &Substrate::density_kg_m3,     &Substrate::specificHeat_J_kgK,
+      &Substrate::melting_C,        &Substrate::boiling_C,         &Substrate::vaporisation_J_m3, &Substrate::expansion_1_K,
+      &Substrate::youngsModulus_Pa, &Substrate::poissonRatio,      &Substrate::yield_Pa};
+  for (const auto& [unknown, members] : groups) {
+    for (const auto property : properties) {
+      const Range wide = (findSubstrate(shippedLibrary(), unknown)->*property).range;
+      double low = 1e300, high = -1e300;
+      for (const char* id : members) {
+        const Range one = (findSubstrate(shippedLibrary(), id)->*property).range;
+        low = std::min(low, one.low);
+        high = std::max(high, one.high);
+      }
+      INFO(unknown << " " << wide.low << " to " << wide.high);
+      CHECK(wide.low == low);
+      CHECK(wide.high == high);
+    }
+  }
+}
+
 TEST_CASE("Substrates hold together", "[library]") {
   for (const Substrate& metal : shippedLibrary().substrates) {
     INFO(metal.id);
@@ -156,7 +181,7 @@ TEST_CASE("Substrates hold together", "[library]") {
     // Boiling a volume away takes more than heating it to the boil.
     const double heating_J_m3 = metal.density_kg_m3.range.likely * metal.specificHeat_J_kgK.range.likely * metal.boiling_C.range.likely;
     CHECK(metal.vaporisation_J_m3.range.likely > heating_J_m3);
-    CHECK((metal.family == MetalFamily::Unknown) == (metal.id == "unknown-metal"));
+    CHECK((metal.family == MetalFamily::Unknown) == (metal.id == "unknown-metal" || metal.id == "unknown-nonmagnetic"));
   }
 }
 

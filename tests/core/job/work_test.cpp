@@ -96,3 +96,21 @@ TEST_CASE("What is not known stays empty", "[job]") {
   CHECK_FALSE(plain.energy_J);
   CHECK_FALSE(plain.cost);
 }
+
+TEST_CASE("Labour comes to the price, and the project's machine hour stands in where the machine has none", "[job]") {
+  Project project = twoAreas();
+  const Step step = stepAt(0.008, 0.029);
+  Machine machine;
+  project.prices = Prices{20, 30, {}};
+  const JobResult both = job(project, step, machine, 2);
+  REQUIRE(both.cost);
+  CHECK(*both.cost == Catch::Approx((20 + 30) * *both.totalTime_s / 3600));
+  CHECK(both.costItems.back().name == "labour");
+  machine.hourlyCost = 18;  // the card's own goes first
+  CHECK(*job(project, step, machine, 2).cost == Catch::Approx((18 + 30) * *both.totalTime_s / 3600));
+  project.prices = Prices{std::nullopt, 30, {}};
+  machine.hourlyCost.reset();
+  const JobResult labour = job(project, step, machine, 2);
+  REQUIRE(labour.costItems.size() == 1);
+  CHECK(*labour.cost == Catch::Approx(30 * *both.totalTime_s / 3600));
+}

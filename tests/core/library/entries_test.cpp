@@ -148,3 +148,26 @@ TEST_CASE("A machine's card keeps what the shop owns and when it was checked", "
   CHECK(differences(back.value.machine, card.machine).empty());
   CHECK(back.value.pieces == card.pieces);
 }
+
+TEST_CASE("The shop is kept with the library, and what no file could hold is refused", "[library]") {
+  Shop shop;
+  CHECK(shop.open().shop() == ShopFacts{});
+  ShopFacts facts;
+  facts.currency = "EUR";
+  facts.prices.labourPerHour = 42;
+  facts.site.people = 2;
+  facts.site.generator = true;
+  facts.extraction = {true, 0.25, {Filter::FineDust, Filter::Gas}, {}};
+  {
+    LibraryStore other = shop.open(), store = shop.open();
+    other.changedByOthers();
+    store.saveShop(facts);
+    CHECK(other.changedByOthers());
+    CHECK(other.shop() == facts);
+  }
+  CHECK(shop.open().shop() == facts);
+  facts.site.humidity = 3;
+  LibraryStore store = shop.open();
+  CHECK_THROWS_AS(store.saveShop(facts), LibraryError);
+  CHECK(store.shop().site.humidity == std::nullopt);
+}

@@ -77,3 +77,16 @@ TEST_CASE("The first guess stays within what the machine can do, for every typic
     CHECK(validate(startProject(answers, shippedLibrary()), shippedLibrary()).empty());
   }
 }
+
+TEST_CASE("What a magnet told is kept where the metal is not known", "[start]") {
+  StartAnswers answers;
+  answers.magnet = Magnet::Sticks;
+  const Project steel = startProject(answers, shippedLibrary());
+  CHECK(steel.part.substrate == "unknown-steel");
+  CHECK(findSubstrate(shippedLibrary(), "unknown-steel")->family == MetalFamily::Iron);
+  answers.magnet = Magnet::DoesNotStick;
+  CHECK(startProject(answers, shippedLibrary()).part.substrate == "unknown-nonmagnetic");
+  CHECK(findSubstrate(shippedLibrary(), "unknown-nonmagnetic")->family != MetalFamily::Iron);
+  answers.substrate = "brass";
+  CHECK(startProject(answers, shippedLibrary()).part.substrate == "brass");
+}

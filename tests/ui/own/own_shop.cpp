@@ -47,7 +47,7 @@ void OwnShop::update(const std::function<void(Library&, std::vector<Machine>&)>&
 }
 
 OwnedThings OwnShop::things() {
-  return {m_store->machines(), m_store->coatings(), m_store->substrates(), m_store->shippedChanges(),
+  return {m_store->machines(), m_store->coatings(), m_store->substrates(), m_store->shippedChanges(), m_store->shop(),
           m_materials,         m_machines,          m_store->readOnly()};
 }
 
@@ -75,6 +75,9 @@ OwnActions OwnShop::actions() {
   };
   actions.keepOwn = [this, done](EntryKind kind, const std::string& id, const OwnActions::Answer& answer) {
     done(answer, [&] { m_store->keepOwn(kind, id); });
+  };
+  actions.saveShop = [this, done](const ShopFacts& facts, const OwnActions::Answer& answer) {
+    done(answer, [&] { m_store->saveShop(facts); });
   };
   return actions;
 }
