@@ -336,7 +336,7 @@ void suggestMeasurements(const Work& work, Assessment& assessment) {
 namespace {
 
 /// What was entered of the room goes before what the coat and the beam call for.
-VerdictRow withRoom(VerdictRow row, const std::vector<RoomFinding>& findings) {
+void addRoom(const std::vector<RoomFinding>& findings, VerdictRow& row) {
   std::string said;
   for (const RoomFinding& finding : findings) {
     if (severity(finding.status) > severity(row.status) || row.remedy.empty()) row.remedy = finding.remedy;
@@ -344,16 +344,15 @@ VerdictRow withRoom(VerdictRow row, const std::vector<RoomFinding>& findings) {
     said += finding.message + " ";
   }
   row.message = said + row.message;
-  return row;
 }
 
 }  // namespace
 
 void judge(const Work& work, Assessment& assessment) {
-  const auto room = roomFindings(work.project, work.plan, work.coat, work.metal, assessment.eyes);
   assessment.verdict = {removalRow(work, assessment),  evennessRow(assessment),     temperatureRow(work, assessment),
                         flatnessRow(work, assessment), finishRow(work, assessment), machineRow(work),
-                        timeRow(assessment),           withRoom(safetyRow(work, assessment), room)};
+                        timeRow(assessment),           safetyRow(work, assessment)};
+  addRoom(roomFindings(work.project, work.plan, work.coat, work.metal, assessment.eyes), assessment.verdict.back());
   suggestMeasurements(work, assessment);
 }
 
