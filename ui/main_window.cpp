@@ -240,13 +240,13 @@ void MainWindow::documentChanged(Changes changes) {
   refreshTitle();
   refreshStatus();
   if (changes == Changes(Change::File) || changes == Changes(Change::Name)) return;
+  if (changes & Change::Shop) m_answer->setProject(m_document.project());
+  if (changes & (Change::Machines | Change::Plans | Change::Shown)) refreshUpdate();
   const bool another = changes == Changes(Change::Everything);
   if (another) {
     m_isExample = m_openingExample;
     showPage(m_plan);
   }
-  if (changes & Change::Shop) m_answer->setProject(m_document.project());
-  if (changes & (Change::Machines | Change::Plans | Change::Shown)) refreshUpdate();
   if (another || (changes & Change::Shown)) {
     m_remedies.clear();
     m_plan->setRemedies({});

@@ -351,8 +351,8 @@ void suggestMeasurements(const Work& work, Assessment& assessment) {
 namespace {
 
 /// What was entered of the room goes before what the coat and the beam call for.
-VerdictRow withRoom(VerdictRow row, const std::vector<RoomFinding>& findings) {
-  if (row.status == Status::Fails) return row;  // what stops the work stands alone
+void addRoom(const std::vector<RoomFinding>& findings, VerdictRow& row) {
+  if (row.status == Status::Fails) return;  // what stops the work stands alone
   std::string said;
   for (const RoomFinding& finding : findings) {
     if (severity(finding.status) > severity(row.status) || row.remedy.empty()) row.remedy = finding.remedy;
@@ -360,16 +360,15 @@ VerdictRow withRoom(VerdictRow row, const std::vector<RoomFinding>& findings) {
     said += finding.message + " ";
   }
   row.message = said + row.message;
-  return row;
 }
 
 }  // namespace
 
 void judge(const Work& work, Assessment& assessment) {
-  const auto room = roomFindings(work.project, work.plan, work.coat, work.metal, assessment.eyes);
   assessment.verdict = {removalRow(work, assessment),  evennessRow(assessment),     temperatureRow(work, assessment),
                         flatnessRow(work, assessment), finishRow(work, assessment), machineRow(work),
-                        timeRow(assessment),           withRoom(safetyRow(work, assessment), room)};
+                        timeRow(assessment),           safetyRow(work, assessment)};
+  addRoom(roomFindings(work.project, work.plan, work.coat, work.metal, assessment.eyes), assessment.verdict.back());
   suggestMeasurements(work, assessment);
 }
 

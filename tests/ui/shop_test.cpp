@@ -87,6 +87,19 @@ TEST_CASE("Every field of room and people is kept, shown in a sentence, and undo
   CHECK(window.document().project() == test::panel());
 }
 
+TEST_CASE("Unfolding room and people brings its fields into view", "[shop]") {
+  Window window;
+  window->resize(1280, 800);
+  auto* first = window.field("air");
+  unfoldShop(window);
+  const auto inView = [&] {
+    QCoreApplication::processEvents();
+    const QWidget* view = window.find<QScrollArea>("inputs")->viewport();
+    return view->rect().contains(first->mapTo(view, first->rect().center()));
+  };
+  CHECK(QTest::qWaitFor(inView, 2000));
+}
+
 TEST_CASE("What lies out of bounds is said beside the field and changes nothing", "[shop]") {
   Window window;
   unfoldShop(window);

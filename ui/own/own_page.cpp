@@ -46,7 +46,14 @@ OwnPage::OwnPage(Asker*& asker, OwnActions actions, QWidget* parent)
   back->setAccessibleName(tr("Back to the machines"));
   auto* editing = new QVBoxLayout(m_editing);
   editing->setContentsMargins(0, 0, 0, 0);
-  editing->addWidget(back, 0, Qt::AlignLeft);
+  auto* use = new QPushButton(tr("Use in this plan"));
+  use->setObjectName(QStringLiteral("useEdited"));
+  use->setToolTip(tr("Copies the machine into the open project and chooses it."));
+  auto* head = new QHBoxLayout;
+  head->addWidget(back);
+  head->addWidget(use);
+  head->addStretch();
+  editing->addLayout(head);
   editing->addWidget(m_editor, 1);
   for (QWidget* page : std::initializer_list<QWidget*>{m_machines, m_coatings, m_metals, m_shop, m_changes, m_editing, m_setup, m_add})
     m_pages->addWidget(page);
@@ -56,6 +63,10 @@ OwnPage::OwnPage(Asker*& asker, OwnActions actions, QWidget* parent)
   column->addWidget(m_pages, 1);
   connect(m_tabs, &QTabBar::currentChanged, this, &OwnPage::tabChosen);
   connect(back, &QPushButton::clicked, this, &OwnPage::backToMachines);
+  connect(use, &QPushButton::clicked, this, [this] {
+    const QString id = QString::fromStdString(m_editor->id());
+    m_editor->leave([this, id] { emit machineWanted(id); });  // as it is saved
+  });
   connect(m_setup, &SetupSheet::backWanted, this, &OwnPage::backToMachines);
   connect(m_setup, &SetupSheet::applied, this, [this] {
     m_open = nullptr;

@@ -11,6 +11,8 @@
 #include "ui/plots/path_sketch.h"
 #include "ui/style/theme.h"
 
+#include <QScrollBar>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -45,7 +47,7 @@ InputsPanel::InputsPanel(ProjectDocument& document, QWidget* parent)
   column->addWidget(new SettingsForm(m_document));
   column->addWidget(m_sketch);
   column->addWidget(makeRule());
-  column->addWidget(new ShopSection(m_document));
+  column->addWidget(makeShop());
   column->addStretch();
   setWidget(page);
   viewport()->setBackgroundRole(QPalette::Base);
@@ -76,6 +78,15 @@ QWidget* InputsPanel::makeCoat() {
     edits::setLayerThickness(m_document, index, Range::exact(thickness_m), KnownFrom::Guess, EditKind::Step);
   });
   return box;
+}
+
+/// The last section: unfolded below the window's edge it would not be seen.
+QWidget* InputsPanel::makeShop() {
+  auto* shop = new ShopSection(m_document);
+  connect(shop, &ShopSection::unfolded, this, [this, shop] {
+    QTimer::singleShot(0, shop, [this, shop] { verticalScrollBar()->setValue(shop->y()); });  // once it has its size
+  });
+  return shop;
 }
 
 void InputsPanel::setAssessment(const std::shared_ptr<const Assessment>& assessment) {

@@ -32,6 +32,7 @@ class InputsPanel : public QScrollArea {
 
  private:
   QWidget* makeCoat();
+  QWidget* makeShop();
   void refresh(Changes changes);
 
   ProjectDocument& m_document;

@@ -51,7 +51,10 @@ ShopSection::ShopSection(ProjectDocument& document, QWidget* parent)
   column->addWidget(m_sentence);
   column->addWidget(m_form);
   m_form->hide();
-  connect(edit, &QToolButton::toggled, m_form, &QWidget::setVisible);
+  connect(edit, &QToolButton::toggled, this, [this](bool open) {
+    m_form->setVisible(open);
+    if (open) emit unfolded();
+  });
   connect(m_form, &ShopForm::edited, this,
           [this](const ShopFacts& facts, const QString& text, EditKind kind) { edits::setShop(m_document, text, facts, kind); });
   connect(&m_document, &ProjectDocument::changed, this, &ShopSection::refresh);

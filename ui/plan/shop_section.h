@@ -20,6 +20,9 @@ class ShopSection : public QWidget {
  public:
   explicit ShopSection(ProjectDocument& document, QWidget* parent = nullptr);
 
+ signals:
+  void unfolded();
+
  private:
   void refresh(Changes changes);
 

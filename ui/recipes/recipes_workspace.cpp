@@ -145,7 +145,10 @@ void RecipesWorkspace::connectDesk() {
   });
   connect(m_carry, &CarryFlow::saved, m_dialogs, &RecipeDialogs::saved);
   connect(m_dialogs, &RecipeDialogs::applied, this, &RecipesWorkspace::applied);
-  connect(m_own, &OwnPage::machineWanted, this, &RecipesWorkspace::machineWanted);
+  connect(m_own, &OwnPage::machineWanted, this, [this](const QString& id) {  // after the stock, which a save may have changed
+    m_desk->ask(LibraryDesk::Lane::Each,
+                [this, id](LibraryStore&) -> LibraryDesk::Delivery { return [this, id] { emit machineWanted(id); }; });
+  });
   connect(m_bundles, &BundleFlow::told, m_band, &LibraryBand::tell);
 }
 

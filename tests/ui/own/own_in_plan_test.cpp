@@ -122,8 +122,11 @@ TEST_CASE("Add a machine is the last entry, leads to its page, and the machine c
   CHECK(editor->isVisible());
   CHECK(std::get<MachineCard>(editor->model().entry()).machine.name == "yard laser");
   CHECK(std::get<MachineCard>(editor->model().entry()).machine.ratedPower_W == 350);
-  chooseEntry(chooser, "My shop: yard laser");
+  CHECK(chooser->findText("My shop: yard laser") > 0);
+  window.click(window.find<QPushButton>("useEdited"));
+  window.answered();
   CHECK(window.document().machine()->ratedPower_W == 350);
+  CHECK(window.find<QWidget>("planWorkspace")->isVisible());
 }
 
 TEST_CASE("A card's machine goes into the open plan from where it is described", "[own][choosers]") {
@@ -134,8 +137,26 @@ TEST_CASE("A card's machine goes into the open plan from where it is described",
   auto* card = window.recipes().own()->machines()->card("own-hut");
   REQUIRE(card);
   card->findChild<QPushButton*>("useMachine")->click();
+  window.answered();
   CHECK(window.document().plan().machine == "own-hut");
   CHECK(window.find<QWidget>("planWorkspace")->isVisible());
+}
+
+TEST_CASE("A card that is saved on the way into the plan goes there as it was saved", "[own][choosers]") {
+  RecipesWindow window(1);
+  window.recipes().showOwn();
+  window.answered();
+  OwnPage* own = window.recipes().own();
+  own->editMachine("typical-300");
+  EntryEditor* editor = own->machineEditor();
+  editor->findChild<QPushButton*>("makeOwnCopy")->click();
+  EntryModel& model = editor->model();
+  model.setData(model.index(model.rowOf("machine.hourly_cost"), model.valueColumn()), "31", Qt::EditRole);
+  window.asker.unsaved = {UnsavedAnswer::Save};
+  window.click(window.find<QPushButton>("useEdited"));
+  window.answered();
+  window.answered();
+  CHECK(window.document().machine()->hourlyCost == 31);
 }
 
 TEST_CASE("The shop's machines are known when the program starts, before the recipes are looked at", "[own][choosers]") {
