@@ -183,6 +183,7 @@ void MainWindow::connectBand() {
   connect(m_band, &ExampleBand::mendChosen, this, [this] {
     if (m_assessment) applyRemedy(firstRemedy(*m_assessment, m_remedies));
   });
+  connect(m_band, &ExampleBand::placeChosen, m_plan, &PlanWorkspace::showCheck);
   connect(m_band, &ExampleBand::startChosen, this, &MainWindow::showStart);
   connect(m_band, &ExampleBand::openChosen, &m_files, [this] { m_files.open(); });
   connect(m_band, &ExampleBand::dismissed, this, [this] {
@@ -203,10 +204,10 @@ void MainWindow::documentChanged(Changes changes) {
     showPage(m_plan);
     m_answer->setProject(m_document.project());
   }
-  if (another || (changes & Change::Shown)) {
-    m_remedies.clear();
-    m_plan->setRemedies({});
-  }
+  if (!m_takingRemedy) m_band->setDone({});  // undone, or another plan: what was done is no longer what is seen
+  m_band->setAssessment(nullptr);
+  m_remedies.clear();
+  m_plan->setRemedies({});
   requestAssessment(another);
 }
 
@@ -240,19 +241,24 @@ void MainWindow::remediesArrived(const std::vector<Remedy>& remedies) {
   m_remedies = remedies;
   m_plan->setRemedies(remedies);
   const int first = firstRemedy(*m_assessment, remedies);
-  m_band->setNext(first < 0 ? QString() : QString::fromStdString(remedies[static_cast<std::size_t>(first)].label));
+  const Remedy* next = first < 0 ? nullptr : &remedies[static_cast<std::size_t>(first)];
+  m_band->setNext(next ? QString::fromStdString(next->label) : QString(), next ? next->check : std::string());
+  if (m_band->hasDone() && m_pages->currentWidget() == m_plan) m_plan->showCheck(m_band->place());
 }
 
 void MainWindow::assessmentFailed(const QString& message) {
   m_veil.stop();
   m_answer->setProblem(message);
+  m_band->setFailed();
   m_plan->setStale(true);
 }
 
 void MainWindow::applyRemedy(int index) {
   if (index < 0 || static_cast<std::size_t>(index) >= m_remedies.size()) return;
   const Remedy remedy = m_remedies[static_cast<std::size_t>(index)];
+  m_takingRemedy = true;
   edits::applyRemedy(m_document, remedy);
+  m_takingRemedy = false;
   m_band->setDone(QString::fromStdString(remedy.label));
 }
 

@@ -98,6 +98,7 @@ class MainWindow : public QMainWindow {
   std::vector<Remedy> m_remedies;
   bool m_openingExample = false;
   bool m_isExample = false;
+  bool m_takingRemedy = false;
   QAction* m_undo;
   QAction* m_redo;
   TopBar* m_top = nullptr;

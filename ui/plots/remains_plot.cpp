@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace bw {
 
@@ -102,8 +103,24 @@ void RemainsPlot::restyle(const Tones& tones) {
   setMargins();
 }
 
+/// How much is clear is told by one number everywhere: that of the places of all doses. The map's points share out either side of it.
+std::vector<double> RemainsPlot::sharedOut(std::vector<double> shares) const {
+  std::size_t clearFrom = 0;  // what lies on top there is clear of all that should come off
+  for (std::size_t i = 0; i < m_source.layers.size(); ++i)
+    if (!m_source.layers[i].kept) clearFrom = i + 1;
+  const double clear = clearShare(now()->removal, static_cast<int>(pass()));
+  const auto scale = [&](std::size_t from, std::size_t to, std::size_t rest, double wanted) {
+    const double sum = std::accumulate(shares.begin() + static_cast<long>(from), shares.begin() + static_cast<long>(to), 0.0);
+    for (std::size_t i = from; i < to; ++i) shares[i] = sum > 0 ? shares[i] * wanted / sum : 0;
+    if (sum <= 0 && from < to) shares[rest] = wanted;
+  };
+  if (clearFrom > 0) scale(0, clearFrom, clearFrom - 1, 1 - clear);
+  scale(clearFrom, shares.size(), clearFrom, clear);
+  return shares;
+}
+
 std::vector<RemainsPlot::Entry> RemainsPlot::legend() const {
-  const std::vector<double> shares = m_map->tops().shares();
+  const std::vector<double> shares = sharedOut(m_map->tops().shares());
   std::vector<Entry> made;
   for (std::size_t i = 0; i < m_source.layers.size(); ++i) {
     const LayerResult& layer = m_source.layers[i];

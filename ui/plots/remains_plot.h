@@ -22,6 +22,7 @@ class RemainsPlot : public MapPlot {
     double share = 0;  // of the surface
     bool isMetal = false;
   };
+  std::vector<double> sharedOut(std::vector<double> shares) const;
   std::vector<Entry> legend() const;
 
   QString readoutAt(double across_mm, double along_mm) const override;
