@@ -16,7 +16,7 @@ namespace bw {
 namespace {
 
 // How many changes are assessed in full at most (a second or two each): single ones, two together, three, on machines not yet there.
-constexpr int mostSingles = 40, mostPairs = 16, mostThrees = 8, mostElsewhere = 8;
+constexpr int mostSingles = 30, mostPairs = 10, mostThrees = 5, mostElsewhere = 4;
 
 /// What a state weighs beside those of other rows: one that fails as much as three that are near their limit.
 int weight(Status status) { return status == Status::Fails ? 3 : status == Status::Meets ? 0 : 1; }
@@ -83,8 +83,8 @@ class RemedySearch {
 
   /// Each of a list by itself; `most` of them assessed in full.
   void tryEach(const std::vector<Candidate>& candidates, int most);
-  /// One more change on top of each of the best so many.
-  void tryTogether(std::size_t bases, int most);
+  /// One more change on top of each of the best so many; true where fewer checks fail after the best of them than before.
+  bool tryTogether(std::size_t bases, int most);
   /// Something fails, and no change found so far leaves nothing that fails.
   bool isWanting() const { return m_fewest > 0; }
   std::vector<Remedy> take() { return std::move(m_found); }
@@ -134,15 +134,18 @@ std::vector<RemedySearch::Step> RemedySearch::bestSteps(std::size_t most) const 
   std::vector<Step> best = m_steps;
   std::ranges::stable_sort(best, {}, [](const Step& step) { return shortfall(*step.remedy.outcome); });
   std::set<std::string> seen;
+  std::erase_if(best, [&](const Step& step) { return !(shortfall(*step.remedy.outcome) < shortfall(m_now)); });
   std::erase_if(best, [&](const Step& step) { return !seen.insert(step.candidate.check + step.candidate.family).second; });
   if (best.size() > most) best.resize(most);
   return best;
 }
 
-void RemedySearch::tryTogether(std::size_t bases, int most) {
+bool RemedySearch::tryTogether(std::size_t bases, int most) {
+  const int before = m_fewest;
   m_trials.allow(most);
   for (const Step& base : bestSteps(bases))
     if (isWanting()) tryOnTop(base);
+  return m_fewest < before;
 }
 
 std::optional<Machine> RemedySearch::machineOf(const Remedy& remedy) const {
@@ -207,7 +210,7 @@ std::string firstFailing(const Assessment& now) {
 }  // namespace
 
 std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop,
-                                 const std::vector<Machine>& others) {
+                                 const std::vector<MachineOffer>& others) {
   // Outcomes are told without ranges, so they are compared with an assessment without.
   const Assessment now = shown.ranges ? assess(project, shown.plan, shipped, stop) : shown;
   const Plan* plan = findPlan(project, now.plan);
@@ -217,9 +220,11 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown
   const Settings settings = stepsOf(*plan).front().settings;
   RemedySearch search(project, now, shipped, stop);
   search.tryEach(candidatesFor(project, now, machine, settings, stop), mostSingles);
-  if (search.isWanting()) search.tryTogether(3, mostPairs);
-  if (search.isWanting()) search.tryTogether(1, mostThrees);
-  if (search.isWanting()) search.tryEach(candidatesOn(others, project, firstFailing(now), machine, settings), mostElsewhere);
+  if (search.isWanting() && search.tryTogether(3, mostPairs) && search.isWanting()) search.tryTogether(1, mostThrees);
+  if (search.isWanting()) {
+    search.tryEach(candidatesOn(others, project, firstFailing(now)), mostElsewhere);
+    if (search.isWanting() && !others.empty()) search.tryTogether(1, mostThrees);
+  }
   std::vector<Remedy> remedies = search.take();
   if (auto remedy = forTheUnlikely(project, shown, now, settings, shipped, stop)) remedies.push_back(*remedy);
   std::ranges::stable_sort(remedies, {}, [&](const Remedy& r) {

@@ -224,13 +224,12 @@ std::vector<Candidate> candidatesFor(const Project& project, const Assessment& n
   return out.take();
 }
 
-std::vector<Candidate> candidatesOn(const std::vector<Machine>& others, const Project& project, const std::string& check,
-                                    const Machine& machine, const Settings& s) {
+std::vector<Candidate> candidatesOn(const std::vector<MachineOffer>& others, const Project& project, const std::string& check) {
   std::vector<Candidate> list;
-  for (const Machine& other : others) {
-    if (findMachine(project, other.id)) continue;
-    const std::string label = "Take a machine like " + other.name + " (typical, not in this project)";
-    list.push_back({check, "machine " + other.id, label, carryOver(machine, s, other).settings, other.id, other});
+  for (const auto& [machine, settings] : others) {
+    if (findMachine(project, machine.id)) continue;
+    const std::string label = "Take a machine like " + machine.name + " (typical, not in this project)";
+    list.push_back({check, "machine " + machine.id, label, settings, machine.id, machine});
   }
   return list;
 }

@@ -25,8 +25,7 @@ Status statusOf(const Assessment& assessment, const std::string& check);
 std::vector<Candidate> candidatesFor(const Project& project, const Assessment& now, const Machine& machine, const Settings& settings,
                                      const std::stop_token& stop);
 
-/// The settings carried over to machines that the project does not have.
-std::vector<Candidate> candidatesOn(const std::vector<Machine>& others, const Project& project, const std::string& check,
-                                    const Machine& machine, const Settings& settings);
+/// Those of the machines that the project does not have.
+std::vector<Candidate> candidatesOn(const std::vector<MachineOffer>& others, const Project& project, const std::string& check);
 
 }  // namespace bw

@@ -106,6 +106,7 @@ TEST_CASE("The band tells the present state after undo, in another plan and in a
   window.document().show({1, 0});
   CHECK_FALSE(text->text().contains("fails nowhere"));
   window.settle();
+  window.asker.unsaved.push_back(UnsavedAnswer::Discard);
   window->openExample("lamp-bezel.bwright");
   CHECK(text->text() == "Invented example. Calculating…");
 }

@@ -24,6 +24,16 @@ const Layer* layerOf(const LayerResult& result, const Project& project) {
 
 int cellAt(double value_m, double cell_m, int cells) { return std::clamp(static_cast<int>(value_m / cell_m), 0, cells - 1); }
 
+double clearShareOf(const std::vector<float>& depths_m, const std::vector<LayerResult>& layers) {
+  double unkept_m = 0, bottom_m = 0;  // where the lowest layer ends that should come off
+  for (const LayerResult& layer : layers) {
+    bottom_m += layer.thickness_m;
+    if (!layer.kept) unkept_m = bottom_m;
+  }
+  const auto clear = std::ranges::count_if(depths_m, [=](float depth_m) { return static_cast<double>(depth_m) > unkept_m - gone_m; });
+  return static_cast<double>(clear) / static_cast<double>(std::max<std::size_t>(1, depths_m.size()));
+}
+
 }  // namespace
 
 std::optional<TopLayer> topLayerBelow(const std::vector<LayerResult>& layers, double depth_m) {
@@ -72,6 +82,7 @@ std::optional<double> meanDepth(const RemovalResult& removal, int pass) {
 double clearShare(const RemovalResult& removal, int pass) {
   const auto after = static_cast<std::size_t>(std::max(0, pass));
   if (!removal.clearedAfter.empty()) return removal.clearedAfter[std::min(after, removal.clearedAfter.size() - 1)];
+  if (removal.map != nullptr && after < removal.map->depth_m.size()) return clearShareOf(removal.map->depth_m[after], removal.layers);
   double share = 0, all = 0;
   for (const PlaceHistory& place : removal.places) {
     all += place.share;

@@ -59,6 +59,8 @@ void RemainsPlot::arrived() {
   m_behind = !there && moreToCome() && m_source.map != nullptr;
   if (m_behind) return;
   m_source = there ? Source{now()->removal.map, now()->removal.layers, now()->profile.middle_m} : Source{};
+  for (std::size_t i = 0; there && i < m_source.map->depth_m.size(); ++i)
+    m_source.clear.push_back(clearShare(now()->removal, static_cast<int>(i)));
   m_stepper->setMost(there ? static_cast<int>(m_source.map->depth_m.size()) - 1 : 0);
 }
 
@@ -108,7 +110,7 @@ std::vector<double> RemainsPlot::sharedOut(std::vector<double> shares) const {
   std::size_t clearFrom = 0;  // what lies on top there is clear of all that should come off
   for (std::size_t i = 0; i < m_source.layers.size(); ++i)
     if (!m_source.layers[i].kept) clearFrom = i + 1;
-  const double clear = clearShare(now()->removal, static_cast<int>(pass()));
+  const double clear = m_source.clear[std::min(pass(), m_source.clear.size() - 1)];
   const auto scale = [&](std::size_t from, std::size_t to, std::size_t rest, double wanted) {
     const double sum = std::accumulate(shares.begin() + static_cast<long>(from), shares.begin() + static_cast<long>(to), 0.0);
     for (std::size_t i = from; i < to; ++i) shares[i] = sum > 0 ? shares[i] * wanted / sum : 0;

@@ -51,6 +51,7 @@ class RemainsPlot : public MapPlot {
     std::shared_ptr<const RemovedMap> map;
     std::vector<LayerResult> layers;
     double middle_m = 0;
+    std::vector<double> clear = {};  // share after each pass
   };
 
   std::size_t pass() const;

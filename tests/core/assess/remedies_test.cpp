@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/settings_change.h"
 #include "core/files/assessment_file.h"
-#include "core/start/typical_machines.h"
+#include "core/start/first_guess.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
 #include "tests/support/thorough.h"
@@ -139,7 +139,7 @@ TEST_CASE("No remedy makes a check fail that did not", "[assess]") {
   for (const Variation& variation : sampled(ailing(), 3, 1)) {
     const Project project = varied(variation);
     const Assessment now = assessed(project);
-    for (const Remedy& remedy : findRemedies(project, now, shippedLibrary(), {}, typicalMachines()))
+    for (const Remedy& remedy : findRemedies(project, now, shippedLibrary(), {}, typicalOffers()))
       for (const VerdictRow& row : remedy.outcome->verdict) {
         CAPTURE(variation.name, remedy.label, row.check);
         if (rowOf(now, row.check).status != Status::Fails) CHECK(row.status != Status::Fails);
@@ -213,13 +213,13 @@ TEST_CASE("Where no setting helps a machine that the project does not have is of
   project.machines[0].maxPulseEnergy_J = {1e-6};
   const Assessment now = assessed(project);
   REQUIRE(rowOf(now, "removal").status == Status::Fails);
-  const auto forRemoval = [&](const std::vector<Machine>& others) {
+  const auto forRemoval = [&](const std::vector<MachineOffer>& others) {
     auto remedies = findRemedies(project, now, shippedLibrary(), {}, others);
     std::erase_if(remedies, [](const Remedy& remedy) { return remedy.check != "removal"; });
     return remedies;
   };
   CHECK(forRemoval({}).empty());
-  const auto remedies = forRemoval(typicalMachines());
+  const auto remedies = forRemoval(typicalOffers());
   REQUIRE_FALSE(remedies.empty());
   REQUIRE(remedies.front().newMachine);
   CHECK(remedies.front().machine == remedies.front().newMachine->id);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/settings_change.h"
-#include "core/start/typical_machines.h"
+#include "core/start/first_guess.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
 #include "tests/support/thorough.h"
@@ -47,9 +47,13 @@ TEST_CASE("Sample plans that are named mended meet every limit", "[assess][sampl
       ++mended;
       for (const VerdictRow& row : planInDepth(sample, plan.name).verdict) {
         CAPTURE(sample, plan.name, row.check, row.message);
-        // The model's own word on flatness goes no further than near limit, and on air and eyes it never says more.
+        // The model's own word on flatness goes no further than near limit; on air and eyes it says no more than that either, or what is
+        // to be tested first because nobody knows what is in the old paint.
         const bool atMostNear = row.check == "flatness" || row.check == "safety";
-        CHECK((row.status == Status::Meets || (atMostNear && row.status == Status::Near)));
+        const bool mayBeUnknown = row.check == "safety" && says(row.message, "Test before the beam is on");
+        CHECK((row.status == Status::Meets || (atMostNear && row.status == Status::Near) ||
+               (mayBeUnknown && row.status == Status::NotKnown)));
+        CHECK_FALSE(says(row.message, "No extraction is planned"));
       }
     }
   }
@@ -105,7 +109,7 @@ Project fixedStepByStep(Project project, int most) {
   for (int step = 0; step < most; ++step) {
     const Assessment now = assess(project, "first guess", shippedLibrary());
     if (std::ranges::count(now.verdict, Status::Fails, &VerdictRow::status) == 0) return project;
-    const auto remedies = findRemedies(project, now, shippedLibrary(), {}, typicalMachines());
+    const auto remedies = findRemedies(project, now, shippedLibrary(), {}, typicalOffers());
     REQUIRE_FALSE(remedies.empty());
     const Remedy& best = remedies.front();
     UNSCOPED_INFO(best.label << ": " << best.effect);
