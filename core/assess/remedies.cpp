@@ -175,6 +175,7 @@ bool RemedySearch::tryOnTop(const Step& base, Candidate next) {
   next.label = base.candidate.label + "; " + lowered(next.label);
   next.machine = base.remedy.machine;
   next.newMachine = base.remedy.newMachine;
+  next.setsPasses = base.candidate.setsPasses;
   auto remedy = m_trials.tried(next, *base.remedy.outcome);
   if (!remedy || !betters(*remedy->outcome, *base.remedy.outcome, check)) return false;
   m_steps.push_back({next, *remedy});

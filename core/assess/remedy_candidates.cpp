@@ -27,8 +27,9 @@ class Candidates {
     change(settings);
     if (!(settings == m_now)) m_list.push_back({check, family, label, settings});
   }
-  void addOnMachine(const std::string& check, const std::string& label, const std::string& machine, const Settings& settings) {
-    m_list.push_back({check, "machine " + machine, label, settings, machine});
+  void addOnMachine(const std::string& check, const std::string& label, const std::string& machine, const Settings& settings,
+                    bool setsPasses) {
+    m_list.push_back({check, "machine " + machine, label, settings, machine, {}, setsPasses});
   }
   std::vector<Candidate> take() { return std::move(m_list); }
 
@@ -191,7 +192,7 @@ void forOtherMachines(Candidates& out, const std::string& check, const Project& 
     const auto its = std::ranges::find_if(project.plans, [&](const Plan& plan) { return stepsOf(plan).front().machine == other.id; });
     const bool known = its != project.plans.end();
     const Settings settings = known ? stepsOf(*its).front().settings : carryOver(machine, s, other).settings;
-    out.addOnMachine(check, "Take the " + other.name + (known ? ", set as in \"" + its->name + "\"" : ""), other.id, settings);
+    out.addOnMachine(check, "Take the " + other.name + (known ? ", set as in \"" + its->name + "\"" : ""), other.id, settings, known);
   }
 }
 
@@ -229,7 +230,7 @@ std::vector<Candidate> candidatesOn(const std::vector<MachineOffer>& others, con
   for (const auto& [machine, settings] : others) {
     if (findMachine(project, machine.id)) continue;
     const std::string label = "Take a machine like " + machine.name + " (typical, not in this project)";
-    list.push_back({check, "machine " + machine.id, label, settings, machine.id, machine});
+    list.push_back({check, "machine " + machine.id, label, settings, machine.id, machine, true});
   }
   return list;
 }

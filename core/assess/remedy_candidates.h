@@ -16,6 +16,7 @@ struct Candidate {
   Settings settings;
   std::string machine = {};                // another one than the plan's
   std::optional<Machine> newMachine = {};  // that one, where the project does not have it
+  bool setsPasses = false;                 // its passes are meant; they are raised where they do not do, never lowered
 };
 
 /// State of a check; not known where there is no such row.

@@ -42,9 +42,9 @@ std::shared_ptr<const Assessment> RemedyTrials::inFull(const Candidate& candidat
 }
 
 /// As many as are needed now, and as many spare ones as the plan had.
-int RemedyTrials::passesFor(const Settings& settings, const RemovalResult& removal) const {
+int RemedyTrials::passesFor(const Candidate& candidate, const RemovalResult& removal) const {
   const int needed = removal.passesNeeded.value_or(0), before = m_now.removal.passesNeeded.value_or(0);
-  if (needed <= 0) return settings.passes;
+  if (needed <= 0 || (candidate.setsPasses && needed <= candidate.settings.passes)) return candidate.settings.passes;
   const int spare = before > 0 && m_planned.passes > before ? m_planned.passes - before : 0;
   return needed + spare;
 }
@@ -76,11 +76,11 @@ std::optional<Remedy> RemedyTrials::tried(const Candidate& wanted, const Assessm
   try {
     const Assessment first = quickLook(candidate);
     const int asked = candidate.settings.passes;
-    candidate.settings.passes = passesFor(candidate.settings, first.removal);
+    candidate.settings.passes = passesFor(candidate, first.removal);
     const Assessment look = candidate.settings.passes == asked ? first : quickLook(candidate);
     if (isHopeless(candidate, look, before)) return std::nullopt;
     auto outcome = inFull(candidate);
-    if (const int passes = passesFor(candidate.settings, outcome->removal); passes != candidate.settings.passes && m_left > 0) {
+    if (const int passes = passesFor(candidate, outcome->removal); passes != candidate.settings.passes && m_left > 0) {
       candidate.settings.passes = passes;
       outcome = inFull(candidate);
     }

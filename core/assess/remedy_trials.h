@@ -24,7 +24,7 @@ class RemedyTrials {
   Project changed(const Candidate& candidate) const;
   Assessment quickLook(const Candidate& candidate) const;
   std::shared_ptr<const Assessment> inFull(const Candidate& candidate);
-  int passesFor(const Settings& settings, const RemovalResult& removal) const;
+  int passesFor(const Candidate& candidate, const RemovalResult& removal) const;
 
   const Project& m_project;
   const Assessment& m_now;

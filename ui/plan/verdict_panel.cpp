@@ -184,6 +184,7 @@ void VerdictPanel::showRow(const std::string& check) {
     const bool wanted = row->check() == check;
     row->setMarked(wanted);
     if (!wanted) continue;
+    const QSignalBlocker quiet(row);  // opened for this once, not by hand
     row->setOpen(true);
     QTimer::singleShot(0, row, [this, row] { m_scroll->ensureWidgetVisible(row, 0, 0); });  // once it has its size
   }
@@ -226,7 +227,7 @@ void VerdictPanel::openRows() {
     const auto row = std::ranges::find(m_assessment->verdict, view->check(), &VerdictRow::check);
     const QSignalBlocker quiet(view);
     const auto open = m_openByHand.find(view->check()), unfolded = m_unfoldedByHand.find(view->check());
-    view->setOpen(open == m_openByHand.end() ? startsOpen(*row) : open->second);
+    view->setOpen(view->check() == m_marked || (open == m_openByHand.end() ? startsOpen(*row) : open->second));
     view->setUnfolded(unfolded == m_unfoldedByHand.end() ? roomy && view == m_rows.front() : unfolded->second);
   }
 }

@@ -113,12 +113,15 @@ std::string ExampleBand::place() const {
   return known ? m_nextCheck : failing.front().check;
 }
 
+/// The change to come is named with the check it is for; where none is known, all that fail.
 QString ExampleBand::failingWords() const {
   const auto failing = rowsIn(Status::Fails);
-  const QString where = questions(failing);
-  if (!m_remediesKnown) return tr("It fails in %1: %2 Looking for a fix…").arg(places(failing.size()), where);
-  if (m_next.isEmpty()) return tr("It fails in %1: %2 No change that was tried mends it.").arg(places(failing.size()), where);
-  return tr("It fails in %1: %2 Next: %3.").arg(places(failing.size()), where, m_next);
+  const QString count = places(failing.size());
+  if (!m_remediesKnown) return tr("It fails in %1: %2 Looking for a fix…").arg(count, questions(failing));
+  if (m_next.isEmpty()) return tr("It fails in %1: %2 No change that was tried mends it.").arg(count, questions(failing));
+  const std::string check = place();
+  const auto row = std::ranges::find(failing, check, &VerdictRow::check);
+  return tr("It fails in %1. Next, for “%2”: %3.").arg(count, QString::fromStdString(row->question), m_next);
 }
 
 QString ExampleBand::stateWords() const {
@@ -137,6 +140,8 @@ QString ExampleBand::sentence() const {
 void ExampleBand::refresh() {
   const bool failing = !rowsIn(Status::Fails).empty();
   m_text->setText(sentence());
+  m_text->setToolTip(sentence());  // a long change does not fit
+  m_mend->setToolTip(m_next);
   m_mend->setText(m_done.isEmpty() ? tr("Fix it step by step") : tr("Fix next"));
   m_mend->setEnabled(failing && m_remediesKnown && !m_next.isEmpty());
   m_mend->setVisible(failing || m_assessment == nullptr);
