@@ -187,7 +187,8 @@ void MainWindow::connectBand() {
   connect(m_band, &ExampleBand::startChosen, this, &MainWindow::showStart);
   connect(m_band, &ExampleBand::openChosen, &m_files, [this] { m_files.open(); });
   connect(m_band, &ExampleBand::dismissed, this, [this] {
-    m_isExample = false;
+    m_bandWanted = false;
+    m_bandDismissed = true;
     m_band->hide();
   });
   connect(m_start, &StartPage::ready, this, &MainWindow::startProject);
@@ -200,7 +201,9 @@ void MainWindow::documentChanged(Changes changes) {
   if (changes == Changes(Change::File) || changes == Changes(Change::Name)) return;
   const bool another = changes == Changes(Change::Everything);
   if (another) {
-    m_isExample = m_openingExample;
+    m_bandWanted = m_openingExample;
+    m_bandDismissed = false;
+    m_band->setExample(m_openingExample);
     showPage(m_plan);
     m_answer->setProject(m_document.project());
   }
@@ -224,6 +227,8 @@ void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& asse
   m_plan->setAssessment(assessment, m_runner.isLookingDeeper());
   m_plan->setRemedies({});
   m_band->setAssessment(assessment);
+  if (m_band->isFailing() && !m_bandDismissed) m_bandWanted = true;  // and it stays when nothing fails any more
+  m_band->setVisible(m_bandWanted && m_pages->currentWidget() == m_plan);
   if (!m_runner.isBusy()) {
     if (!m_runner.isLookingDeeper()) m_recipes->setAssessment(assessment);
     m_veil.stop();
@@ -271,7 +276,7 @@ void MainWindow::showStart() {
 void MainWindow::showPage(QWidget* page) {
   const bool isPlan = page == m_plan;
   m_answer->setVisible(page != m_start);
-  m_band->setVisible(isPlan && m_isExample);
+  m_band->setVisible(isPlan && m_bandWanted);
   m_top->showWorkspace(page == m_recipes ? RecipesWord : PlanWord);
   m_pages->setCurrentWidget(page);
   page->setFocus();

@@ -111,6 +111,25 @@ TEST_CASE("The band tells the present state after undo, in another plan and in a
   CHECK(text->text() == "Invented example. Calculating…");
 }
 
+TEST_CASE("A failing plan of one's own has the band, too, until it is dismissed", "[start]") {
+  Window window;
+  auto* band = window.find<ExampleBand>("exampleBand");
+  auto* text = window.find<ElidedLabel>("bandText");
+  REQUIRE(band->isVisible());
+  CHECK(text->text().startsWith("It fails in one place"));
+  CHECK_FALSE(window.find<QPushButton>("startMyPart")->isVisible());  // nothing leads away from one's own work
+  auto* mend = window.find<QPushButton>("mend");
+  REQUIRE(QTest::qWaitFor([&] { return mend->isEnabled(); }));
+  window.click(mend);
+  window.settle();
+  CHECK(band->isVisible());
+  CHECK(text->text() == "Done: Beam off in turns. The plan fails nowhere.");
+  window.click(window.find<QToolButton>("dismissBand"));
+  window.document().undoStack().undo();
+  window.settle();
+  CHECK_FALSE(band->isVisible());
+}
+
 TEST_CASE("The band names the place that is left and goes there", "[start]") {
   Window window;
   window->openExample();

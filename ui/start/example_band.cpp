@@ -49,9 +49,9 @@ ExampleBand::ExampleBand(QWidget* parent)
   m_mend->setProperty("primary", true);
   m_show->setObjectName(QStringLiteral("showPlace"));
   m_show->setToolTip(tr("Opens the check that fails and its plot"));
-  auto* start = new QPushButton(tr("Start my part: 3 questions"));
+  auto* start = m_elsewhere[0] = new QPushButton(tr("Start my part: 3 questions"));
   start->setObjectName(QStringLiteral("startMyPart"));
-  auto* open = new QPushButton(tr("Open…"));
+  auto* open = m_elsewhere[1] = new QPushButton(tr("Open…"));
   auto* close = new QToolButton;
   close->setObjectName(QStringLiteral("dismissBand"));
   close->setIcon(lineIcon(QStringLiteral("close")));
@@ -80,6 +80,14 @@ void ExampleBand::setAssessment(const std::shared_ptr<const Assessment>& assessm
   m_nextCheck.clear();
   refresh();
 }
+
+void ExampleBand::setExample(bool example) {
+  m_example = example;
+  for (QPushButton* button : m_elsewhere) button->setVisible(example);
+  refresh();
+}
+
+bool ExampleBand::isFailing() const { return !rowsIn(Status::Fails).empty(); }
 
 void ExampleBand::setFailed() {
   setAssessment(nullptr);
@@ -127,20 +135,20 @@ QString ExampleBand::failingWords() const {
 QString ExampleBand::stateWords() const {
   if (m_failed) return tr("This plan cannot be calculated.");
   if (m_assessment == nullptr) return tr("Calculating…");
-  if (!rowsIn(Status::Fails).empty()) return failingWords();
+  if (isFailing()) return failingWords();
   const auto unknown = rowsIn(Status::NotKnown);
   if (unknown.empty()) return tr("The plan fails nowhere.");
   return tr("No check fails. Not known: %1").arg(questions(unknown));
 }
 
 QString ExampleBand::sentence() const {
-  return m_done.isEmpty() ? tr("Invented example. %1").arg(stateWords()) : tr("Done: %1. %2").arg(m_done, stateWords());
+  if (!m_done.isEmpty()) return tr("Done: %1. %2").arg(m_done, stateWords());
+  return m_example ? tr("Invented example. %1").arg(stateWords()) : stateWords();
 }
 
 void ExampleBand::refresh() {
-  const bool failing = !rowsIn(Status::Fails).empty();
+  const bool failing = isFailing();
   m_text->setText(sentence());
-  m_text->setToolTip(sentence());  // a long change does not fit
   m_mend->setToolTip(m_next);
   m_mend->setText(m_done.isEmpty() ? tr("Fix it step by step") : tr("Fix next"));
   m_mend->setEnabled(failing && m_remediesKnown && !m_next.isEmpty());

@@ -5,6 +5,7 @@
 
 #include <QWidget>
 
+#include <array>
 #include <memory>
 #include <vector>
 
@@ -14,7 +15,8 @@ namespace bw {
 
 class ElidedLabel;
 
-/// The band over the example: says where the plan fails and leads there, fixes it one change at a time, and leads to one's own part.
+/// The band over an example or a plan that fails: says where it fails and leads there, and fixes it one change at a time. Over an example
+/// it leads to one's own part, too.
 class ExampleBand : public QWidget {
   Q_OBJECT
  public:
@@ -22,6 +24,8 @@ class ExampleBand : public QWidget {
 
   /// Nothing: a new one is on its way.
   void setAssessment(const std::shared_ptr<const Assessment>& assessment);
+  void setExample(bool example);
+  bool isFailing() const;
   /// There is no assessment of this plan.
   void setFailed();
   /// The remedy that a click on "fix" applies and the check it is for; both empty: none was found.
@@ -48,6 +52,8 @@ class ExampleBand : public QWidget {
   ElidedLabel* m_text;
   QPushButton* m_mend;
   QPushButton* m_show;
+  std::array<QPushButton*, 2> m_elsewhere{};  // to one's own part
+  bool m_example = true;
   std::shared_ptr<const Assessment> m_assessment;
   bool m_failed = false;
   bool m_remediesKnown = false;
