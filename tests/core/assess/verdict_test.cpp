@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "core/assess/verdict_rows.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
 #include "tests/support/thorough.h"
@@ -181,4 +182,21 @@ TEST_CASE("A hand that stands still fails, with the seconds to each limit", "[as
   CHECK(*assessed(project).thermal.limits.front().stillHand_s > *back.stillHand_s);
   settingsOf(project).powerFraction = 1e-5;  // too weak for any limit: still nothing to praise
   CHECK(rowOf(assessed(project), "temperature").status == Status::Near);
+}
+
+TEST_CASE("Evenness tells the worst first, and leaves out what comes to nothing", "[assess]") {
+  Assessment told;
+  told.dose.emplace();
+  told.dose->mean_J_m2 = 1e5;
+  told.dose->missedFraction = 9e-7;
+  CHECK(evennessRow(told).message == "Even across the swaths and along the travel.");
+  CHECK(evennessRow(told).status == Status::Meets);
+  told.dose->rippleAlong = 0.12;
+  told.dose->edgeRatio = 1.001;
+  CHECK(evennessRow(told).message == "Even across the swaths, ripple along the travel 12 % (even below 15 %).");
+  told.dose->missedFraction = 0.08;
+  CHECK(evennessRow(told).message.find("8.0 % of the surface gets less than half the mean.") == 0);
+  CHECK(evennessRow(told).status == Status::Fails);
+  told.dose->ripple = 0.5;
+  CHECK(evennessRow(told).message.find("Ripple across the swaths 50 %, along the travel 12 %") == 0);
 }
