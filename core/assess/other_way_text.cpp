@@ -33,9 +33,9 @@ std::string planText(const JobResult& job, const std::string& currency) {
 }  // namespace
 
 std::string otherWayText(const JobResult& job, const std::string& currency, bool planFails) {
-  constexpr double clearly = 1.5;  // so rough are the figures
   if (job.otherWays.empty() || !job.totalTime_s) return "";
   const OtherWay& way = job.otherWays.front();
+  const double clearly = planFails ? 1 : 1.5;  // so rough are the figures; a plan that does not do has no say
   const bool cheaper = clearly * way.work_s < longer(job).totalTime_s;
   if (!planFails && !cheaper) return "";
   return (cheaper ? " Another way is cheaper: " : " Another way: ") + wayText(way, currency) + " (common practice, no source; it " +

@@ -85,9 +85,11 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
     row.message += otherWayText(assessment.job, work.project.currency, true);
   } else if (*removal.passesNeeded > planned) {
     row.status = Status::Fails;
-    row.message = "Needs " + passesText(*removal.passesNeeded) + "; " + passesText(planned) + " planned leave " +
-                  percent(1 - removal.clearedFraction.value_or(0)) + " of the surface coated." + leftText(work, assessment);
-    row.remedy = "Plan " + passesText(*removal.passesNeeded) + ".";
+    row.message = "Needs " + passesText(*removal.passesNeeded) + "; " + passesText(planned) +
+                  (planned == 1 ? " planned leaves " : " planned leave ") + percent(1 - removal.clearedFraction.value_or(0)) +
+                  " of the surface coated." + leftText(work, assessment);
+    const bool useless = !whyNot(work, assessment).empty();
+    row.remedy = useless ? "Another way than this beam." : "Plan " + passesText(*removal.passesNeeded) + ".";
   } else if (*removal.passesNeeded == 0) {
     row.status = Status::Meets;
     row.message = "There is nothing to take off.";

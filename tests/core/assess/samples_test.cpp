@@ -71,6 +71,7 @@ TEST_CASE("Lamp-iron bracket: it never clears as set, and another way is named w
   const Assessment first = planInDepth("lamp-iron-bracket", "as set");
   CHECK(rowOf(first, "removal").status == Status::Fails);
   checkOtherWay(rowOf(first, "removal").message, "abrasive blasting");
+  CHECK(says(rowOf(first, "removal").message, "Another way is cheaper"));
   const Assessment strong = planInDepth("lamp-iron-bracket", "strong pulses");
   const VerdictRow& row = rowOf(strong, rowOf(strong, "removal").status == Status::Fails ? "removal" : "time");
   checkOtherWay(row.message, "abrasive blasting");
@@ -100,6 +101,10 @@ TEST_CASE("Lamp bezel: not with this beam, and why", "[assess][samples]") {
   const Assessment gentle = planInDepth("lamp-bezel", "gentle try");
   CAPTURE(gentle.answer);
   CHECK(says(gentle.answer, "Not with this beam"));
+  CHECK(says(gentle.answer, "the machine needs"));
+  CHECK(rowOf(gentle, "finish").status == Status::Fails);
+  checkOtherWay(rowOf(gentle, "finish").message, "solvent");
+  CHECK(rowOf(gentle, "removal").remedy == "Another way than this beam.");  // no passes help
 }
 
 namespace {
