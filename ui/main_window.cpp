@@ -191,10 +191,12 @@ void MainWindow::connectBand() {
   connect(m_band, &ExampleBand::mendChosen, this, [this] {
     if (m_assessment) applyRemedy(firstRemedy(*m_assessment, m_remedies));
   });
+  connect(m_band, &ExampleBand::placeChosen, m_plan, &PlanWorkspace::showCheck);
   connect(m_band, &ExampleBand::startChosen, this, &MainWindow::showStart);
   connect(m_band, &ExampleBand::openChosen, &m_files, [this] { m_files.open(); });
   connect(m_band, &ExampleBand::dismissed, this, [this] {
-    m_isExample = false;
+    m_bandWanted = false;
+    m_bandDismissed = true;
     m_band->hide();
   });
   connect(m_start, &StartPage::ready, this, &MainWindow::startProject);
@@ -244,13 +246,15 @@ void MainWindow::documentChanged(Changes changes) {
   if (changes & (Change::Machines | Change::Plans | Change::Shown)) refreshUpdate();
   const bool another = changes == Changes(Change::Everything);
   if (another) {
-    m_isExample = m_openingExample;
+    m_bandWanted = m_openingExample;
+    m_bandDismissed = false;
+    m_band->setExample(m_openingExample);
     showPage(m_plan);
   }
-  if (another || (changes & Change::Shown)) {
-    m_remedies.clear();
-    m_plan->setRemedies({});
-  }
+  if (!m_takingRemedy) m_band->setDone({});  // undone, or another plan: what was done is no longer what is seen
+  m_band->setAssessment(nullptr);
+  m_remedies.clear();
+  m_plan->setRemedies({});
   requestAssessment(another);
 }
 
@@ -267,6 +271,8 @@ void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& asse
   m_plan->setAssessment(assessment, m_runner.isLookingDeeper());
   m_plan->setRemedies({});
   m_band->setAssessment(assessment);
+  if (m_band->isFailing() && !m_bandDismissed) m_bandWanted = true;  // and it stays when nothing fails any more
+  m_band->setVisible(m_bandWanted && m_pages->currentWidget() == m_plan);
   if (!m_runner.isBusy()) {
     if (!m_runner.isLookingDeeper()) m_recipes->setAssessment(assessment);
     m_veil.stop();
@@ -284,19 +290,24 @@ void MainWindow::remediesArrived(const std::vector<Remedy>& remedies) {
   m_remedies = remedies;
   m_plan->setRemedies(remedies);
   const int first = firstRemedy(*m_assessment, remedies);
-  m_band->setNext(first < 0 ? QString() : QString::fromStdString(remedies[static_cast<std::size_t>(first)].label));
+  const Remedy* next = first < 0 ? nullptr : &remedies[static_cast<std::size_t>(first)];
+  m_band->setNext(next ? QString::fromStdString(next->label) : QString(), next ? next->check : std::string());
+  if (m_band->hasDone() && m_pages->currentWidget() == m_plan) m_plan->showCheck(m_band->place());
 }
 
 void MainWindow::assessmentFailed(const QString& message) {
   m_veil.stop();
   m_answer->setProblem(message);
+  m_band->setFailed();
   m_plan->setStale(true);
 }
 
 void MainWindow::applyRemedy(int index) {
   if (index < 0 || static_cast<std::size_t>(index) >= m_remedies.size()) return;
   const Remedy remedy = m_remedies[static_cast<std::size_t>(index)];
+  m_takingRemedy = true;
   edits::applyRemedy(m_document, remedy);
+  m_takingRemedy = false;
   m_band->setDone(QString::fromStdString(remedy.label));
 }
 
@@ -316,7 +327,7 @@ void MainWindow::showBeforeBeam() {
 void MainWindow::showPage(QWidget* page) {
   const bool isPlan = page == m_plan;
   m_answer->setVisible(page != m_start);
-  m_band->setVisible(isPlan && m_isExample);
+  m_band->setVisible(isPlan && m_bandWanted);
   m_top->showWorkspace(page == m_recipes ? RecipesWord : PlanWord);
   m_pages->setCurrentWidget(page);
   m_update->setVisible(isPlan && m_update->hasUpdate());

@@ -106,7 +106,9 @@ class MainWindow : public QMainWindow {
   std::shared_ptr<const Assessment> m_assessment;
   std::vector<Remedy> m_remedies;
   bool m_openingExample = false;
-  bool m_isExample = false;
+  bool m_bandWanted = false;
+  bool m_bandDismissed = false;
+  bool m_takingRemedy = false;
   QAction* m_undo;
   QAction* m_redo;
   TopBar* m_top = nullptr;

@@ -29,9 +29,19 @@ struct Remedy {
   std::shared_ptr<const Assessment> outcome;
   std::string machine = {};  // the other machine it takes; empty: the plan's own
   std::size_t step = 0;      // of the plan, which is changed: the one that was assessed
+  std::optional<Machine> newMachine = {};  // that machine, where the project does not have it yet
 };
 
-/// Looks for one-click changes that mend what fails, best first, each assessed in full.
-std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop = {});
+/// A machine that could be taken, and what it would be set to.
+struct MachineOffer {
+  Machine machine;
+  Settings settings;
+};
+
+/// Looks for one-click changes that mend what fails, best first, each assessed in full; where no single one leaves nothing that fails, for
+/// two and three together, then for one of `others`, machines that the project does not have. None makes a check fail that did not. The
+/// number of assessments is bounded; same inputs, same answer.
+std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop = {},
+                                 const std::vector<MachineOffer>& others = {});
 
 }  // namespace bw

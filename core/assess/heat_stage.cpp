@@ -175,10 +175,7 @@ namespace {
 void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& removal, ThermalResult& thermal) {
   if (!work.strippingKnown || removal.heatIntoPartByPass.empty()) return;
   const HeatedTour stripping(work, bare.input, strippingTour(bare.tour->tour(), removal, work.metal), quickCells, bare.tour->cooling_s());
-  const FaceHistory trace = traceAt(stripping.heat(), bare.hot.query.place, bare.trace.time_s);
-  HeatTrace& out = thermal.trace;
-  out.frontStripping_C = trace.front_C;
-  out.backStripping_C = trace.back_C;
+  FaceHistory trace = traceAt(stripping.heat(), bare.hot.query.place, bare.trace.time_s);
 
   // The fine structure under the beam is that of bare metal, by the share of each pass.
   double near = *std::ranges::max_element(trace.front_C), front = near, back = *std::ranges::max_element(trace.back_C);
@@ -190,7 +187,12 @@ void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& r
     const Faces patch = stripping.heat().patchAt(bare.hot.query.place, time + patchTime_s / 2);
     front = std::max(front, patch.front_C);
     back = std::max(back, patch.back_C);
+    raiseAt(trace.time_s, trace.front_C, time, patch.front_C);
+    raiseAt(trace.time_s, trace.back_C, time, patch.back_C);
   }
+  HeatTrace& out = thermal.trace;
+  out.frontStripping_C = trace.front_C;
+  out.backStripping_C = trace.back_C;
   thermal.frontStripping_C = front;
   thermal.backStripping_C = back;
   thermal.near_C = std::max(*thermal.near_C, near);

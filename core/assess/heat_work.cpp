@@ -205,6 +205,8 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   if (extent == Extent::Peaks) return out;
   out->trace = traceAt(out->tour->heat(), out->hot.query.place,
                        traceTimes(out->tour->tour(), out->tour->near().boxes(), out->hot.query.place, out->tour->cooling_s()));
+  raiseAt(out->trace.time_s, out->trace.front_C, out->hot.front.time_s, out->hot.patch.front_C);
+  raiseAt(out->trace.time_s, out->trace.back_C, out->hot.back.time_s, out->hot.patch.back_C);
   out->near_C = nearAlong(out->tour->heat(), out->hot, out->trace);
   return out;
 }

@@ -4,6 +4,7 @@
 #include "core/job/air.h"
 #include "core/job/eyes.h"
 #include "core/job/hazards.h"
+#include "core/job/other_ways.h"
 #include "core/job/work.h"
 
 #include <algorithm>
@@ -39,6 +40,7 @@ void assessJob(Work& work, Assessment& assessment) {
   const std::optional<int> passes = work.settings().travelSpeed_m_s > 0 ? std::optional(work.settings().passes) : std::nullopt;
   assessment.job = job(work.project, work.step, work.machine, passes);
   assessment.job.needed = neededJob(work, removal);
+  assessment.job.otherWays = otherWays(work.coat, work.project.part, assessment.job.area_m2, work.machine.hourlyCost);
   const auto areas = coatedAreas(work.project, work.step, work.shipped);
   assessment.air = air(areas, work.metal, work.project.part, removedShare(work, removal), assessment.job.beamTime_s);
   assessment.eyes = eyes(work.machine, work.settings());

@@ -2,6 +2,7 @@
 #include "core/assess/removal_work.h"
 
 #include "core/assess/machine_limits.h"
+#include "core/assess/verdict_rows.h"
 #include "core/heat/limits.h"
 #include "core/job/hazards.h"
 #include "core/job/room.h"
@@ -16,15 +17,6 @@ namespace {
 
 using namespace text;
 
-// Where a check turns from meets to near to fails: our own working limits, no source, to be replaced by what shops find acceptable.
-struct Thresholds {
-  double near;
-  double fails;
-  Status judge(double value) const { return value > fails ? Status::Fails : value > near ? Status::Near : Status::Meets; }
-};
-constexpr Thresholds rippleLimits{0.15, 0.35};
-constexpr Thresholds edgeLimits{1.25, 1.6};
-constexpr Thresholds missedLimits{0.01, 0.05};
 constexpr Thresholds warpLimits{0.5, 1e300};  // a screening: near limit is the most the model's word alone can say
 // Bounds of the light-etch finish (physics of the model, section 4; invented working values).
 constexpr double mostEtch_m = 10e-6;
@@ -84,18 +76,22 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
   } else if (const LayerResult* lost = lostKeptLayer(removal)) {
     row.status = Status::Fails;
     row.message = "The layer \"" + lost->name + "\" should stay, but " + percent(lost->removed_m / lost->thickness_m) + " of it goes.";
-    row.remedy = "Fewer passes, less energy per pulse, or another way than this beam.";
+    row.message += otherWayText(assessment.job, work.project.currency, true);
+    row.remedy = "A wider spot and more patience, or another way; else \"" + lost->name + "\" is lost.";
   } else if (!removal.passesNeeded) {
     row.status = Status::Fails;
     const LayerResult* layer = stalled(removal);
     row.message =
         layer ? "\"" + layer->name + "\" never clears: " + layer->stallReason + "." : std::string("It is not clear after 50 passes.");
-    row.remedy = "More energy per pulse, a slower travel, or another way: scraping, blasting, solvent.";
+    row.remedy = "More energy per pulse, a slower travel, or another way.";
+    row.message += otherWayText(assessment.job, work.project.currency, true);
   } else if (*removal.passesNeeded > planned) {
     row.status = Status::Fails;
-    row.message = "Needs " + passesText(*removal.passesNeeded) + "; " + passesText(planned) + " planned leave " +
-                  percent(1 - removal.clearedFraction.value_or(0)) + " of the surface coated.";
-    row.remedy = "Plan " + passesText(*removal.passesNeeded) + ".";
+    row.message = "Needs " + passesText(*removal.passesNeeded) + "; " + passesText(planned) +
+                  (planned == 1 ? " planned leaves " : " planned leave ") + percent(1 - removal.clearedFraction.value_or(0)) +
+                  " of the surface coated." + leftText(work, assessment);
+    const bool useless = !whyNot(work, assessment).empty();
+    row.remedy = useless ? "Another way than this beam." : "Plan " + passesText(*removal.passesNeeded) + ".";
   } else if (*removal.passesNeeded == 0) {
     row.status = Status::Meets;
     row.message = "There is nothing to take off.";
@@ -110,41 +106,6 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
     row.message += " What the coat is, is a guess: prove on a patch.";
   else if (assessment.ranges && removal.passesNeeded && isWide(*assessment.ranges))
     row.message += " That is too wide to plan on: prove on a patch.";
-  return row;
-}
-
-/// The stronger of the two stripes in words, where it can be seen.
-std::string stripeText(const DoseResult& dose) {
-  constexpr double visible = 0.03;  // our own working limit, no source
-  const double across = dose.stripeAcross ? dose.stripeAcross->contrast : 0, along = dose.stripeAlong ? dose.stripeAlong->contrast : 0;
-  if (std::max(across, along) < visible) return "";
-  const Stripe& stripe = across > along ? *dose.stripeAcross : *dose.stripeAlong;
-  return " Stripes every " + length(stripe.period_m) + (across > along ? " across the travel, from " : " along the travel, from ") +
-         stripe.cause + ".";
-}
-
-std::string thereAndBackText(const DoseResult& dose) {
-  if (!dose.outOfStep || dose.outOfStep->alternatingCv < std::max(1.3 * dose.cv, dose.cv + 0.1)) return "";
-  return " Swaths travelled there and back spread the dose by " + percent(dose.outOfStep->alternatingCv) + " instead of " +
-         percent(dose.cv) + ": travel them all one way.";
-}
-
-VerdictRow evennessRow(const Assessment& assessment) {
-  const std::string why = assessment.whyNoDose.empty() ? "no steady dose" : assessment.whyNoDose;
-  VerdictRow row{"evenness", "Even?", Status::NotKnown, "Not known: " + why + ".", ""};
-  if (!assessment.dose || !(assessment.dose->mean_J_m2 > 0)) return row;
-  const DoseResult& dose = *assessment.dose;
-  row.status = worseOf(rippleLimits.judge(std::max(dose.ripple, dose.rippleAlong)), missedLimits.judge(dose.missedFraction));
-  row.message = "Ripple across the swaths " + percent(dose.ripple) + ", along the travel " + percent(dose.rippleAlong) + " (even below " +
-                percent(rippleLimits.near) + ")";
-  if (dose.edgeRatio) {
-    row.status = worseOf(row.status, edgeLimits.judge(*dose.edgeRatio));
-    row.message += "; swath edges get " + number(*dose.edgeRatio, 3) + " times the middle";
-  }
-  row.message += "; " + percent(dose.missedFraction) + " of the surface gets less than half the mean.";
-  if (row.status != Status::Meets) row.message += stripeText(dose);
-  row.message += thereAndBackText(dose);
-  if (row.status != Status::Meets) row.remedy = "Another step-over, edge trim, line spacing or travel speed.";
   return row;
 }
 
@@ -238,6 +199,10 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
   if (wanted == Finish::Untouched) {
     row.status = Status::Fails;
     row.message = "The bare metal melts for an instant under each pulse; it was to stay untouched.";
+    if (const std::string why = whyNot(work, assessment); !why.empty()) {
+      row.message = why + otherWayText(assessment.job, work.project.currency, true);
+      row.remedy = "Another way than this beam.";
+    }
     return row;
   }
   if (!work.pulsed()) {
@@ -272,7 +237,7 @@ VerdictRow machineRow(const Work& work) {
   return row;
 }
 
-VerdictRow timeRow(const Assessment& assessment) {
+VerdictRow timeRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"time", "Time?", Status::NotKnown, "Not known without a travel and the number of passes.", ""};
   const JobResult& job = assessment.job;
   if (!job.totalTime_s) return row;
@@ -287,6 +252,7 @@ VerdictRow timeRow(const Assessment& assessment) {
     row.message += ". With the passes it needs " + duration(assessment.ranges->totalTime_s->low) + " or more.";
   else
     row.message += ". With the passes it needs " + rangeText(*assessment.ranges->totalTime_s, duration) + " in 9 of 10 such jobs.";
+  if (row.status == Status::Meets) row.message += otherWayText(job, work.project.currency, false);
   return row;
 }
 
@@ -367,7 +333,7 @@ void addRoom(const std::vector<RoomFinding>& findings, VerdictRow& row) {
 void judge(const Work& work, Assessment& assessment) {
   assessment.verdict = {removalRow(work, assessment),  evennessRow(assessment),     temperatureRow(work, assessment),
                         flatnessRow(work, assessment), finishRow(work, assessment), machineRow(work),
-                        timeRow(assessment),           safetyRow(work, assessment)};
+                        timeRow(work, assessment),     safetyRow(work, assessment)};
   addRoom(roomFindings(work.project, work.plan, work.coat, work.metal, assessment.eyes), assessment.verdict.back());
   suggestMeasurements(work, assessment);
 }
@@ -404,6 +370,7 @@ std::string answerLine(const Work& work, const Assessment& assessment) {
   const RemovalResult& removal = assessment.removal;
   const bool ranged = assessment.ranges && removal.passesNeeded.value_or(0) > 0 && !lostKeptLayer(removal);
   std::string answer = ranged ? answerInRanges(*assessment.ranges) : answerOnRemoval(removal, planned);
+  if (const std::string why = whyNot(work, assessment); !why.empty()) answer = why.substr(0, why.size() - 1);
   if (assessment.job.totalTime_s) answer += "; " + duration(*assessment.job.totalTime_s) + " for the " + passesText(planned) + " planned";
   if (assessment.job.cost)
     answer += ", price " + number(*assessment.job.cost) + (work.project.currency.empty() ? "" : " " + work.project.currency);

@@ -230,6 +230,11 @@ Json finishJson(const FinishResult& finish) {
 
 Json costItemJson(const CostItem& item) { return {{"name", item.name}, {"amount", number(item.amount)}}; }
 
+Json otherWayJson(const OtherWay& way) {
+  return {{"name", way.name},         {"work_s", number(way.work_s)}, {"wait_s", number(way.wait_s)},
+          {"cost", number(way.cost)}, {"drawback", way.drawback},     {"source", "common practice, no source"}};
+}
+
 /// The keys without "planned" or "needed" are of the passes planned; their ranges, by the same keys, of the passes needed.
 Json jobJson(const JobResult& job) {
   const auto needed = [&](auto value) { return job.needed ? number(value(*job.needed)) : Json(nullptr); };
@@ -245,7 +250,8 @@ Json jobJson(const JobResult& job) {
           {"beam_time_needed_s", needed([](const JobNeeds& needs) { return needs.beamTime_s; })},
           {"total_time_needed_s", needed([](const JobNeeds& needs) { return needs.totalTime_s; })},
           {"cost_needed", needed([](const JobNeeds& needs) { return needs.cost; })},
-          {"minutes_per_A4", number(job.secondsPerA4, units::minutes)}};
+          {"minutes_per_A4", number(job.secondsPerA4, units::minutes)},
+          {"other_ways", list(job.otherWays, otherWayJson)}};
 }
 
 Json airJson(const AirResult& air) {

@@ -42,14 +42,11 @@ std::string quantity(const std::optional<double>& value, const char* unit, doubl
   return figure(*value / perUnit) + (*unit ? ' ' + std::string(unit) : "");
 }
 
-std::string share(const std::optional<double>& value) { return value ? figure(*value * 100) + " %" : "not known"; }
+std::string share(const std::optional<double>& value) { return value ? bw::text::percent(*value) : "not known"; }
 
 std::string duration(const std::optional<double>& seconds) { return seconds ? bw::text::duration(*seconds) : "not known"; }
 
-std::string temperature(const std::optional<double>& celsius) {
-  if (!celsius) return "not known";
-  return (std::abs(*celsius) < 1000 ? std::to_string(std::lround(*celsius)) : figure(*celsius)) + " °C";
-}
+std::string temperature(const std::optional<double>& celsius) { return celsius ? bw::text::temperature(*celsius) : "not known"; }
 
 const char* stateWord(Status status) {
   switch (status) {
@@ -238,6 +235,13 @@ void heat(Page& page, const ThermalResult& thermal, const FinishResult& finish) 
   if (finish.etch_m) page.row("etch", quantity(finish.etch_m, "µm", 1e-6));
 }
 
+std::string otherWayLine(const OtherWay& way) {
+  std::string text = duration(way.work_s) + " of work";
+  if (way.wait_s > 0) text += " and " + duration(way.wait_s) + " of waiting";
+  if (way.cost) text += ", cost " + figure(*way.cost);
+  return text + "; " + way.drawback + " (common practice, no source)";
+}
+
 void job(Page& page, const JobResult& job) {
   page.heading("Work");
   page.row("area", quantity(job.area_m2, "cm²", 1e-4));
@@ -247,6 +251,7 @@ void job(Page& page, const JobResult& job) {
   page.row("energy from the supply", quantity(job.energy_J, "kWh", 3.6e6));
   if (job.cost) page.row("cost, as planned", quantity(job.cost, ""));
   for (const CostItem& item : job.costItems) page.row("  " + item.name, quantity(item.amount, ""));
+  for (const OtherWay& way : job.otherWays) page.row(way.name, otherWayLine(way));
   if (!job.needed) return;
   page.row("beam time needed", duration(job.needed->beamTime_s));
   page.row("total time needed", duration(job.needed->totalTime_s));

@@ -32,7 +32,8 @@ struct LimitResult {
 };
 
 /// Temperature of the metal where the tour makes it hottest, against time. Near heat averaged over 10 ms and a spot-sized patch. With what
-/// the coat lets through as it leaves, and as if all were bare already; front and back the worse of both.
+/// the coat lets through as it leaves, and as if all were bare already; front and back the worse of both. The highest of each curve is
+/// the number that is told; where the back gets hottest at another place, that peak stands at its moment.
 struct HeatTrace {
   std::vector<double> time_s;
   std::vector<double> front_C;

@@ -102,6 +102,13 @@ FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double
   return history;
 }
 
+void raiseAt(const std::vector<double>& times_s, std::vector<double>& curve_C, double time_s, double peak_C) {
+  if (times_s.empty()) return;
+  const auto nearest = std::ranges::min_element(times_s, {}, [time_s](double time) { return std::abs(time - time_s); });
+  double& value = curve_C[static_cast<std::size_t>(nearest - times_s.begin())];
+  value = std::max(value, peak_C);
+}
+
 FineHistory fineHistory(const PathHeat& near, const Frame& frame, double travelAngle_rad, const HeatQuery& at, const TourStroke& stroke,
                         double from_s, double to_s, int evenly) {
   constexpr std::size_t mostPassages = 24;

@@ -22,6 +22,9 @@ std::vector<double> traceTimes(const HandTour& tour, const FrameBoxes& boxes, co
 /// along themselves. Otherwise frames smeared evenly.
 FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times_s);
 
+/// Puts a peak that was found between the times at the nearest of them, where the curve lies below.
+void raiseAt(const std::vector<double>& times_s, std::vector<double>& curve_C, double time_s, double peak_C);
+
 /// The place itself through one stroke in fine time, an instant before each pulse: crowded behind each passage of the beam.
 /// Near rises per watt, to be put on what the part has.
 struct FineHistory {

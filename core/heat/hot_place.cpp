@@ -198,6 +198,18 @@ void tryFrames(const WorkHeat& heat, const Frame& frame, double angle_rad, doubl
   }
 }
 
+/// The hotter of each face.
+void keepPatch(const Faces& faces, const PatchMoment& front, const PatchMoment& back, HotPlace& hot) {
+  if (faces.front_C > hot.patch.front_C) {
+    hot.patch.front_C = faces.front_C;
+    hot.front = front;
+  }
+  if (faces.back_C > hot.patch.back_C) {
+    hot.patch.back_C = faces.back_C;
+    hot.back = back;
+  }
+}
+
 /// A trial's faces over a patch and 10 ms; keeps the hottest of each, wherever they are.
 void addPatch(const WorkHeat& heat, const HotPlace& trial, HotPlace& hot) {
   const Plate& plate = heat.near().plate();
@@ -205,8 +217,7 @@ void addPatch(const WorkHeat& heat, const HotPlace& trial, HotPlace& hot) {
   for (const double late : {0.4 * patchTime_s, patchTime_s, patchTime_s + 0.3 * through}) {
     const double time = trial.query.time_s + late;
     const Faces faces = heat.patchAt(trial.query.place, time);
-    hot.patch.front_C = std::max(hot.patch.front_C, faces.front_C);
-    hot.patch.back_C = std::max(hot.patch.back_C, faces.back_C);
+    keepPatch(faces, {trial.query.place, time}, {trial.query.place, time}, hot);
   }
 }
 
@@ -232,9 +243,11 @@ std::vector<Moment> worthTrying(const std::vector<Moment>& moments, const HandTo
 /// The hotter point of two; the patches stay.
 void keepHotter(const HotPlace& trial, HotPlace& hot) {
   if (trial.point_C <= hot.point_C) return;
-  const Faces patch = hot.patch;
+  const HotPlace before = hot;
   hot = trial;
-  hot.patch = patch;
+  hot.patch = before.patch;
+  hot.front = before.front;
+  hot.back = before.back;
 }
 
 }  // namespace
@@ -264,7 +277,7 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
   auto other = std::async(std::launch::async, tryFrom, 1);
   hot = tryFrom(0);
   const HotPlace second = other.get();
-  hot.patch = {std::max(hot.patch.front_C, second.patch.front_C), std::max(hot.patch.back_C, second.patch.back_C)};
+  keepPatch(second.patch, second.front, second.back, hot);
   keepHotter(second, hot);
   if (hot.point_C == coldest_C) {  // strokes shorter than a frame
     const Moment& first = moments.front();

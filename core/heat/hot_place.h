@@ -19,6 +19,12 @@ struct HotSpot {
 /// Of each half of the frame, the hotter first: at the part's edge only one may be over the metal. `steady` has an endless tour.
 std::vector<HotSpot> hottestSpots(const PathHeat& steady, const Frame& frame, double travelAngle_rad, const Emission& emission);
 
+/// Where and when a face is hottest over a patch and 10 ms.
+struct PatchMoment {
+  Point place = Point::Zero();
+  double time_s = 0;
+};
+
 /// The hottest that a tour makes the metal anywhere.
 struct HotPlace {
   HeatQuery query;  // place and time of the hottest point
@@ -27,6 +33,7 @@ struct HotPlace {
   double part_C = 0;    // of that, without near heat
   FacesRise pointRise;  // of the near heat, per watt
   Faces patch;          // hottest of each face, over a patch and 10 ms, wherever it is
+  PatchMoment front, back;  // where and when that is
 };
 
 /// Looks along every stroke for where the part, and what frames smeared evenly add to it, is hottest, and there for the frame's hot spots;

@@ -21,6 +21,15 @@ struct JobNeeds {
   std::optional<double> cost;
 };
 
+/// Another process than the beam, for comparison; see other_ways.h.
+struct OtherWay {
+  std::string name;
+  double work_s = 0;  // with hands on, set-up included
+  double wait_s = 0;  // for it to act
+  std::optional<double> cost;
+  std::string drawback;
+};
+
 /// Of the passes that are planned; `needed` of those that are needed, nothing where it never clears.
 struct JobResult {
   double area_m2 = 0;
@@ -31,6 +40,7 @@ struct JobResult {
   std::vector<CostItem> costItems;
   std::optional<double> secondsPerA4;
   std::optional<JobNeeds> needed = {};
+  std::vector<OtherWay> otherWays = {};  // the quickest first
 };
 
 enum class Harm { Fire, Lungs, Filter, Part };

@@ -2,6 +2,7 @@
 #include "core/start/first_guess.h"
 
 #include "core/beam/delivery.h"
+#include "core/start/typical_machines.h"
 
 #include <algorithm>
 #include <cmath>
@@ -60,6 +61,12 @@ Settings firstGuess(const Machine& machine) {
   settings.beamOffInTurns = true;
   settings.passes = passes;
   return settings;
+}
+
+std::vector<MachineOffer> typicalOffers() {
+  std::vector<MachineOffer> offers;
+  for (const Machine& machine : typicalMachines()) offers.push_back({machine, firstGuess(machine)});
+  return offers;
 }
 
 }  // namespace bw

@@ -37,10 +37,22 @@ std::string number(double value, int digits) {
 
 std::string whole(double value) { return fixed(value, 0); }
 
+ReadShare readShare(double fraction) {
+  using Bound = ReadShare::Bound;
+  constexpr double noise = 1e-6;  // of sums of shares
+  const double value = 100 * fraction, size = std::abs(value);
+  if (size < noise) return {Bound::None, 0, 0};
+  if (size < 0.05) return {Bound::Under, 0.1, 1};
+  if (size < 9.95) return {Bound::None, std::round(value * 10) / 10, 1};
+  if (value > 99.95 && value < 100 - noise) return {Bound::Over, 99.9, 1};
+  const bool nearlyAll = value >= 99.05 && value < 100 - noise;
+  return nearlyAll ? ReadShare{Bound::None, std::round(value * 10) / 10, 1} : ReadShare{Bound::None, std::round(value), 0};
+}
+
 std::string percent(double fraction) {
-  const double value = 100 * fraction;
-  if (value > 0 && value < 0.1) return "under 0.1 %";
-  return (std::abs(value) < 10 ? number(value) : fixed(value, 0)) + " %";
+  const ReadShare share = readShare(fraction);
+  const std::string bound = share.bound == ReadShare::Bound::Under ? "under " : share.bound == ReadShare::Bound::Over ? "over " : "";
+  return bound + fixed(share.percent, share.decimals) + " %";
 }
 
 std::string temperature(double value_C) { return fixed(value_C, 0) + " °C"; }

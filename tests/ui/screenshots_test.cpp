@@ -60,6 +60,27 @@ TEST_CASE("Pictures of the plan, light and dark, small and large", "[screenshots
   test::useStableLook(Theme::Light);
 }
 
+TEST_CASE("Pictures of the band that fixes the first sample step by step", "[screenshots]") {
+  for (const Theme theme : test::pictureThemes()) {
+    test::useStableLook(theme);
+    const QString shade = test::shadeOf(theme);
+    Window window(test::pictureModel());
+    openExample(window, {1280, 800});
+    picture(window, QStringLiteral("band-offers-") + shade);
+    window.click(window.find<QPushButton>("showPlace"));
+    QTest::qWait(100);
+    picture(window, QStringLiteral("band-shows-") + shade);
+    auto* fix = window.find<QPushButton>("mend");
+    if (!fix->isEnabled()) continue;
+    window.click(fix);
+    picture(window, QStringLiteral("band-calculates-") + shade);
+    window.settle();
+    REQUIRE(QTest::qWaitFor([&] { return !window->runner().isLookingDeeper(); }, 90000));
+    picture(window, QStringLiteral("band-done-") + shade);
+  }
+  test::useStableLook(Theme::Light);
+}
+
 TEST_CASE("Pictures of other parts of the work, and of every pattern", "[screenshots]") {
   const auto choose = [](Chooser* chooser, int id) {
     chooser->setCurrentIndex(chooser->findData(QString::number(id)));

@@ -256,7 +256,7 @@ TEST_CASE("A remedy on another machine takes that machine, and one undo gives it
   AssessmentRunner::Model model = test::quickModel();
   model.findRemedies = [](const Snapshot& snapshot, const Assessment&, std::stop_token) {
     Remedy remedy;
-    remedy.check = "even";
+    remedy.check = "evenness";
     remedy.label = "Take the other machine";
     remedy.machine = "yard-1500";
     remedy.settings = findPlan(*snapshot.project, snapshot.planName)->settings;

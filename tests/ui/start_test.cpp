@@ -3,6 +3,9 @@
 #include "tests/ui/support.h"
 #include "ui/fields/chooser.h"
 #include "ui/fields/quantity_field.h"
+#include "ui/plan/plan_workspace.h"
+#include "ui/plan/verdict_row.h"
+#include "ui/plots/plot_deck.h"
 #include "ui/start/colour_list.h"
 #include "ui/start/example.h"
 #include "ui/start/example_band.h"
@@ -52,7 +55,7 @@ TEST_CASE("The example opens with a band that counts what fails, mends it step b
   CHECK(text->text().contains("fails in one place"));
   auto* mend = window.find<QPushButton>("mend");
   REQUIRE(QTest::qWaitFor([&] { return mend->isEnabled(); }));
-  CHECK(text->text().contains("Next: Beam off in turns"));
+  CHECK(text->text().contains("Next, for “Even?”: Beam off in turns"));
   window.click(mend);
   window.settle();
   CHECK(window.document().settings().beamOffInTurns);
@@ -74,10 +77,73 @@ TEST_CASE("The band says that a plan fails nowhere only where every check is kno
   };
   CHECK(show({Status::Meets, Status::Near}).contains("fails nowhere"));
   CHECK_FALSE(show({Status::Meets, Status::NotKnown}).contains("fails nowhere"));
-  CHECK(show({Status::Meets, Status::NotKnown}).contains("one is not known"));
+  CHECK(show({Status::Meets, Status::NotKnown}).contains("Not known: Check?"));
   band.setDone("Travel 0");
   CHECK_FALSE(show({Status::NotKnown, Status::NotKnown}).contains("fails nowhere"));
-  CHECK(show({Status::NotKnown, Status::NotKnown}).contains("2 are not known"));
+  CHECK(show({Status::NotKnown, Status::NotKnown}).contains("Not known: Check?"));
+}
+
+TEST_CASE("The band tells the present state after undo, in another plan and in another project", "[start]") {
+  Window window;
+  window->openExample();
+  window.settle();
+  auto* text = window.find<ElidedLabel>("bandText");
+  auto* mend = window.find<QPushButton>("mend");
+  REQUIRE(QTest::qWaitFor([&] { return mend->isEnabled(); }));
+  window.click(mend);
+  CHECK_FALSE(mend->isEnabled());  // what it offered belonged to the plan before
+  window.settle();
+  CHECK(text->text().startsWith("Done: Beam off in turns"));
+  window.document().undoStack().undo();
+  CHECK_FALSE(text->text().contains("Done"));
+  CHECK_FALSE(text->text().contains("fails nowhere"));
+  window.settle();
+  CHECK(text->text().contains("fails in one place"));
+  window.document().undoStack().redo();
+  window.settle();
+  CHECK_FALSE(text->text().contains("Done"));
+  CHECK(text->text().contains("fails nowhere"));
+  window.document().show({1, 0});
+  CHECK_FALSE(text->text().contains("fails nowhere"));
+  window.settle();
+  window.asker.unsaved.push_back(UnsavedAnswer::Discard);
+  window->openExample("lamp-bezel.bwright");
+  CHECK(text->text() == "Invented example. Calculating…");
+}
+
+TEST_CASE("A failing plan of one's own has the band, too, until it is dismissed", "[start]") {
+  Window window;
+  auto* band = window.find<ExampleBand>("exampleBand");
+  auto* text = window.find<ElidedLabel>("bandText");
+  REQUIRE(band->isVisible());
+  CHECK(text->text().startsWith("It fails in one place"));
+  CHECK_FALSE(window.find<QPushButton>("startMyPart")->isVisible());  // nothing leads away from one's own work
+  auto* mend = window.find<QPushButton>("mend");
+  REQUIRE(QTest::qWaitFor([&] { return mend->isEnabled(); }));
+  window.click(mend);
+  window.settle();
+  CHECK(band->isVisible());
+  CHECK(text->text() == "Done: Beam off in turns. The plan fails nowhere.");
+  window.click(window.find<QToolButton>("dismissBand"));
+  window.document().undoStack().undo();
+  window.settle();
+  CHECK_FALSE(band->isVisible());
+}
+
+TEST_CASE("The band names the place that is left and goes there", "[start]") {
+  Window window;
+  window->openExample();
+  window.settle();
+  REQUIRE(QTest::qWaitFor([&] { return window.find<QPushButton>("mend")->isEnabled(); }));
+  window->plan()->showPlot(3);
+  window.click(window.find<QPushButton>("showPlace"));
+  const auto* row = window.find<VerdictRowView>("row_evenness");
+  REQUIRE(row);
+  CHECK(row->isOpen());
+  CHECK(row->isMarked());
+  CHECK(window->plan()->plots()->shownPlot() == 1);
+  window.click(window.find<QPushButton>("mend"));
+  CHECK_FALSE(window.find<VerdictRowView>("row_evenness")->isMarked());
 }
 
 TEST_CASE("The first sample is there and can be assessed", "[start]") {

@@ -50,12 +50,13 @@ AssessmentRunner::Model quickModel() {
             Assessment assessment;
             assessment.plan = plan->name;
             assessment.answer = "passes: " + std::to_string(plan->settings.passes);
-            assessment.verdict.push_back({"even", "Even?", plan->settings.beamOffInTurns ? Status::Meets : Status::Fails, "message", "remedy"});
+            assessment.verdict.push_back(
+                {"evenness", "Even?", plan->settings.beamOffInTurns ? Status::Meets : Status::Fails, "message", "remedy"});
             return assessment;
           },
           [](const Snapshot& snapshot, const Assessment&, std::stop_token) {
             Remedy remedy;
-            remedy.check = "even";
+            remedy.check = "evenness";
             remedy.label = "Beam off in turns";
             remedy.settings = findPlan(*snapshot.project, snapshot.planName)->settings;
             remedy.settings.beamOffInTurns = true;

@@ -236,23 +236,34 @@ void applySettings(ProjectDocument& document, const QString& label, const Settin
                    settings);
 }
 
-void applyOnMachine(ProjectDocument& document, const QString& label, const std::string& machine, const Settings& settings) {
+namespace {
+
+/// The shown plan with its shown step on another machine.
+Plan planOn(const ProjectDocument& document, const std::string& machine, const Settings& settings) {
   Plan plan = document.plan();
   Step* step = plan.steps.empty() ? nullptr : &plan.steps.at(document.place().step);
-  std::string& chosen = step ? step->machine : plan.machine;
-  if (machine.empty() || machine == chosen) return applySettings(document, label, settings);
-  chosen = machine;
+  (step ? step->machine : plan.machine) = machine;
   (step ? step->settings : plan.settings) = settings;
   if (step) step->optic.reset();  // it belonged to the machine before
+  return plan;
+}
+
+}  // namespace
+
+void applyOnMachine(ProjectDocument& document, const QString& label, const std::string& machine, const Settings& settings) {
+  const Machine* now = document.machine();
+  if (machine.empty() || (now && now->id == machine)) return applySettings(document, label, settings);
   const auto at = document.place().plan;
   change<Plan>(
       document, {label, Change::Plans | Change::Settings, {}}, [at](Project& project) -> Plan& { return project.plans.at(at); },
-      std::move(plan));
+      planOn(document, machine, settings));
 }
 
 void applyRemedy(ProjectDocument& document, const Remedy& remedy) {
   document.show({document.place().plan, remedy.step});
-  applyOnMachine(document, QString::fromStdString(remedy.label), remedy.machine, remedy.settings);
+  const QString label = QString::fromStdString(remedy.label);
+  if (remedy.newMachine) return applyPlan(document, label, {*remedy.newMachine}, planOn(document, remedy.machine, remedy.settings));
+  applyOnMachine(document, label, remedy.machine, remedy.settings);
 }
 
 void applyPlan(ProjectDocument& document, const QString& label, const std::vector<Machine>& newMachines, Plan plan) {

@@ -11,7 +11,16 @@
 #include <QStackedWidget>
 #include <QTabBar>
 
+#include <map>
+
 namespace bw {
+
+namespace {
+
+/// The plot that shows what a check is about, where there is one.
+const std::map<std::string, int> plotOf{{"evenness", 1}, {"removal", 2}, {"temperature", 3}, {"flatness", 3}};
+
+}  // namespace
 
 PlanWorkspace::PlanWorkspace(ProjectDocument& document, QWidget* parent)
     : QWidget(parent), m_document(document), m_inputs(new InputsPanel(document)), m_tabs(new QTabBar), m_centre(new QStackedWidget),
@@ -55,6 +64,7 @@ PlanWorkspace::PlanWorkspace(ProjectDocument& document, QWidget* parent)
 
 void PlanWorkspace::refresh(Changes changes) {
   if (changes == Changes(Change::File)) return;
+  m_verdict->showRow({});
   if (changes == Changes(Change::Everything) || changes == Changes(Change::Shown))
     for (QuantityField* field : findChildren<QuantityField*>()) field->dropTyped();  // that was about another part or plan
   if (changes == Changes(Change::Everything)) {
@@ -88,6 +98,16 @@ SceneRequest PlanWorkspace::scene() const { return m_plots->scene(); }
 void PlanWorkspace::showPlot(int index) {
   m_tabs->setCurrentIndex(0);
   m_plots->showPlot(index);
+}
+
+void PlanWorkspace::showCheck(const std::string& check) {
+  m_verdict->showRow(check);
+  if (check.empty()) return;
+  const auto plot = plotOf.find(check);
+  if (plot != plotOf.end())
+    showPlot(plot->second);
+  else if (m_narrow)
+    m_tabs->setCurrentIndex(1);
 }
 
 void PlanWorkspace::resizeEvent(QResizeEvent* event) {

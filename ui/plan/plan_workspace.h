@@ -35,6 +35,8 @@ class PlanWorkspace : public QWidget {
   void setRemedies(std::vector<Remedy> remedies);
   void setStale(bool stale);
   void showPlot(int index);
+  /// Goes to a check: its row opened and marked, its plot large. Empty: nothing is marked any more.
+  void showCheck(const std::string& check);
 
   /// The part of the work that the dose map is to show.
   SceneRequest scene() const;

@@ -177,6 +177,18 @@ void VerdictPanel::forget() {
   m_scroll->verticalScrollBar()->setValue(0);
 }
 
+void VerdictPanel::showRow(const std::string& check) {
+  m_marked = check;
+  for (VerdictRowView* row : m_rows) {
+    const bool wanted = row->check() == check;
+    row->setMarked(wanted);
+    if (!wanted) continue;
+    const QSignalBlocker quiet(row);  // opened for this once, not by hand
+    row->setOpen(true);
+    QTimer::singleShot(0, row, [this, row] { m_scroll->ensureWidgetVisible(row, 0, 0); });  // once it has its size
+  }
+}
+
 /// Another plan is shown from where it was left, at first from its top; once its rows have their sizes.
 void VerdictPanel::scrollToPlan() {
   const std::string plan = m_assessment == nullptr ? std::string() : m_assessment->plan;
@@ -201,6 +213,7 @@ void VerdictPanel::showRows(bool moreToCome) {
     m_rows[i]->details()->set(marginsFor(check, *m_assessment, m_project, moreToCome),
                               rangesFor(check, *m_assessment, m_project, moreToCome), factsFor(rows[i], *m_assessment, m_project),
                               moreToCome && !m_assessment->ranges);
+    m_rows[i]->setMarked(check == m_marked);
     m_rows[i]->setRow(rows[i], said.newIn(QString::fromStdString(rows[i].message)), findWorking(*m_assessment, check));
   }
   openRows();
@@ -213,7 +226,7 @@ void VerdictPanel::openRows() {
     const auto row = std::ranges::find(m_assessment->verdict, view->check(), &VerdictRow::check);
     const QSignalBlocker quiet(view);
     const auto open = m_openByHand.find(view->check()), unfolded = m_unfoldedByHand.find(view->check());
-    view->setOpen(open == m_openByHand.end() ? startsOpen(*row) : open->second);
+    view->setOpen(view->check() == m_marked || (open == m_openByHand.end() ? startsOpen(*row) : open->second));
     view->setUnfolded(unfolded == m_unfoldedByHand.end() ? roomy && view == m_rows.front() : unfolded->second);
   }
 }

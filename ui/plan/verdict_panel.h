@@ -31,6 +31,8 @@ class VerdictPanel : public QWidget {
   void setProject(const Project& project);
   /// Another project is open: what was scrolled and opened by hand belonged to the one before.
   void forget();
+  /// Opens a row, marks it and scrolls to it; no other stays marked. Empty: none is marked.
+  void showRow(const std::string& check);
   /// `moreToCome`: the same assessment in depth is on its way.
   void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setRemedies(std::vector<Remedy> remedies);  // best first; at most three a row are shown
@@ -64,6 +66,7 @@ class VerdictPanel : public QWidget {
   std::vector<VerdictRowView*> m_rows;
   std::map<std::string, bool> m_openByHand, m_unfoldedByHand;  // what the person opened or closed stays so
   std::map<std::string, int> m_scrolled;                       // px, by plan
+  std::string m_marked;                                        // the check that was gone to
   std::string m_plan;                                          // whose verdict is shown
   QScrollArea* m_scroll;
   QWidget* m_list;

@@ -256,6 +256,12 @@ void VerdictRowView::setRemedies(const std::vector<RemedyButton*>& buttons) {
   nameFold();
 }
 
+void VerdictRowView::setMarked(bool marked) {
+  if (m_marked == marked) return;
+  m_marked = marked;
+  update();
+}
+
 void VerdictRowView::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   const Tones tones = tonesOf(palette());
@@ -263,6 +269,9 @@ void VerdictRowView::paintEvent(QPaintEvent*) {
   painter.fillRect(QRect(0, 0, space::edgeStripe, height()), stateColour(m_row.status, palette()));
   painter.setPen(QPen(tones.line, 1));
   painter.drawLine(space::edgeStripe, height() - 1, width(), height() - 1);
+  if (!m_marked) return;
+  painter.setPen(QPen(tones.accent, 2));
+  painter.drawRect(rect().adjusted(space::edgeStripe + 1, 1, -1, -1));
 }
 
 }  // namespace bw

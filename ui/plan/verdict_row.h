@@ -78,6 +78,9 @@ class VerdictRowView : public QWidget {
   void setUnfolded(bool unfolded);
   void setRemedies(const std::vector<RemedyButton*>& buttons);  // takes them over; replaces the words of the row's own remedy
   RowHead* head() const { return m_head; }
+  /// Framed, as the row that was gone to.
+  void setMarked(bool marked);
+  bool isMarked() const { return m_marked; }
 
  signals:
   void toggled(bool open);
@@ -104,6 +107,7 @@ class VerdictRowView : public QWidget {
   QToolButton* m_how;
   QVBoxLayout* m_others;  // remedies but the best
   std::optional<Working> m_working;
+  bool m_marked = false;
 };
 
 }  // namespace bw

@@ -116,7 +116,9 @@ QString DepthPlot::summary() const {
   const QString stall = stallText();
   if (hasSpread()) {
     const Ranges& ranges = *now()->ranges;
-    const QString passes = format::range(ranges.passesNeeded, format::passes, ranges.neverShare);
+    Spread spread = ranges.passesNeeded;
+    spread.middle = removal.passesNeeded ? *removal.passesNeeded : std::numeric_limits<double>::infinity();
+    const QString passes = format::range(spread, format::passes, ranges.neverShare);
     const QString text = std::isfinite(ranges.passesNeeded.low) ? tr("Bare after %1").arg(passes) : passes;
     return text + (stall.isEmpty() ? tr(" (9 in 10 such jobs)") : QStringLiteral(". ") + stall);
   }

@@ -67,6 +67,9 @@ LimitMark markOf(const LimitResult& limit, const Assessment& assessment, HeatVie
 
 double HeatCurves::hottest_C() const { return std::max({highest(front_C), highest(back_C), highest(thinFront_C), highest(thinBack_C)}); }
 
+const std::vector<double>& HeatCurves::worseFront() const { return highest(thinFront_C) > highest(front_C) ? thinFront_C : front_C; }
+const std::vector<double>& HeatCurves::worseBack() const { return highest(thinBack_C) > highest(back_C) ? thinBack_C : back_C; }
+
 double HeatCurves::start_s() const {
   const auto found = std::ranges::find_if(time_s, [](double time) { return time > 0; });
   return found == time_s.end() ? 1e-3 : *found;

@@ -20,6 +20,9 @@ struct HeatCurves {
 
   bool isEmpty() const { return time_s.size() < 2; }
   double hottest_C() const;
+  /// Of bare metal or as the coat comes off, whichever gets hotter: its peak is the number that is told.
+  const std::vector<double>& worseFront() const;
+  const std::vector<double>& worseBack() const;
   double start_s() const;  // the first moment that a logarithmic axis can show
   double rises_s() const;  // the last before anything is seen to get warmer: earlier decades would stand empty
 };

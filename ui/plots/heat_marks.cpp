@@ -112,12 +112,19 @@ void paintPeak(QPainter& painter, const QRectF& box, const HeatSheet& sheet, con
   places.take(place);
 }
 
-void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Ranges& ranges, ClearPlaces& places) {
+void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Assessment& assessment, ClearPlaces& places) {
+  struct FaceSpread {
+    const std::optional<Spread>& spread;
+    const std::optional<double>& likely_C;
+    QColor colour;
+  };
+  if (!assessment.ranges) return;
   double x = box.right() - 8;
-  for (const auto& [spread, colour] : {std::pair{ranges.back_C, sheet.tones.ink}, std::pair{ranges.front_C, sheet.tones.accent}}) {
+  for (const auto& [spread, likely_C, colour] : {FaceSpread{assessment.ranges->back_C, assessment.thermal.back_C, sheet.tones.ink},
+                                                 FaceSpread{assessment.ranges->front_C, assessment.thermal.front_C, sheet.tones.accent}}) {
     if (!spread) continue;
     const double low = sheet.y->coordToPixel(spread->low), high = sheet.y->coordToPixel(spread->high);
-    const double likely = sheet.y->coordToPixel(spread->middle);
+    const double likely = sheet.y->coordToPixel(likely_C.value_or(spread->middle));
     painter.setPen(QPen(colour, 2));
     painter.drawLine(QPointF(x, low), QPointF(x, high));
     painter.setPen(QPen(colour, 4));

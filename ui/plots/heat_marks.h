@@ -34,8 +34,8 @@ struct PeakMark {
 void paintPeak(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<double>& time_s, const PeakMark& peak,
                ClearPlaces& places);
 
-/// At the right edge: a thin line for the hottest in nine of ten such jobs, a tick where it is most likely.
-void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Ranges& ranges, ClearPlaces& places);
+/// At the right edge: a thin line for the hottest in nine of ten such jobs, a tick at the plan's own number.
+void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Assessment& assessment, ClearPlaces& places);
 
 void paintAmbient(QPainter& painter, const QRectF& box, const HeatSheet& sheet, double ambient_C);
 

@@ -239,7 +239,7 @@ void HeatPlot::paintOver(QPainter& painter, const QRectF& box) const {
   if (now() == nullptr || m_curves.isEmpty()) return;
   ClearPlaces free = places();
   const bool work = m_view == HeatView::Work;
-  if (work && now()->ranges) paintSpreads(painter, box, sheet(), *now()->ranges, free);
+  if (work) paintSpreads(painter, box, sheet(), *now(), free);
   const std::vector<LimitMark> limits = isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view);
   std::vector<double> lines_px;
   for (const LimitMark& limit : limits) lines_px.push_back(canvas()->yAxis->coordToPixel(limit.limit_C));
@@ -248,8 +248,8 @@ void HeatPlot::paintOver(QPainter& painter, const QRectF& box) const {
   paintLimits(painter, box, sheet(), limits, free);
   if (isCompact()) return;
   if (work) {
-    paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.back_C, tones().ink, tr("back"), false}, free);
-    paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.front_C, tones().accent, tr("front"), true}, free);
+    paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.worseBack(), tones().ink, tr("back"), false}, free);
+    paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.worseFront(), tones().accent, tr("front"), true}, free);
   }
   if (!m_insetPlace.isEmpty()) m_inset.paint(painter, m_insetPlace, tones());
 }

@@ -38,13 +38,15 @@ std::vector<LimitResult> tightestFirst(std::vector<LimitResult> limits) {
 }
 
 std::optional<Spread> spreadOf(const LimitResult& limit, const Assessment& assessment) {
-  if (limit.predictedRange_C || !assessment.ranges) return limit.predictedRange_C;
+  std::optional<Spread> known = limit.predictedRange_C;
   const ThermalResult& thermal = assessment.thermal;
-  for (const auto& [single_C, spread] :
-       {std::pair{thermal.back_C, assessment.ranges->back_C}, std::pair{thermal.front_C, assessment.ranges->front_C}}) {
-    if (single_C && spread && std::abs(*single_C - limit.predicted_C) < same_C) return spread;
+  if (!known && assessment.ranges) {
+    for (const auto& [single_C, spread] :
+         {std::pair{thermal.back_C, assessment.ranges->back_C}, std::pair{thermal.front_C, assessment.ranges->front_C}})
+      if (single_C && spread && std::abs(*single_C - limit.predicted_C) < same_C) known = spread;
   }
-  return std::nullopt;
+  if (known) known->middle = limit.predicted_C;  // one likely number, as in every sentence; the middle of the draws is another
+  return known;
 }
 
 QString predictedWords(const LimitResult& limit, const Assessment& assessment) {

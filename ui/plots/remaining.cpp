@@ -81,6 +81,7 @@ std::optional<double> meanDepth(const RemovalResult& removal, int pass) {
 
 double clearShare(const RemovalResult& removal, int pass) {
   const auto after = static_cast<std::size_t>(std::max(0, pass));
+  if (!removal.clearedAfter.empty()) return removal.clearedAfter[std::min(after, removal.clearedAfter.size() - 1)];
   if (removal.map != nullptr && after < removal.map->depth_m.size()) return clearShareOf(removal.map->depth_m[after], removal.layers);
   double share = 0, all = 0;
   for (const PlaceHistory& place : removal.places) {

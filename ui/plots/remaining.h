@@ -31,7 +31,7 @@ std::optional<double> depthAt(const Assessment& assessment, const PickedPlace& p
 /// Mean over the classes of place.
 std::optional<double> meanDepth(const RemovalResult& removal, int pass);
 
-/// Share of the surface that is clear of all that should come off: from the map as far as it goes, else of the classes of place.
+/// Share of the surface that is clear of all that should come off, of the places of all doses: the same that the verdict tells of.
 double clearShare(const RemovalResult& removal, int pass);
 
 /// How many passes the results can show.

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace bw {
 
@@ -58,6 +59,8 @@ void RemainsPlot::arrived() {
   m_behind = !there && moreToCome() && m_source.map != nullptr;
   if (m_behind) return;
   m_source = there ? Source{now()->removal.map, now()->removal.layers, now()->profile.middle_m} : Source{};
+  for (std::size_t i = 0; there && i < m_source.map->depth_m.size(); ++i)
+    m_source.clear.push_back(clearShare(now()->removal, static_cast<int>(i)));
   m_stepper->setMost(there ? static_cast<int>(m_source.map->depth_m.size()) - 1 : 0);
 }
 
@@ -102,8 +105,24 @@ void RemainsPlot::restyle(const Tones& tones) {
   setMargins();
 }
 
+/// How much is clear is told by one number everywhere: that of the places of all doses. The map's points share out either side of it.
+std::vector<double> RemainsPlot::sharedOut(std::vector<double> shares) const {
+  std::size_t clearFrom = 0;  // what lies on top there is clear of all that should come off
+  for (std::size_t i = 0; i < m_source.layers.size(); ++i)
+    if (!m_source.layers[i].kept) clearFrom = i + 1;
+  const double clear = m_source.clear[std::min(pass(), m_source.clear.size() - 1)];
+  const auto scale = [&](std::size_t from, std::size_t to, std::size_t rest, double wanted) {
+    const double sum = std::accumulate(shares.begin() + static_cast<long>(from), shares.begin() + static_cast<long>(to), 0.0);
+    for (std::size_t i = from; i < to; ++i) shares[i] = sum > 0 ? shares[i] * wanted / sum : 0;
+    if (sum <= 0 && from < to) shares[rest] = wanted;
+  };
+  if (clearFrom > 0) scale(0, clearFrom, clearFrom - 1, 1 - clear);
+  scale(clearFrom, shares.size(), clearFrom, clear);
+  return shares;
+}
+
 std::vector<RemainsPlot::Entry> RemainsPlot::legend() const {
-  const std::vector<double> shares = m_map->tops().shares();
+  const std::vector<double> shares = sharedOut(m_map->tops().shares());
   std::vector<Entry> made;
   for (std::size_t i = 0; i < m_source.layers.size(); ++i) {
     const LayerResult& layer = m_source.layers[i];

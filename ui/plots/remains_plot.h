@@ -22,6 +22,7 @@ class RemainsPlot : public MapPlot {
     double share = 0;  // of the surface
     bool isMetal = false;
   };
+  std::vector<double> sharedOut(std::vector<double> shares) const;
   std::vector<Entry> legend() const;
 
   QString readoutAt(double across_mm, double along_mm) const override;
@@ -50,6 +51,7 @@ class RemainsPlot : public MapPlot {
     std::shared_ptr<const RemovedMap> map;
     std::vector<LayerResult> layers;
     double middle_m = 0;
+    std::vector<double> clear = {};  // share after each pass
   };
 
   std::size_t pass() const;

@@ -2,6 +2,7 @@
 #include "ui/runner/assessment_runner.h"
 
 #include "core/files/library_file.h"
+#include "core/start/first_guess.h"
 
 #include <QtConcurrent>
 
@@ -12,7 +13,7 @@ AssessmentRunner::Model shippedModel() {
             return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop), snapshot.scene);
           },
           [](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
-            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop));
+            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop), typicalOffers());
           },
           [](const Snapshot& snapshot, const Assessment& first, std::stop_token stop) {
             return inDepth(*snapshot.project, shippedLibrary(), first, std::move(stop));

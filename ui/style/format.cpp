@@ -65,11 +65,11 @@ QString money(double amount, const std::string& currency) {
 }
 
 QString percent(double share) {
-  const double value = share * 100;
-  if (value > 0 && value < 0.05)
-    return QCoreApplication::translate("Format", "under %1").arg(number(0.1, 1) + noBreak + QStringLiteral("%"));
-  return (std::abs(value) < 9.95 && value != 0 ? number(value, std::abs(value) < 0.95 ? 1 : 2) : whole(value)) + noBreak +
-         QStringLiteral("%");
+  const text::ReadShare read = text::readShare(share);
+  const QString value = QLocale().toString(read.percent, 'f', read.decimals) + noBreak + QStringLiteral("%");
+  if (read.bound == text::ReadShare::Bound::Under) return QCoreApplication::translate("Format", "under %1").arg(value);
+  if (read.bound == text::ReadShare::Bound::Over) return QCoreApplication::translate("Format", "over %1").arg(value);
+  return value;
 }
 
 /// Three digits, as machines are sold by them; a last 0 says nothing.

@@ -103,8 +103,7 @@ TEST_CASE("Orders of magnitude of the trade", "[assess]") {
   CHECK(hoursPerSquareMetre < 6);
 
   // A kilowatt-class continuous machine is several times faster on open panels.
-  const Assessment continuous =
-      assessed(openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/luggage-rack-bracket.bwright", shippedLibrary()));
+  const Assessment continuous = assess(sampleProject(), "mended: continuous bulk", shippedLibrary());
   REQUIRE(continuous.removal.rate_m2_s);
   CHECK(*continuous.removal.rate_m2_s > 2 * *panel.removal.rate_m2_s);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/settings_change.h"
 #include "core/files/assessment_file.h"
+#include "core/start/first_guess.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
 #include "tests/support/thorough.h"
@@ -111,4 +112,116 @@ TEST_CASE("A plan that is enough for the likely job only is offered enough for t
   REQUIRE(found != remedies.end());
   CHECK(found->settings.passes == static_cast<int>(shown.ranges->passesNeeded.high));
   CHECK(found->effect.find("19 of 20") != std::string::npos);
+}
+
+namespace {
+
+int failingIn(const Assessment& assessment) {
+  return static_cast<int>(std::ranges::count(assessment.verdict, Status::Fails, &VerdictRow::status));
+}
+
+/// Too hot for what is behind it, and striped.
+Project hotAndUneven() {
+  Project project = smallProject();
+  project.part.finish = Finish::Any;
+  project.coat.resize(1);
+  project.coat[0].coating = "alkyd-dark";
+  project.coat[0].thickness_m = Range::exact(20e-6);
+  settingsOf(project).stepOver_m = 6.3e-3;
+  settingsOf(project).passes = 4;
+  project.part.limits = {{"back_face_C", *assessed(project).thermal.back_C - 4}};
+  return project;
+}
+
+}  // namespace
+
+TEST_CASE("No remedy makes a check fail that did not", "[assess]") {
+  for (const Variation& variation : sampled(ailing(), 3, 1)) {
+    const Project project = varied(variation);
+    const Assessment now = assessed(project);
+    for (const Remedy& remedy : findRemedies(project, now, shippedLibrary(), {}, typicalOffers()))
+      for (const VerdictRow& row : remedy.outcome->verdict) {
+        CAPTURE(variation.name, remedy.label, row.check);
+        if (rowOf(now, row.check).status != Status::Fails) CHECK(row.status != Status::Fails);
+      }
+  }
+}
+
+TEST_CASE("A hand that stands still is offered a travel that works, in one step", "[assess]") {
+  Project project = smallProject();
+  project.part.finish = Finish::Any;
+  settingsOf(project).travelSpeed_m_s = 0;
+  const Assessment now = assessed(project);
+  REQUIRE(failingIn(now) > 0);
+  const auto remedies = findRemedies(project, now, shippedLibrary());
+  REQUIRE_FALSE(remedies.empty());
+  const Remedy& best = remedies.front();
+  CAPTURE(best.label, best.effect);
+  CHECK(best.settings.travelSpeed_m_s > 0);
+  CHECK(best.label.find("Travel") == 0);
+  CHECK(rowOf(*best.outcome, "removal").status != Status::Fails);
+  CHECK(failingIn(*best.outcome) < failingIn(now));
+}
+
+TEST_CASE("Where one change is not enough two together are offered, the one that mends most first", "[assess]") {
+  const Project project = hotAndUneven();
+  const Assessment now = assessed(project);
+  REQUIRE(failingIn(now) >= 2);
+  const auto remedies = findRemedies(project, now, shippedLibrary());
+  REQUIRE_FALSE(remedies.empty());
+  for (const Remedy& remedy : remedies) CHECK(failingIn(*remedies.front().outcome) <= failingIn(*remedy.outcome));
+  CAPTURE(remedies.front().label, remedies.front().effect);
+  CHECK(failingIn(*remedies.front().outcome) == 0);
+  CHECK(remedies.front().label.find("; ") != std::string::npos);
+  const Assessment taken = assessed(withSettings(project, now.plan, remedies.front().settings));
+  CHECK(writeAssessment(taken) == writeAssessment(*remedies.front().outcome));
+  const auto again = findRemedies(project, now, shippedLibrary());
+  REQUIRE(again.size() == remedies.size());
+  for (std::size_t i = 0; i < again.size(); ++i) CHECK(again[i].label == remedies[i].label);
+}
+
+TEST_CASE("Passes that a change makes needless are not kept", "[assess]") {
+  Project project = varied(ailing()[5]);  // pulses too weak
+  project.part.finish = Finish::Any;
+  project.part.limits.clear();
+  settingsOf(project).passes = 40;
+  const Assessment now = assessed(project);
+  REQUIRE_FALSE(now.removal.passesNeeded);
+  const auto remedies = findRemedies(project, now, shippedLibrary());
+  const auto found = std::ranges::find(remedies, "removal", &Remedy::check);
+  REQUIRE(found != remedies.end());
+  REQUIRE(found->outcome->removal.passesNeeded);
+  CHECK(found->settings.passes == *found->outcome->removal.passesNeeded);
+  CHECK(found->label.find("instead of 40") != std::string::npos);
+}
+
+TEST_CASE("Spare passes that were planned stay spare", "[assess]") {
+  Project project = hotAndUneven();
+  const int spare = settingsOf(project).passes - *assessed(project).removal.passesNeeded;
+  REQUIRE(spare > 0);
+  for (const Remedy& remedy : findRemedies(project, assessed(project), shippedLibrary())) {
+    CAPTURE(remedy.label);
+    CHECK(remedy.settings.passes - *remedy.outcome->removal.passesNeeded == spare);
+  }
+}
+
+TEST_CASE("Where no setting helps a machine that the project does not have is offered, and comes with the remedy", "[assess]") {
+  Project project = smallProject();
+  project.part.finish = Finish::Any;
+  project.part.limits.clear();
+  project.machines[0].ratedPower_W = 0.5;
+  project.machines[0].maxPulseEnergy_J = {1e-6};
+  const Assessment now = assessed(project);
+  REQUIRE(rowOf(now, "removal").status == Status::Fails);
+  const auto forRemoval = [&](const std::vector<MachineOffer>& others) {
+    auto remedies = findRemedies(project, now, shippedLibrary(), {}, others);
+    std::erase_if(remedies, [](const Remedy& remedy) { return remedy.check != "removal"; });
+    return remedies;
+  };
+  CHECK(forRemoval({}).empty());
+  const auto remedies = forRemoval(typicalOffers());
+  REQUIRE_FALSE(remedies.empty());
+  REQUIRE(remedies.front().newMachine);
+  CHECK(remedies.front().machine == remedies.front().newMachine->id);
+  CHECK(rowOf(*remedies.front().outcome, "removal").status != Status::Fails);
 }

@@ -28,7 +28,9 @@ TEST_CASE("Quantities carry their unit, and nothing is minus zero", "[text]") {
   CHECK(text::temperature(118.2) == "118 °C");
   CHECK(text::temperature(-0.2) == "0 °C");
   CHECK(text::fluence(1.1e4) == "1.1 J/cm²");
-  const std::pair<double, const char*> percents[] = {{0.85, "85 %"}, {0.0123, "1.2 %"}, {0.0999, "10 %"}, {1, "100 %"}, {0, "0 %"}};
+  const std::pair<double, const char*> percents[] = {{0.85, "85 %"}, {0.0123, "1.2 %"},       {0.0999, "10 %"},      {1, "100 %"},
+                                                     {0, "0 %"},     {0.0046, "0.5 %"},       {4e-4, "under 0.1 %"}, {0.996, "99.6 %"},
+                                                     {0.99, "99 %"}, {0.9999, "over 99.9 %"}, {1 - 1e-15, "100 %"}};
   for (const auto& [value, words] : percents) CHECK(text::percent(value) == words);
   const std::pair<double, const char*> lengths[] = {{45e-6, "45 µm"}, {1.2e-3, "1.2 mm"}, {3, "3.0 m"}, {0, "0 µm"}, {499e-6, "500 µm"}};
   for (const auto& [value, words] : lengths) CHECK(text::length(value) == words);
