@@ -38,7 +38,7 @@ void tick(Window& window, const char* name) {
 
 TEST_CASE("Extraction is planned in the plan's own column, and is then no longer asked for", "[shop]") {
   Window window(shippedModel());
-  CHECK(airAndEyes(window).message.find("No extraction") != std::string::npos);
+  CHECK(airAndEyes(window).remedy == "Plan extraction.");
   unfoldShop(window);
   tick(window, "extraction");
   window.settle();

@@ -98,7 +98,9 @@ void checkMissed(const Project& project, const std::shared_ptr<const Assessment>
 
 /// What a recipe's page and the carry-over show comes from the same prediction.
 void checkPrediction(const Assessment& deep) {
-  for (const PredictionLine& line : predictionLines(predictionOf(deep), std::nullopt)) {
+  RecipeVersion version;
+  version.predicted = predictionOf(deep);
+  for (const PredictionLine& line : predictionLines(version)) {
     CAPTURE(line.name.toStdString(), line.predicted.toStdString());
     if (line.name == "Back face, highest" && deep.thermal.back_C) {
       const QString back = plainly(format::temperature(*deep.thermal.back_C)).section(QLatin1Char(' '), 0, 0);
