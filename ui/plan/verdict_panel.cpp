@@ -292,7 +292,7 @@ QString VerdictPanel::cautions() const {
     if (risk.opticalDensity) eyes += tr(", density %1 or more").arg(format::count(*risk.opticalDensity));
     if (risk.hazardDistance_m) eyes += tr("; hazard within %1").arg(format::length(*risk.hazardDistance_m));
   }
-  return tr("<b>Fire</b> %1<br><b>Eyes</b> %2.<br><b>Lungs</b> extract at the source. %3<br>"
+  return tr("<b>Fire</b> %1<br><b>Eyes</b> %2.<br><b>Lungs</b> extract at the source. %3 "
             "Local rules and the laser safety officer decide.")
       .arg(fire.empty() ? tr("look behind the metal, keep watch after.") : sentencesOf(fire).toHtmlEscaped(), eyes,
            sentencesOf(others).toHtmlEscaped());
