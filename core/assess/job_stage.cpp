@@ -40,11 +40,12 @@ void assessJob(Work& work, Assessment& assessment) {
   const std::optional<int> passes = work.settings().travelSpeed_m_s > 0 ? std::optional(work.settings().passes) : std::nullopt;
   assessment.job = job(work.project, work.step, work.machine, passes);
   assessment.job.needed = neededJob(work, removal);
-  assessment.job.otherWays = otherWays(work.coat, work.project.part, assessment.job.area_m2, work.machine.hourlyCost);
   const auto areas = coatedAreas(work.project, work.step, work.shipped);
   assessment.air = air(areas, work.metal, work.project.part, removedShare(work, removal), assessment.job.beamTime_s);
   assessment.eyes = eyes(work.machine, work.settings());
   assessment.precautions = precautions(work.project, work.plan, work.shipped);
+  if (openStops(assessment.precautions).empty())  // what stops the beam stops scraper and blast as well
+    assessment.job.otherWays = otherWays(work.coat, work.project.part, assessment.job.area_m2, work.machine.hourlyCost);
 }
 
 }  // namespace bw

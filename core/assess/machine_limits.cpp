@@ -126,11 +126,12 @@ void checkFrame(Findings& found, const Machine& machine, const Settings& s) {
 
 /// Water on the part and on the cover glass takes up the beam.
 void checkDew(Findings& found, const Project& project, double air_C) {
-  const auto dew_C = project.site && project.site->humidity ? dewPoint_C(air_C, *project.site->humidity) : std::nullopt;
+  if (!project.site || !project.site->humidity) return;
+  constexpr double never_C = -300;
+  const double humidity = *project.site->humidity, dew_C = dewPoint_C(air_C, humidity).value_or(never_C);
   const double part_C = project.part.startTemperature_C;
-  found.warnIf(dew_C && part_C <= *dew_C, "The part starts at " + temperature(part_C) + ", and air of " + temperature(air_C) + " and " +
-                                              percent(project.site ? project.site->humidity.value_or(0) : 0) + " humidity wets it from " +
-                                              temperature(dew_C.value_or(0)) + " down; a cover glass as cold gets wet too.");
+  found.warnIf(part_C <= dew_C, "The part starts at " + temperature(part_C) + ", and air of " + temperature(air_C) + " and " + percent(humidity) +
+                                    " humidity wets it from " + temperature(dew_C) + " down; a cover glass as cold gets wet too.");
 }
 
 void checkSurroundings(Findings& found, const Project& project, const Machine& machine) {

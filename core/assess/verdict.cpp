@@ -61,6 +61,15 @@ const LayerResult* stalled(const RemovalResult& removal) {
 
 bool standsStill(const Work& work) { return !(work.settings().travelSpeed_m_s > 0); }
 
+bool isUntested(const Precaution& one) { return !one.component.empty() && !one.stops && !one.cleared; }
+
+/// Scraper and blast raise the same dust.
+std::string otherWay(const Work& work, const Assessment& assessment, bool planFails) {
+  const std::string text = otherWayText(assessment.job, work.project.currency, planFails);
+  const bool untested = std::ranges::any_of(assessment.precautions, isUntested);
+  return text.empty() || !untested ? text : text + " The coat has to be tested first for that, too.";
+}
+
 VerdictRow removalRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"removal", "Comes off?", Status::NotKnown, "", ""};
   const RemovalResult& removal = assessment.removal;
@@ -76,7 +85,7 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
   } else if (const LayerResult* lost = lostKeptLayer(removal)) {
     row.status = Status::Fails;
     row.message = "The layer \"" + lost->name + "\" should stay, but " + percent(lost->removed_m / lost->thickness_m) + " of it goes.";
-    row.message += otherWayText(assessment.job, work.project.currency, true);
+    row.message += otherWay(work, assessment, true);
     row.remedy = "A wider spot and more patience, or another way; else \"" + lost->name + "\" is lost.";
   } else if (!removal.passesNeeded) {
     row.status = Status::Fails;
@@ -84,7 +93,7 @@ VerdictRow removalRow(const Work& work, const Assessment& assessment) {
     row.message =
         layer ? "\"" + layer->name + "\" never clears: " + layer->stallReason + "." : std::string("It is not clear after 50 passes.");
     row.remedy = "More energy per pulse, a slower travel, or another way.";
-    row.message += otherWayText(assessment.job, work.project.currency, true);
+    row.message += otherWay(work, assessment, true);
   } else if (*removal.passesNeeded > planned) {
     row.status = Status::Fails;
     row.message = "Needs " + passesText(*removal.passesNeeded) + "; " + passesText(planned) +
@@ -200,7 +209,7 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
     row.status = Status::Fails;
     row.message = "The bare metal melts for an instant under each pulse; it was to stay untouched.";
     if (const std::string why = whyNot(work, assessment); !why.empty()) {
-      row.message = why + otherWayText(assessment.job, work.project.currency, true);
+      row.message = why + otherWay(work, assessment, true);
       row.remedy = "Another way than this beam.";
     }
     return row;
@@ -252,7 +261,7 @@ VerdictRow timeRow(const Work& work, const Assessment& assessment) {
     row.message += ". With the passes it needs " + duration(assessment.ranges->totalTime_s->low) + " or more.";
   else
     row.message += ". With the passes it needs " + rangeText(*assessment.ranges->totalTime_s, duration) + " in 9 of 10 such jobs.";
-  if (row.status == Status::Meets) row.message += otherWayText(job, work.project.currency, false);
+  if (row.status == Status::Meets) row.message += otherWay(work, assessment, false);
   return row;
 }
 
@@ -276,14 +285,12 @@ std::string eyesText(const Work& work, const EyesResult& eyes) {
 VerdictRow safetyRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"safety", "Air and eyes?", Status::Near, "", ""};
   const auto& all = assessment.precautions;
-  const auto untested =
-      std::ranges::find_if(all, [](const Precaution& one) { return !one.component.empty() && !one.stops && !one.cleared; });
   if (const auto stops = openStops(all); !stops.empty()) {
     row.status = Status::Fails;
     row.message = "Do not start: " + namesOf(stops) + ". " + stops.front().todo;
     row.remedy = "Settle it before anything else.";
   } else if (const std::size_t open = openCount(all); open > 0) {
-    if (untested != all.end()) row.status = Status::NotKnown;
+    if (std::ranges::any_of(all, isUntested)) row.status = Status::NotKnown;
     row.message = "Before the beam is on: " + std::to_string(open) + " open, first the " +
                   std::ranges::find_if(all, [](const Precaution& one) { return !one.cleared; })->what + ".";
     if (!(work.plan.extraction && work.plan.extraction->on)) row.remedy = "Plan extraction.";
