@@ -130,8 +130,9 @@ void checkDew(Findings& found, const Project& project, double air_C) {
   constexpr double never_C = -300;
   const double humidity = *project.site->humidity, dew_C = dewPoint_C(air_C, humidity).value_or(never_C);
   const double part_C = project.part.startTemperature_C;
-  found.warnIf(part_C <= dew_C, "The part starts at " + temperature(part_C) + ", and air of " + temperature(air_C) + " and " + percent(humidity) +
-                                    " humidity wets it from " + temperature(dew_C) + " down; a cover glass as cold gets wet too.");
+  found.warnIf(part_C <= dew_C, "The part starts at " + temperature(part_C) + ", and air of " + temperature(air_C) + " and " +
+                                    percent(humidity) + " humidity wets it from " + temperature(dew_C) +
+                                    " down; a cover glass as cold gets wet too.");
 }
 
 void checkSurroundings(Findings& found, const Project& project, const Machine& machine) {

@@ -37,7 +37,7 @@ Project oneLayer(const std::string& coating) {
   project.machines[0].spotDiameter_m = 100e-6;
   project.plans.resize(1);
   project.plans[0].machine = "m";
-  project.plans[0].extraction = Extraction{true, {}, {}};
+  project.plans[0].extraction = Extraction{true, {}, {}, {}};
   return project;
 }
 
