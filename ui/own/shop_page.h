@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "ui/document/change.h"
 #include "ui/own/own_things.h"
 
 #include <QScrollArea>
