@@ -69,7 +69,8 @@ BeforeBeamDialog::BeforeBeamDialog(ProjectDocument& document, QWidget* parent)
   m_scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   auto* form = new Form;
   form->addRow(tr("Your name"), m_name);
-  auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close);
+  auto* buttons = new QDialogButtonBox;
+  buttons->addButton(tr("Close"), QDialogButtonBox::RejectRole)->setAutoDefault(false);  // Enter in the name closes nothing
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(space::wide, space::wide, space::wide, space::large);
   column->setSpacing(space::large);
