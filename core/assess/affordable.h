@@ -8,7 +8,7 @@ namespace bw::affordable {
 // What can be done in a second or two.
 inline constexpr double mostStretches = 1e6;  // pieces of a frame
 inline constexpr double mostRows = 1e6;       // straight rows and single pulses along curves
-inline constexpr double mostDabs = 3e6;       // pulses that removal follows one by one
+inline constexpr double mostStrikes = 3e6;    // straight rows and single pulses that removal follows
 inline constexpr double mostCells = 4e7;      // points of a dose map
 inline constexpr double mostVisits = 5e9;     // rows times the points that one goes over
 

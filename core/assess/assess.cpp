@@ -45,9 +45,9 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
     notes.push_back(work.machine.gate_Hz ? "heat: a gated beam is taken at its mean power"
                                          : "duty of a continuous beam: the machine states no gate rate, so it is taken as evenly dimmed");
   }
-  if (assessment.thermal.flash_C.value_or(0) > work.metal.boiling_C.likely) {
-    notes.push_back("heat: above " + text::temperature(work.metal.boiling_C.likely) +
-                    " the metal boils; figures beyond only say by how much the beam is too strong for bare metal");
+  if (assessment.thermal.boils(assessment.thermal.flash_C)) {
+    notes.push_back("heat: where it is hottest the metal boils, at " + text::temperature(assessment.thermal.boiling_C) +
+                    "; no temperature is told beyond that, and what the vapour carries off is not followed");
   }
   if (assessment.thermal.near_C) {
     if (assessment.thermal.flash_C.value_or(0) > work.metal.melting_C.range.likely)

@@ -55,6 +55,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "8";
+inline constexpr const char* modelVersion = "9";
 
 }  // namespace bw

@@ -49,7 +49,7 @@ double power(double changed, double before, double by) { return changed > 0 && b
 }  // namespace
 
 HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
-    : m_start(work.project.part.startTemperature_C), m_fullShare(std::max(1e-6, work.metal.absorptance.high)) {
+    : m_start(work.project.part.startTemperature_C), m_boiling(thermal.boiling_C), m_fullShare(std::max(1e-6, work.metal.absorptance.high)) {
   m_assessed = {*thermal.nearBare_C,
                 *thermal.frontBare_C,
                 *thermal.backBare_C,
@@ -99,6 +99,7 @@ HeatPeaks HeatResponse::peaks(const Drawn& drawn, double strippingShare) const {
   peaks.tintUnderBeam_C = risen(m_assessed.tintUnderBeam_C, bare * front);
   peaks.scorchEquivalent_C = risen(m_assessed.scorchEquivalent_C, std::max(bare, coat) * back);
   peaks.flash_C = peaks.near_C + m_flashRise * bare * drawn.pulseShape;
+  for (double* peak : {&peaks.near_C, &peaks.front_C, &peaks.back_C, &peaks.flash_C}) *peak = std::min(*peak, m_boiling);
   return peaks;
 }
 

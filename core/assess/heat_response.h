@@ -26,6 +26,7 @@ class HeatResponse {
     Powers powers;
   };
   double m_start;
+  double m_boiling;
   double m_fullShare;  // that the assessed temperatures are reckoned with
   double m_flashRise = 0;
   double m_strippingFront = 0;  // rises as the coat comes off, and the share they go with

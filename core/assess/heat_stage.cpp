@@ -66,13 +66,13 @@ Bump bumpAt(const BareHeat& bare) {
   constexpr double reach_m = 0.15;
   constexpr int steps = 30;
   const WorkHeat& heat = bare.tour->heat();
-  const double mixing = heat.near().plate().mixingAge_s(), middle = bare.hot.query.place.x(), across = heat.near().tour().part_m.x();
+  const double mixing = heat.near().plate().mixingAge_s(), middle = bare.hot.back.place.x(), across = heat.near().tour().part_m.x();
   std::vector<double> place, level;
   for (int i = -steps; i <= steps; ++i) {
     const double x = middle + reach_m * i / steps;
     if (x < 0 || x > across) continue;
     place.push_back(x);
-    level.push_back(heat.at({Point(x, bare.hot.query.place.y()), bare.hot.query.time_s, mixing, 0, Smear::Frames}).front_C);
+    level.push_back(heat.at({Point(x, bare.hot.back.place.y()), bare.hot.back.time_s, mixing, 0, Smear::Frames}).front_C);
   }
   if (level.empty()) return {};
   const auto [low, high] = std::ranges::minmax(level);
@@ -83,14 +83,20 @@ Bump bumpAt(const BareHeat& bare) {
   return {high - low, std::max(width, 1e-3)};
 }
 
+void cap(std::vector<double>& temperature_C, double boiling_C) {
+  for (double& value : temperature_C) value = std::min(value, boiling_C);
+}
+
 void fillTrace(const Work& work, const BareHeat& bare, HeatTrace& trace) {
   trace.time_s = bare.trace.time_s;
   trace.front_C = trace.frontBare_C = bare.trace.front_C;
   trace.back_C = trace.backBare_C = bare.trace.back_C;
   trace.part_C = bare.trace.part_C;
   trace.near_C = bare.near_C;
+  for (auto* curve : {&trace.front_C, &trace.back_C, &trace.frontBare_C, &trace.backBare_C, &trace.part_C, &trace.near_C})
+    cap(*curve, work.metal.boiling_C.likely);
   trace.passStart_s = bare.tour->tour().passStart_s;
-  const Point& place = bare.hot.query.place;
+  const Point& place = bare.hot.front.place;
   const auto at = inPartAxes({place.x(), place.y()}, work.project.part.size_m, work.settings().travelAngle_rad);
   trace.x_m = at[0];
   trace.y_m = at[1];
@@ -98,7 +104,7 @@ void fillTrace(const Work& work, const BareHeat& bare, HeatTrace& trace) {
 
 /// The hot place through its stroke in fine time, and the frame that makes it hottest.
 FineHistory crossingOf(const Work& work, const BareHeat& bare, double before_s, double after_s, int evenly) {
-  const TourStroke& stroke = bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
+  const TourStroke stroke = shifted(bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)], bare.hot.query.frameShift_s);
   const double now = bare.hot.query.time_s;
   return fineHistory(bare.tour->near(), *work.frame, work.settings().travelAngle_rad, bare.hot.query, stroke,
                      std::max(stroke.begin_s, now - before_s), now + after_s, evenly);
@@ -114,6 +120,7 @@ void fillLastFrame(const Work& work, const BareHeat& bare, FrameTrace& frame) {
     frame.near_C.push_back(faces.front_C);
     frame.back_C.push_back(faces.back_C);
   }
+  for (auto* curve : {&frame.near_C, &frame.back_C}) cap(*curve, work.metal.boiling_C.likely);
 }
 
 /// While the frame goes over, without what melts: that film is another.
@@ -133,10 +140,20 @@ double flashRise(const Work& work, const Assessment& assessment) {
   return metal.flashRise_K(metal.absorptance * assessment.beam.peakIrradiance_W_m2, work.settings().pulseDuration_s);
 }
 
+/// What a pulse makes of the near heat; beyond boiling, the share of what the metal takes of it that is too much.
+void flash(const Work& work, Assessment& assessment) {
+  ThermalResult& thermal = assessment.thermal;
+  const double reached = *thermal.near_C + thermal.flashRise_K, above = reached - thermal.boiling_C;
+  thermal.flash_C = std::min(thermal.boiling_C, reached);
+  if (above > 0 && assessment.beam.peakFluence_J_m2)
+    thermal.flashExcess_J_m2 = work.metal.absorptance.high * *assessment.beam.peakFluence_J_m2 * std::min(1.0, above / thermal.flashRise_K);
+}
+
 }  // namespace
 
 void assessBareHeat(Work& work, Assessment& assessment) {
   work.nearBare_C = work.project.part.startTemperature_C;
+  assessment.thermal.boiling_C = work.metal.boiling_C.likely;
   assessment.thermal.flashRise_K = flashRise(work, assessment);
   if (!work.frame || !assessment.dose) return;
   const double power = work.metal.absorptance.high * assessment.beam.meanPower_W;
@@ -150,10 +167,11 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   }
   const BareHeat& bare = *work.bare;
   ThermalResult& thermal = assessment.thermal;
-  thermal.frontBare_C = std::max(bare.hot.patch.front_C, *std::ranges::max_element(bare.trace.front_C));
-  thermal.backBare_C = std::max(bare.hot.patch.back_C, *std::ranges::max_element(bare.trace.back_C));
-  thermal.near_C = thermal.nearBare_C = std::max(bare.hot.point_C, *thermal.frontBare_C);
-  thermal.flash_C = *thermal.near_C + thermal.flashRise_K;
+  const double boiling = thermal.boiling_C;
+  thermal.frontBare_C = std::min(boiling, std::max(bare.hot.patch.front_C, *std::ranges::max_element(bare.trace.front_C)));
+  thermal.backBare_C = std::min(boiling, std::max(bare.hot.patch.back_C, *std::ranges::max_element(bare.trace.back_C)));
+  thermal.near_C = thermal.nearBare_C = std::min(boiling, std::max(bare.hot.point_C, *thermal.frontBare_C));
+  flash(work, assessment);
   work.nearBare_C = *thermal.near_C;
 
   fillTrace(work, bare, thermal.trace);
@@ -175,7 +193,7 @@ namespace {
 void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& removal, ThermalResult& thermal) {
   if (!work.strippingKnown || removal.heatIntoPartByPass.empty()) return;
   const HeatedTour stripping(work, bare.input, strippingTour(bare.tour->tour(), removal, work.metal), quickCells, bare.tour->cooling_s());
-  FaceHistory trace = traceAt(stripping.heat(), bare.hot.query.place, bare.trace.time_s);
+  FaceHistory trace = traceAt(stripping.heat(), bare.hot.front.place, bare.trace.time_s);
 
   // The fine structure under the beam is that of bare metal, by the share of each pass.
   double near = *std::ranges::max_element(trace.front_C), front = near, back = *std::ranges::max_element(trace.back_C);
@@ -184,12 +202,18 @@ void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& r
     if (std::abs(stroke.start.x() - hottest.start.x()) > 1e-9 || std::abs(stroke.speed_m_s - hottest.speed_m_s) > 1e-12) continue;
     const double time = stroke.begin_s + bare.hot.query.time_s - hottest.begin_s;
     near = std::max(near, stripping.heat().with(bare.hot.query.place, time, {stroke.share * bare.hot.pointRise.front_K, 0}).front_C);
-    const Faces patch = stripping.heat().patchAt(bare.hot.query.place, time + patchTime_s / 2);
-    front = std::max(front, patch.front_C);
-    back = std::max(back, patch.back_C);
-    raiseAt(trace.time_s, trace.front_C, time, patch.front_C);
-    raiseAt(trace.time_s, trace.back_C, time, patch.back_C);
+    const double since = time - bare.hot.query.time_s;
+    const auto patch = [&](const PatchMoment& hot) { return stripping.heat().patchAt(hot.place, hot.time_s + since, hot.frameShift_s); };
+    const double frontNow = patch(bare.hot.front).front_C, backNow = patch(bare.hot.back).back_C;
+    front = std::max(front, frontNow);
+    back = std::max(back, backNow);
+    raiseAt(trace.time_s, trace.front_C, bare.hot.front.time_s + since, frontNow);
+    raiseAt(trace.time_s, trace.back_C, bare.hot.back.time_s + since, backNow);
   }
+  for (auto* curve : {&trace.front_C, &trace.back_C}) cap(*curve, thermal.boiling_C);
+  front = std::min(front, thermal.boiling_C);
+  back = std::min(back, thermal.boiling_C);
+  near = std::min(near, thermal.boiling_C);
   HeatTrace& out = thermal.trace;
   out.frontStripping_C = trace.front_C;
   out.backStripping_C = trace.back_C;
@@ -220,7 +244,7 @@ void assessLimits(Work& work, Assessment& assessment) {
   addStripping(work, bare, assessment.removal, thermal);
   thermal.front_C = std::max(*thermal.frontBare_C, thermal.frontStripping_C.value_or(*thermal.frontBare_C));
   thermal.back_C = std::max(*thermal.backBare_C, thermal.backStripping_C.value_or(*thermal.backBare_C));
-  thermal.flash_C = *thermal.near_C + thermal.flashRise_K;
+  flash(work, assessment);
   thermal.tintEquivalent_C = equivalentTintTemperature_C(thermal.trace.time_s, thermal.trace.frontBare_C);
 
   const HeatPeaks peaks{*thermal.near_C,
@@ -235,7 +259,7 @@ void assessLimits(Work& work, Assessment& assessment) {
   addMoments(thermal.limits, thermal.trace, thermal.flashRise_K);
   for (LimitResult& limit : thermal.limits)  // met between the trace's times, at the hottest
     if (limit.predicted_C >= limit.limit_C && !limit.reached_s && limit.felt != Felt::TintUnderBeam)
-      limit.reached_s = bare.hot.query.time_s;
+      limit.reached_s = limit.felt == Felt::Back ? bare.hot.back.time_s : bare.hot.query.time_s;
   thermal.worstMargin = worstMargin(thermal.limits);
 }
 

@@ -23,28 +23,24 @@ TourPlan tourPlan(const Work& work) {
   for (const Area& area : areasOf(work.project.part, work.step)) plan.areas_m2.push_back(area.area_m2 * area.count.value_or(1));
   plan.travelSpeed_m_s = s.travelSpeed_m_s;
   plan.stepOver_m = s.stepOver_m;
+  plan.litWidth_m = std::max(0.0, work.lit.high.x() - work.lit.low.x());
   plan.order = s.swathOrder;
   plan.passes = s.passes;
   plan.pause_s = s.pause_s;
   return plan;
 }
 
-/// Near rises an instant before each pulse while the frame goes over the place, the trace's own elsewhere.
+/// The trace's front, and the hottest point in each stroke that goes over it.
 std::vector<double> nearAlong(const WorkHeat& heat, const HotPlace& hot, const FaceHistory& trace) {
   std::vector<double> near_C = trace.front_C;
-  const FrameBoxes& boxes = heat.near().boxes();
   const TourStroke& hottest = heat.near().tour().strokes[static_cast<std::size_t>(hot.stroke)];
   for (const TourStroke& stroke : heat.near().tour().strokes) {
     if (std::abs(stroke.start.x() - hottest.start.x()) > 1e-9) continue;
-    const double half = std::max(boxes.all.size.y() / std::max(std::abs(stroke.speed_m_s), 1e-9), boxes.period_s) / 2;
     const double way = hot.query.place.y() - stroke.start.y();
-    const double over = stroke.speed_m_s != 0 ? stroke.clock_s + way / stroke.speed_m_s : stroke.begin_s;
-    const auto from = std::ranges::lower_bound(trace.time_s, over - half), to = std::ranges::upper_bound(trace.time_s, over + half);
-    for (auto at = from; at < to; ++at) {
-      const auto i = static_cast<std::size_t>(at - trace.time_s.begin());
-      near_C[i] = std::max(near_C[i], heat.with(hot.query.place, *at, hot.pointRise).front_C);
-    }
+    const double over = stroke.speed_m_s != 0 ? std::clamp(stroke.clock_s + way / stroke.speed_m_s, stroke.begin_s, stroke.end_s) : stroke.begin_s;
+    raiseAt(trace.time_s, near_C, over, heat.with(hot.query.place, over, hot.pointRise).front_C);
   }
+  raiseAt(trace.time_s, near_C, hot.query.time_s, hot.point_C);
   return near_C;
 }
 
@@ -172,9 +168,17 @@ std::vector<HotSpot> spotsOf(const Work& work, const HeatInput& input) {
 }  // namespace
 
 StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
-  const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), bare.hot.query.time_s, stillFollowed_s), quickCells, 0);
+  const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), bare.hot.back.time_s, stillFollowed_s), quickCells, 0);
   StillHandHeat heat = followStill(still, bare.spots, work.frame->period_s());
-  heat.stopped_s = bare.hot.query.time_s;
+  heat.stopped_s = bare.hot.back.time_s;
+  const auto startFrom = [&](std::vector<double>& curve_C, double hottest_C) {
+    if (!curve_C.empty()) curve_C.front() = std::max(curve_C.front(), hottest_C);
+    keepReached(curve_C);
+    for (double& value : curve_C) value = std::min(value, work.metal.boiling_C.likely);
+  };
+  startFrom(heat.front_C, bare.hot.patch.front_C);
+  startFrom(heat.back_C, bare.hot.patch.back_C);
+  startFrom(heat.near_C, bare.hot.point_C);
   return heat;
 }
 
@@ -201,10 +205,11 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   out->spots = spotsOf(work, input);
   out->tour = heated.get();
   if (out->spots.empty()) return nullptr;  // nothing is lit
-  out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, out->spots, work.stop);
+  out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, work.emission, out->spots, work.stop);
   if (extent == Extent::Peaks) return out;
-  out->trace = traceAt(out->tour->heat(), out->hot.query.place,
-                       traceTimes(out->tour->tour(), out->tour->near().boxes(), out->hot.query.place, out->tour->cooling_s()));
+  const Point& place = out->hot.front.place;
+  out->trace = traceAt(out->tour->heat(), place,
+                       traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()));
   raiseAt(out->trace.time_s, out->trace.front_C, out->hot.front.time_s, out->hot.patch.front_C);
   raiseAt(out->trace.time_s, out->trace.back_C, out->hot.back.time_s, out->hot.patch.back_C);
   out->near_C = nearAlong(out->tour->heat(), out->hot, out->trace);

@@ -9,32 +9,17 @@
 #include <cmath>
 #include <future>
 #include <numbers>
+#include <numeric>
+#include <random>
 
 namespace bw {
 
 namespace {
 
-// Of the map of what is left: points, values kept, hits followed.
-constexpr double mostPoints = 2e4, mostValues = 4e6, mostHits = 6e6;
-
-/// Calls fill(row) for all rows, on two threads.
-template <class Fill>
-void forRows(int rows, const std::stop_token& stop, Fill fill) {
-  const auto every = [&](int begin) {
-    for (int row = begin; row < rows; row += 2) {
-      throwIfStopped(stop);
-      fill(row);
-    }
-  };
-  auto other = std::async(std::launch::async, every, 1);
-  every(0);
-  other.get();
-}
-
 RemovedMap blankMap(const Work& work, const Assessment& first) {
+  constexpr double mostPoints = 2e4, mostValues = 4e6;
   const DoseMap& dose = *first.map;
-  const double passes = work.settings().passes, hits = static_cast<double>((*first.places)[first.places->size() / 2].hits.size());
-  const double points = std::max(1.0, std::min({mostPoints, mostValues / (passes + 1), mostHits / (passes * (hits + 1))}));
+  const double points = std::max(1.0, std::min(mostPoints, mostValues / (work.settings().passes + 1.0)));
   const double step = std::max(first.beam.spotDiameter_m / 2, std::sqrt(dose.across_m() * dose.along_m() / points));
   RemovedMap map;
   map.columns = std::clamp(static_cast<int>(std::ceil(dose.across_m() / step)), 1, dose.columns);
@@ -46,41 +31,67 @@ RemovedMap blankMap(const Work& work, const Assessment& first) {
   return map;
 }
 
-double depthAfter(const PlaceRun& run, int pass) {
-  double gone = 0;
-  for (std::size_t i = 0; i < run.left_m.front().size(); ++i) gone += run.left_m.front()[i] - run.after(pass)[i];
-  return gone;
+/// What passes laid by chance have brought each point of the map so far.
+class LaidByChance {
+ public:
+  LaidByChance(const DoseMap& onePass, const RemovedMap& points) : m_pass(onePass), m_points(points), m_dose(points.depth_m[0].size(), 0) {}
+
+  void addPass() {
+    const auto chance = [&](int count) { return static_cast<int>(m_random() % static_cast<unsigned>(count)); };
+    const int across = chance(m_pass.columns), along = chance(m_pass.rows);
+    std::size_t i = 0;
+    for (int row = 0; row < m_points.rows; ++row) {
+      const int y = (row * m_pass.rows / m_points.rows + along) % m_pass.rows;
+      for (int column = 0; column < m_points.columns; ++column, ++i)
+        m_dose[i] += m_pass.at((column * m_pass.columns / m_points.columns + across) % m_pass.columns, y);
+    }
+  }
+
+  /// The points from the least brought to the most.
+  std::vector<std::size_t> order() const {
+    std::vector<std::size_t> order(m_dose.size());
+    std::iota(order.begin(), order.end(), 0);
+    std::ranges::stable_sort(order, {}, [&](std::size_t i) { return m_dose[i]; });
+    return order;
+  }
+
+ private:
+  const DoseMap& m_pass;
+  const RemovedMap& m_points;
+  std::vector<float> m_dose;
+  std::mt19937 m_random{11};
+};
+
+/// How deep it is gone at each rank of so many points, shallowest first: as at the places.
+std::vector<float> depthsByRank(const std::vector<PlaceHistory>& places, std::size_t pass, std::size_t points) {
+  std::vector<std::pair<double, double>> depths;  // with shares
+  for (const PlaceHistory& place : places) depths.emplace_back(place.depth_m[std::min(pass, place.depth_m.size() - 1)], place.share);
+  std::ranges::sort(depths);
+  std::vector<float> ranks;
+  double below = 0;
+  for (const auto& [depth, share] : depths) {
+    below += share;
+    const auto end = std::min(points, static_cast<std::size_t>(below * static_cast<double>(points) + 0.5));
+    ranks.resize(std::max(ranks.size(), end), static_cast<float>(depth));
+  }
+  ranks.resize(points, static_cast<float>(depths.back().first));
+  return ranks;
 }
 
-/// What each pass of the plan leaves: pulses followed at every point. Columns cost too much for that: a continuous beam's points take
-/// over what the place of the most similar dose came to.
+/// What each pass of the plan leaves, as it may look: passes laid by chance; where they have brought least, least is gone, as much of the
+/// surface this deep and that as of the places. No deeper after a pass than after the next.
 std::shared_ptr<const RemovedMap> removedMap(const Work& work, const Assessment& first) {
   auto map = std::make_shared<RemovedMap>(blankMap(work, first));
-  const CoatedMetal part = coatedMetal(work.coat, warmMetal(work));
-  const std::vector<bool> kept = keptLayers(work.coat);
-  const HitFinder hits = hitsOf(work, first);
-  PassRhythm rhythm = rhythmOf(work);
-  rhythm.onlyPlanned = true;
-  const auto followed = [&](const Point& at) {
-    return runPlace(part, work.project.part.thickness_m.likely, kept, Place{1, at.x(), at.y(), 0, hits.at(at)}, rhythm, work.stop);
-  };
-  const auto likeAPlace = [&](const Point& at, int pass) {
-    const DoseMap& dose = *first.map;
-    const double here = static_cast<double>(dose.at(std::min(dose.columns - 1, static_cast<int>(at.x() / dose.cellAcross_m)),
-                                                    std::min(dose.rows - 1, static_cast<int>(at.y() / dose.cellAlong_m))));
-    const auto& places = first.removal.places;
-    const auto alike = std::ranges::min_element(places, {}, [&](const PlaceHistory& place) { return std::abs(place.dose_J_m2 - here); });
-    return alike->depth_m[std::min(static_cast<std::size_t>(pass), alike->depth_m.size() - 1)];
-  };
-  forRows(map->rows, work.stop, [&](int row) {
-    for (int column = 0; column < map->columns; ++column) {
-      const Point at((column + 0.5) * map->cellAcross_m, (row + 0.5) * map->cellAlong_m);
-      const auto cell = static_cast<std::size_t>(row) * static_cast<std::size_t>(map->columns) + static_cast<std::size_t>(column);
-      const PlaceRun run = work.pulsed() ? followed(at) : PlaceRun{};
-      for (int pass = 1; pass <= work.settings().passes; ++pass)
-        map->depth_m[static_cast<std::size_t>(pass)][cell] = static_cast<float>(work.pulsed() ? depthAfter(run, pass) : likeAPlace(at, pass));
-    }
-  });
+  LaidByChance laid(*first.map, *map);
+  for (std::size_t pass = 1; pass < map->depth_m.size(); ++pass) {
+    throwIfStopped(work.stop);
+    laid.addPass();
+    const std::vector<float> depths = depthsByRank(first.removal.places, pass, map->depth_m[pass].size());
+    const std::vector<std::size_t> order = laid.order();
+    for (std::size_t rank = 0; rank < order.size(); ++rank) map->depth_m[pass][order[rank]] = depths[rank];
+  }
+  for (std::size_t pass = map->depth_m.size() - 1; pass > 0; --pass)
+    for (std::size_t i = 0; i < map->depth_m[pass].size(); ++i) map->depth_m[pass - 1][i] = std::min(map->depth_m[pass - 1][i], map->depth_m[pass][i]);
   return map;
 }
 
@@ -88,15 +99,12 @@ std::shared_ptr<const RemovedMap> removedMap(const Work& work, const Assessment&
 std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
   constexpr double longest_s = 60, mostStrikes = 2e5, side = 5;
   const double radius = first.beam.spotDiameter_m / 2, period = work.frame->period_s();
-  const auto dabs = dabsOf(*work.frame, Travel(0, work.settings().travelAngle_rad), work.emission, radius, work.stop);
-  if (dabs.empty()) return std::nullopt;
-  Point low = dabs.front().position, high = low;
-  for (const Dab& dab : dabs) {
-    low = low.cwiseMin(dab.position);
-    high = high.cwiseMax(dab.position);
-  }
+  const Travel still(0, work.settings().travelAngle_rad);
+  const std::vector<DabRow> strikes = strikesOf(*work.frame, still, work.emission, radius, work.stop);
+  if (strikes.empty()) return std::nullopt;
+  const auto [low, high] = litBounds(*work.frame, still);
   const RepeatCell alone{high.x() - low.x() + 10 * radius, high.y() - low.y() + 10 * radius};  // no neighbour reaches in
-  const HitFinder hits(dabs, alone, SpotProfile(work.machine.beamProfile), radius, {period, 0, work.pulsed() ? 0 : work.emission.onPower_W()});
+  const HitFinder hits(strikes, alone, SpotProfile(work.machine.beamProfile), radius, {period, 0, work.pulsed() ? 0 : work.emission.onPower_W()});
   const CoatedMetal part = coatedMetal(work.coat, warmMetal(work));
   const std::vector<bool> kept = keptLayers(work.coat);
   if (std::ranges::find(kept, false) == kept.end()) return std::nullopt;
@@ -106,9 +114,9 @@ std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
   for (double j = 0; j < side; ++j) {
     for (double i = 0; i < side; ++i) {
       const Point at = low + (high - low).cwiseProduct(Point((i + 0.5) / side, (j + 0.5) / side));
-      const Place place{1, at.x(), at.y(), 0, hits.at(at)};
-      if (place.hits.empty()) continue;  // outside a round frame
-      const double frames = std::min(longest_s / period, mostStrikes / dearer / static_cast<double>(place.hits.size()));
+      const Place place = sameEachPass(hits.at(at));
+      if (place.hitsOf(1).empty()) continue;  // outside a round frame
+      const double frames = std::min(longest_s / period, mostStrikes / dearer / static_cast<double>(place.hitsOf(1).size()));
       const PassRhythm rhythm{work.pulsed() ? work.settings().pulseDuration_s : 0, period, static_cast<int>(std::max(1.0, frames)), 1, true};
       followed_s = std::min(followed_s, rhythm.passes * period);
       clear_s.push_back(runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop).clearAfter * period);
@@ -121,7 +129,7 @@ std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
                    followed_s};
 }
 
-/// Tilt by tilt at the place of middling dose: the irradiance falls with the cosine.
+/// Tilt by tilt at the place that clears in the middle of all: the irradiance falls with the cosine.
 void findTilts(const Work& work, const Assessment& first, std::vector<LayerResult>& layers) {
   constexpr double step_rad = 2.5 * std::numbers::pi / 180, steepest_rad = 85 * std::numbers::pi / 180;
   const CoatedMetal part = coatedMetal(work.coat, warmMetal(work));
@@ -129,8 +137,8 @@ void findTilts(const Work& work, const Assessment& first, std::vector<LayerResul
   PassRhythm rhythm = rhythmOf(work);
   rhythm.onlyPlanned = true;
   for (double tilt = 0; tilt <= steepest_rad; tilt += step_rad) {
-    Place place = (*first.places)[first.places->size() / 2];
-    for (Hit& hit : place.hits) hit.fluence_J_m2 *= std::cos(tilt);
+    const Place& place = (*first.places)[first.places->size() / 2];
+    rhythm.change.factor = std::cos(tilt);
     const auto left = runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop).after(rhythm.passes);
     bool any = false;
     for (std::size_t i = 0; i < layers.size() && left[i] <= 0; ++i) {
@@ -163,7 +171,7 @@ Assessment inDepth(const Project& project, const Library& shipped, const Assessm
 
   Assessment deep = first;
   auto heated = std::async(std::launch::async, [&] { addHeat(work, first, deep); });
-  const bool followed = first.places && !work.dabs.empty();
+  const bool followed = first.places && !work.strikes.empty();
   if (followed && !work.coat.empty()) {
     findTilts(work, first, deep.removal.layers);
     deep.removal.stillHand = stillHand(work, first);

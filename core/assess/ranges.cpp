@@ -38,23 +38,16 @@ struct Outcome {
   std::vector<double> depth_m;  // after each pass, mean over the cell
 };
 
-/// A hit as a spot sees it that is wider for being out of focus: F0 s (F/F0)^(s^(m/2)), s the ratio of the areas before and after.
-std::vector<Place> defocused(const std::vector<Place>& places, const Work& work, const BeamResult& beam, double offFocus_m) {
+/// What being out of focus makes of the hits: a spot so many times as large.
+HitChange defocused(const Work& work, const BeamResult& beam, double offFocus_m) {
   Settings settings = work.settings();
   settings.focusOffset_m += offFocus_m;
-  const double s = std::pow(beam.spotDiameter_m / deliver(work.machine, settings).spotDiameter_m, 2);
-  std::vector<Place> out = places;
-  if (std::abs(s - 1) < 1e-3) return out;
+  const double areas = std::pow(beam.spotDiameter_m / deliver(work.machine, settings).spotDiameter_m, 2);
+  if (std::abs(areas - 1) < 1e-3) return {};
   const SpotProfile profile(work.machine.beamProfile);
-  const double power = std::pow(s, profile.exponent() / 2), peakPerWatt = profile.peakPerWatt_1_m2(beam.spotDiameter_m / 2);
-  for (Place& place : out) {
-    for (Hit& hit : place.hits) {
-      const double energy = work.pulsed() ? work.emission.meanPower_W / work.emission.rate_Hz : work.emission.onPower_W() * hit.duration_s;
-      const double peak = energy * peakPerWatt;
-      hit.fluence_J_m2 = peak * s * std::pow(hit.fluence_J_m2 / peak, power);
-    }
-  }
-  return out;
+  const double peakPerWatt = profile.peakPerWatt_1_m2(beam.spotDiameter_m / 2);
+  const double pulse_J = work.pulsed() ? work.emission.meanPower_W / work.emission.rate_Hz : 0;
+  return {areas, std::pow(areas, profile.exponent() / 2), pulse_J * peakPerWatt, work.emission.onPower_W() * peakPerWatt};
 }
 
 /// Passes and parts of one until all but the least-dosed hundredth is clear.
@@ -75,16 +68,16 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   metal.absorptance = at.metalAbsorptance;
   PassRhythm rhythm = rhythmOf(work);
   rhythm.pace = at.pace;
-  const std::vector<Place> seen = defocused(places, work, first.beam, at.offFocus_m);
+  rhythm.change = defocused(work, first.beam, at.offFocus_m);
   const CoatedMetal part = coatedMetal(at.coat, metal);
   const std::vector<bool> kept = keptLayers(at.coat);
   std::vector<PlaceRun> runs;
-  for (const Place& place : seen) runs.push_back(runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop));
-  const PassesOutcome sum = summed(part, std::vector<std::string>(at.coat.size()), kept, seen, runs, rhythm.passes);
+  for (const Place& place : places) runs.push_back(runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop));
+  const PassesOutcome sum = summed(part, std::vector<std::string>(at.coat.size()), kept, places, runs, rhythm.passes);
 
   Outcome out;
   out.passesNeeded = sum.removal.passesNeeded ? *sum.removal.passesNeeded : never;
-  out.course = courseOf(seen, runs);
+  out.course = courseOf(places, runs);
   out.cleared = sum.removal.clearedFraction.value_or(0);
   out.heatShare = sum.removal.heatIntoPartFraction.value_or(0);
   out.strippingShare = sum.strippingShare;
@@ -103,19 +96,23 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   return out;
 }
 
-/// A few of the places stand for all: the least-dosed hundredth, the next class, which decides when 99 % are clear, and every so many of
-/// the others.
-std::vector<Place> fewer(const std::vector<Place>& places, std::size_t every) {
-  std::vector<Place> few(places.begin(), places.begin() + 2);
-  for (std::size_t i = 2 + every / 2; i < places.size(); i += every) few.push_back(places[i]);
-  const double rest = 1 - few[0].share - few[1].share;
-  for (std::size_t i = 2; i < few.size(); ++i) few[i].share = rest / static_cast<double>(few.size() - 2);
+/// A few of the places stand for all: the last hundredth to clear, the next, which decides when 99 % are clear, and every so many of the
+/// others.
+std::vector<Place> fewer(const std::vector<Place>& places) {
+  const std::size_t count = places.size(), hundredth = std::max<std::size_t>(1, count / 100), others = std::min<std::size_t>(12, count - 2);
+  std::vector<Place> few{places[hundredth / 2], places[hundredth]};
+  for (Place& place : few) place.share = 0.01;
+  const double rest = 0.98, from = static_cast<double>(hundredth) + 1, left = static_cast<double>(count) - from;
+  for (std::size_t i = 0; i < others; ++i) {
+    few.push_back(places[static_cast<std::size_t>(from + left * (static_cast<double>(i) + 0.5) / static_cast<double>(others))]);
+    few.back().share = rest / static_cast<double>(others);
+  }
   return few;
 }
 
 double costOf(const Work& work, const Assessment& first, const std::vector<Place>& places) {
   double hits = 0;
-  for (const Place& place : places) hits += static_cast<double>(place.hits.size());
+  for (const Place& place : places) hits += static_cast<double>(place.hitsOf(1).size());
   const int passes = std::max(work.settings().passes, first.removal.passesNeeded.value_or(mostPasses));
   return hits * passes * (work.pulsed() ? 1 : columnCost);
 }
@@ -305,7 +302,7 @@ double neverShare(const std::vector<Outcome>& outcomes, const std::function<doub
 }  // namespace
 
 Ranges rangesOf(const Work& work, const Assessment& first) {
-  const std::vector<Place> places = fewer(*first.places, 4);
+  const std::vector<Place> places = fewer(*first.places);
   const std::vector<Unknown> unknowns = unknownsOf(work);
   const double count = mostWork / std::max(1.0, costOf(work, first, places));
   const auto samples = static_cast<std::size_t>(std::clamp(count, double{fewestSamples}, double{mostSamples}));

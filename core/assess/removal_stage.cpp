@@ -1,19 +1,26 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/removal_work.h"
 
+#include "core/assess/hand_spread.h"
 #include "core/job/work.h"
 #include "core/removal/threshold.h"
 #include "core/text/text.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace bw {
 
 namespace {
 
-constexpr int placeClasses = 40;
+constexpr int fewestPlaces = 50, mostPlaces = 400;
+constexpr double placedHits = 6e4;  // in one pass, over all places
 constexpr int columnClasses = 12;  // a column costs a hundred ledgers
 constexpr double mostHits = 5e4;   // on one place in one pass
+
+RepeatCell cellOf(const Work& work) {
+  return {work.settings().stepOver_m, work.settings().travelSpeed_m_s * work.frame->period_s()};
+}
 
 double strokeTime(const Work& work) {
   const auto size = work.project.part.size_m;
@@ -25,6 +32,15 @@ double passTime(const Work& work) {
   const Settings& s = work.settings();
   const double area = areaOf_m2(areasOf(work.project.part, work.step));
   return std::max(area / (s.travelSpeed_m_s * s.stepOver_m), strokeTime(work)) + s.pause_s;
+}
+
+/// How far the lines of a frame lie apart along the travel, on the part; 0 where they do not lie across it.
+double linePitch(const Work& work) {
+  const Settings& s = work.settings();
+  const double advance = cellOf(work).along_m;
+  if (!hasHeight(s.pattern) || swings(s.pattern)) return 0;
+  const double pitch = s.lineSpacing_m / std::max(1e-3, std::abs(std::sin(s.travelAngle_rad))) + advance / lineCount(s);
+  return pitch < advance ? pitch : 0;
 }
 
 void fillThresholds(const Work& work, RemovalResult& removal) {
@@ -68,10 +84,16 @@ void explainStalls(const Work& work, const Assessment& assessment, RemovalResult
   }
 }
 
-/// How many dabs of one pass come within a spot's diameter of a place.
+/// How many pulses, or pieces of a continuous beam, of one pass come within a spot's diameter of a place.
 double hitsExpected(const Work& work, const Assessment& assessment) {
   const double reach = assessment.beam.spotDiameter_m;
-  return static_cast<double>(work.dabs.size()) * 4 * reach * reach / (assessment.map->across_m() * assessment.map->along_m());
+  return dabCount(*work.frame, *work.travel, work.emission, reach / 2) * 4 * reach * reach / (cellOf(work).across_m * cellOf(work).along_m);
+}
+
+/// As many as may be followed quickly: where light falls on a place thousands of times in a pass, places are much alike.
+int placeCount(double hits) {
+  constexpr int step = 50;
+  return std::clamp(static_cast<int>(placedHits / std::max(1.0, hits)) / step * step, fewestPlaces, mostPlaces);
 }
 
 }  // namespace
@@ -87,23 +109,23 @@ BareMetal warmMetal(const Work& work) {
 }
 
 HitFinder hitsOf(const Work& work, const Assessment& assessment) {
-  const RepeatCell cell{assessment.map->across_m(), assessment.map->along_m()};
   const HitTiming timing{work.frame->period_s(), strokeTime(work), work.pulsed() ? 0 : work.emission.onPower_W()};
-  return {work.dabs, cell, SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2, timing};
+  return {work.strikes, cellOf(work), SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2, timing};
 }
 
 void assessRemoval(Work& work, Assessment& assessment) {
-  if (!assessment.map || work.dabs.empty()) return;
+  if (!assessment.map || work.strikes.empty()) return;
   if (hitsExpected(work, assessment) > mostHits) {
     assessment.notes.push_back("removal: one pass strikes each place about " + text::number(hitsExpected(work, assessment)) +
                                " times, more than the " + text::number(mostHits) +
                                " this version follows; a faster travel or a larger step-over would do");
     return;
   }
-  const auto places = std::make_shared<const std::vector<Place>>(
-      choosePlaces(*assessment.map, hitsOf(work, assessment), work.pulsed() ? placeClasses : columnClasses, work.stop));
-  PassesOutcome outcome = runPasses(work.coat, warmMetal(work), work.project.part.thickness_m.likely, *places, rhythmOf(work), work.stop);
-  assessment.places = places;
+  const PassesByChance chance{handSpread(work.plan.hand).wander, linePitch(work), work.settings().passes};
+  std::vector<Place> places = placesByChance(hitsOf(work, assessment), placeCount(hitsExpected(work, assessment)), chance, work.stop);
+  if (!work.pulsed()) places = classesOf(places, columnClasses);
+  PassesOutcome outcome = runPasses(work.coat, warmMetal(work), work.project.part.thickness_m.likely, places, rhythmOf(work), work.stop);
+  assessment.places = std::make_shared<const std::vector<Place>>(std::move(places));
 
   if (work.pulsed())
     fillThresholds(work, outcome.removal);

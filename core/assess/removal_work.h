@@ -12,7 +12,7 @@ PassRhythm rhythmOf(const Work& work);
 /// The bare metal as the beam meets it once the part is warm.
 BareMetal warmMetal(const Work& work);
 
-/// The hits of one pass at any place; `assessment` has the dose map. Needs the work's dabs.
+/// The hits of one pass at any place. Needs the work's strikes.
 HitFinder hitsOf(const Work& work, const Assessment& assessment);
 
 /// The spread of the results. Needs the assessment's places.

@@ -103,13 +103,13 @@ void layRows(Work& work, Assessment& assessment) {
   assessment.rows = work.rows;
   if (work.rows->empty() || !(work.emission.meanPower_W > 0)) assessment.whyNoDose = nothingLit(work);
   noteRestarts(work, assessment);
-  const double dabs = dabCount(*work.frame, *work.travel, work.emission, radius);
-  if (dabs <= mostDabs)
-    work.dabs = dabsOf(*work.frame, *work.travel, work.emission, radius, work.stop);
+  const double strikes = strikeCount(*work.frame, *work.travel, work.emission, radius);
+  if (strikes <= mostStrikes)
+    work.strikes = strikesOf(*work.frame, *work.travel, work.emission, radius, work.stop);
   else
-    assessment.notes.push_back("removal: one frame holds " + text::number(dabs) + " pulses, more than the " + text::number(mostDabs) +
-                               " this version follows; a frame or a repetition rate " + text::number(dabs / mostDabs * 1.05) +
-                               " times smaller would do");
+    assessment.notes.push_back("removal: one frame holds " + text::number(strikes) + " pulses along curves, more than the " +
+                               text::number(mostStrikes) + " this version follows; a frame or a repetition rate " +
+                               text::number(strikes / mostStrikes * 1.05) + " times smaller would do");
 }
 
 }  // namespace

@@ -11,12 +11,13 @@ namespace bw {
 namespace {
 
 /// The likely worst of a hand that never moves, after all the time it was followed for. Tint under the beam is not followed for it.
-HeatPeaks peaksOf(const StillHandHeat& still, double flashRise_K) {
+HeatPeaks peaksOf(const StillHandHeat& still, double flashRise_K, double boiling_C) {
   HeatPeaks peaks;
   peaks.near_C = still.near_C.back();
   peaks.front_C = still.front_C.back();
   peaks.back_C = still.back_C.back();
   peaks.flash_C = peaks.near_C + flashRise_K;
+  for (double* peak : {&peaks.near_C, &peaks.front_C, &peaks.back_C, &peaks.flash_C}) *peak = std::min(*peak, boiling_C);
   peaks.tintEquivalent_C = equivalentTintTemperature_C(still.time_s, still.front_C);
   peaks.scorchEquivalent_C = equivalentScorchTemperature_C(still.time_s, still.back_C);
   return peaks;
@@ -30,8 +31,9 @@ void assessStandingHand(const Work& work, Assessment& assessment) {
   const auto still = standingHeat(work, heatInput(work, assessment.beam.spotDiameter_m / 2, power));
   if (!still) return;
   ThermalResult& thermal = assessment.thermal;
+  thermal.boiling_C = work.metal.boiling_C.likely;
   thermal.stillHand = still;
-  thermal.limits = limitsOf(work.project.part, work.metal, work.coat, peaksOf(*still, thermal.flashRise_K));
+  thermal.limits = limitsOf(work.project.part, work.metal, work.coat, peaksOf(*still, thermal.flashRise_K, thermal.boiling_C));
   std::erase_if(thermal.limits, [](const LimitResult& limit) { return limit.felt == Felt::TintUnderBeam; });
   addStillHand(thermal.limits, *still, thermal.flashRise_K);
   for (LimitResult& limit : thermal.limits) limit.reached_s = limit.stillHand_s;

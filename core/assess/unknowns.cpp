@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/unknowns.h"
 
+#include "core/assess/hand_spread.h"
 #include "core/removal/draws.h"
 
 #include <limits>
@@ -10,26 +11,6 @@ namespace bw {
 namespace {
 
 constexpr double unbounded = std::numeric_limits<double>::infinity();
-
-// How a hand holds travel and stand-off, nine in ten (physics of the model, section 6: guesses, to be learnt from the log).
-struct HandSpread {
-  double pace;
-  double standOff_m;
-};
-
-HandSpread handSpread(HandState state) {
-  switch (state) {
-    case HandState::Fresh:
-      return {0.1, 3e-3};
-    case HandState::Tired:
-      return {0.3, 8e-3};
-    case HandState::Overhead:
-      return {0.4, 10e-3};
-    case HandState::Normal:
-      break;
-  }
-  return {0.2, 5e-3};
-}
 
 constexpr const char* gauge = "a thickness gauge at five places (ISO 2808)";
 constexpr const char* patch = "a proof patch on a hidden spot: count the passes until this layer is gone";
@@ -94,7 +75,7 @@ std::vector<Unknown> unknownsOf(const Work& work) {
   if (!metal.isExact())
     unknowns.push_back({"absorptance of the bare metal", "the rise of the back face under a known stroke",
                         [=](Drawn& at, double z) { at.metalAbsorptance = std::min(0.98, drawn(metal, z)); }});
-  const HandSpread hand = handSpread(work.plan.hand ? work.plan.hand->state : HandState::Normal);
+  const HandSpread hand = handSpread(work.plan.hand);
   unknowns.push_back({"travel of the hand", "the time of a stroke between two marks, or the pace bar", [=](Drawn& at, double z) {
                         at.pace = drawn({1 - hand.pace, 1, 1 + hand.pace}, z);
                       }});

@@ -145,6 +145,18 @@ VerdictRow standingRow(const ThermalResult& thermal) {
   return row;
 }
 
+std::string reachedTemperature(const ThermalResult& thermal, double temperature_C) {
+  return thermal.boils(temperature_C) ? "boils (" + temperature(thermal.boiling_C) + ")" : temperature(temperature_C);
+}
+
+/// What becomes of metal that is molten for longer than an instant; empty where it is not.
+std::string moltenText(const Work& work, const ThermalResult& thermal) {
+  const double melting = work.metal.melting_C.range.likely;
+  if (thermal.back_C.value_or(0) >= melting) return "The beam holes the metal: where it is hottest it is molten right through";
+  if (thermal.front_C.value_or(0) >= melting) return "The metal runs or sags: where it is hottest its face is molten for longer than 10 ms";
+  return "";
+}
+
 VerdictRow temperatureRow(const Work& work, const Assessment& assessment) {
   VerdictRow row{"temperature", "Cool enough?", Status::NotKnown, "Not known: heat was not computed.", ""};
   const ThermalResult& thermal = assessment.thermal;
@@ -163,7 +175,8 @@ VerdictRow temperatureRow(const Work& work, const Assessment& assessment) {
   }
   if (!worst) return row;
   row.status = statusOf(*worst);
-  row.message = "Tightest: " + worst->name + ", " + temperature(worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" +
+  const std::string molten = moltenText(work, thermal);
+  row.message = (molten.empty() ? "" : molten + ". ") + "Tightest: " + worst->name + ", " + reachedTemperature(thermal, worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" +
                 worst->source + ")";
   if (worst->predictedRange_C) row.message += "; " + rangeText(*worst->predictedRange_C, temperature) + " in 9 of 10 such jobs";
   if (worst->reached_s) row.message += "; met after " + duration(*worst->reached_s);
@@ -216,7 +229,7 @@ VerdictRow finishRow(const Work& work, const Assessment& assessment) {
   }
   if (!work.pulsed()) {
     row.status = Status::Fails;
-    row.message = "The continuous beam melts the bare metal: " + temperature(*assessment.thermal.flash_C) + ".";
+    row.message = "The continuous beam melts the bare metal: " + reachedTemperature(assessment.thermal, *assessment.thermal.flash_C) + ".";
     row.remedy = "Faster scan, a wider spot, or less power.";
     return row;
   }
@@ -385,11 +398,15 @@ std::string answerLine(const Work& work, const Assessment& assessment) {
     const std::string reached = reachedText(assessment.thermal.limits);
     return "The hand stands still" + (reached.empty() ? "" : ": " + reached.substr(0, reached.find(", "))) + "; prove on a patch first";
   }
-  if (const LimitResult* worst = tellingLimit(assessment.thermal.limits)) {
+  const std::string molten = moltenText(work, assessment.thermal);
+  if (!molten.empty()) {
+    answer += "; " + molten.substr(0, molten.find(':'));
+  } else if (const LimitResult* worst = tellingLimit(assessment.thermal.limits)) {
     const auto& range = worst->predictedRange_C;
     const std::string predicted =
         range ? whole(range->low) + " to " + whole(std::max(range->high, worst->predicted_C)) : whole(worst->predicted_C);
-    answer += "; " + worst->name + " " + predicted + " of " + temperature(worst->limit_C);
+    const bool boils = assessment.thermal.boils(worst->predicted_C);
+    answer += "; " + worst->name + (boils ? ": the metal boils, limit " : " " + predicted + " of ") + temperature(worst->limit_C);
   }
   return answer + "; prove on a patch first";
 }

@@ -29,7 +29,7 @@ struct Work {
   std::optional<Travel> travel;
   Emission emission;
   std::shared_ptr<const std::vector<DabRow>> rows = {};  // of one frame; nothing where there would be too many
-  std::vector<Dab> dabs = {};                            // the same one by one; empty where there would be too many
+  std::vector<DabRow> strikes = {};                      // the same with every pulse by itself; empty where there would be too many
   LitBounds lit{};                // where the beam's centre goes while lit
   std::shared_ptr<const BareHeat> bare = {};  // the tour's heat as if all were bare; nothing where the hand stands still
   double strippingShare = 0;                  // of the beam's energy that reaches the metal while coat remains

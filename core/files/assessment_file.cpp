@@ -204,15 +204,18 @@ Json hottestJson(const HeatTrace& trace) {
 }
 
 Json thermalJson(const ThermalResult& thermal) {
-  return {{"flash_C", number(thermal.flash_C)},
-          {"near_C", number(thermal.near_C)},
-          {"front_C", number(thermal.front_C)},
-          {"back_C", number(thermal.back_C)},
-          {"front_stripping_C", number(thermal.frontStripping_C)},
-          {"front_bare_C", number(thermal.frontBare_C)},
-          {"back_stripping_C", number(thermal.backStripping_C)},
-          {"back_bare_C", number(thermal.backBare_C)},
-          {"near_bare_C", number(thermal.nearBare_C)},
+  const auto told = [&](const std::optional<double>& temperature_C) { return thermal.boils(temperature_C) ? Json(nullptr) : number(temperature_C); };
+  return {{"flash_C", told(thermal.flash_C)},
+          {"near_C", told(thermal.near_C)},
+          {"front_C", told(thermal.front_C)},
+          {"back_C", told(thermal.back_C)},
+          {"front_stripping_C", told(thermal.frontStripping_C)},
+          {"front_bare_C", told(thermal.frontBare_C)},
+          {"back_stripping_C", told(thermal.backStripping_C)},
+          {"back_bare_C", told(thermal.backBare_C)},
+          {"near_bare_C", told(thermal.nearBare_C)},
+          {"boiling_C", std::isfinite(thermal.boiling_C) ? number(thermal.boiling_C) : Json(nullptr)},
+          {"flash_excess_J_cm2", number(thermal.flashExcess_J_m2, J_cm2)},
           {"tint_equivalent_C", number(thermal.tintEquivalent_C)},
           {"hottest", hottestJson(thermal.trace)},
           {"flatness", flatnessJson(thermal.flatness)},

@@ -205,9 +205,14 @@ void removal(Page& page, const RemovalResult& removal) {
   for (const LayerResult& layer : removal.layers) page.row(layer.name, layerLine(layer));
 }
 
-void limits(Page& page, const std::vector<LimitResult>& limits) {
-  for (const LimitResult& limit : limits) {
-    std::string text = temperature(limit.predicted_C) + " of " + temperature(limit.limit_C);
+/// Beyond boiling no figure.
+std::string reached(const ThermalResult& thermal, const std::optional<double>& temperature_C) {
+  return thermal.boils(temperature_C) ? "boils (" + temperature(thermal.boiling_C) + ")" : temperature(temperature_C);
+}
+
+void limits(Page& page, const ThermalResult& thermal) {
+  for (const LimitResult& limit : thermal.limits) {
+    std::string text = reached(thermal, limit.predicted_C) + " of " + temperature(limit.limit_C);
     if (limit.predictedRange_C)
       text +=
           "; " + temperature(limit.predictedRange_C->low) + " to " + temperature(limit.predictedRange_C->high) + " in 9 of 10 such jobs";
@@ -222,11 +227,11 @@ void limits(Page& page, const std::vector<LimitResult>& limits) {
 
 void heat(Page& page, const ThermalResult& thermal, const FinishResult& finish) {
   page.heading("Heat and finish");
-  page.row("within a pulse (flash)", temperature(thermal.flash_C));
-  page.row("between pulses (near)", temperature(thermal.near_C));
-  page.row("front face", temperature(thermal.front_C));
-  page.row("back face", temperature(thermal.back_C));
-  limits(page, thermal.limits);
+  page.row("within a pulse (flash)", reached(thermal, thermal.flash_C) + (thermal.flashExcess_J_m2 ? ", with " + quantity(thermal.flashExcess_J_m2, "J/cm²", 1e4) + " to spare" : ""));
+  page.row("between pulses (near)", reached(thermal, thermal.near_C));
+  page.row("front face", reached(thermal, thermal.front_C));
+  page.row("back face", reached(thermal, thermal.back_C));
+  limits(page, thermal);
   if (thermal.flatness) {
     page.row("flatness index", quantity(thermal.warpIndex, "") + " (yield " + quantity(thermal.flatness->yield, "") + ", popping while hot " +
                                    quantity(thermal.flatness->oilCan, "") + ", bow left " + quantity(thermal.flatness->bow, "") + ")");

@@ -12,15 +12,16 @@ namespace {
 constexpr int mostSwaths = 400;  // of a pass, one by one
 constexpr int mostPasses = 60;
 
-/// Middles of the swaths across the travel, area after area, in the order they are laid.
-std::vector<double> swathsOf(const std::vector<double>& widths_m, double begin_m, double stepOver_m, SwathOrder order) {
+/// Middles of the swaths across the travel, area after area, in the order they are laid. As many as bring light to the area: the last, which
+/// hangs over its edge, comes in from beyond as areas get wider, so that nothing leaps where another swath is needed.
+std::vector<double> swathsOf(const std::vector<double>& widths_m, double begin_m, double stepOver_m, double litWidth_m, SwathOrder order) {
   std::vector<double> middles;
   for (const double width : widths_m) {
-    const int count = std::max(1, static_cast<int>(std::ceil(width / stepOver_m - 1e-9)));
+    const double first = std::min(width, stepOver_m) / 2, reach = std::max(litWidth_m, stepOver_m) / 2;
+    const int count = std::max(1, static_cast<int>(std::ceil((width + reach - first) / stepOver_m - 1e-9)));
     const int step = order == SwathOrder::EverySecond ? 2 : 1;
-    for (int first = 0; first < step; ++first) {
-      for (int i = first; i < count; i += step)
-        middles.push_back(begin_m + (count == 1 ? width / 2 : std::min((i + 0.5) * stepOver_m, width)));
+    for (int offset = 0; offset < step; ++offset) {
+      for (int i = offset; i < count; i += step) middles.push_back(begin_m + first + i * stepOver_m);
     }
     begin_m += width;
   }
@@ -42,12 +43,18 @@ std::vector<double> widthsOf(const TourPlan& plan, double& length_m) {
 
 }  // namespace
 
+TourStroke shifted(TourStroke stroke, double frameShift_s) {
+  stroke.clock_s += frameShift_s;
+  stroke.start.y() += stroke.speed_m_s * frameShift_s;
+  return stroke;
+}
+
 HandTour tourOf(const TourPlan& plan) {
   double length = 0;
   const std::vector<double> widths = widthsOf(plan, length);
   const double across = std::accumulate(widths.begin(), widths.end(), 0.0);
   const double together = std::max(1.0, std::ceil(across / plan.stepOver_m / mostSwaths));
-  const std::vector<double> swaths = swathsOf(widths, (plan.part_m.x() - across) / 2, plan.stepOver_m * together, plan.order);
+  const std::vector<double> swaths = swathsOf(widths, (plan.part_m.x() - across) / 2, plan.stepOver_m * together, plan.litWidth_m, plan.order);
   const double speed = plan.travelSpeed_m_s / together, low = (plan.part_m.y() - length) / 2;
 
   HandTour tour;

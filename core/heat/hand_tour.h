@@ -22,6 +22,9 @@ struct TourStroke {
   Point middleAt(double time_s) const { return start + Point(0, speed_m_s * (time_s - clock_s)); }
 };
 
+/// The same way with frames that begin so much later.
+TourStroke shifted(TourStroke stroke, double frameShift_s);
+
 /// The hand's whole way over a part, strokes in the order of time. Axes: across the travel and along it.
 struct HandTour {
   std::vector<TourStroke> strokes;
@@ -38,6 +41,7 @@ struct TourPlan {
   std::vector<double> areas_m2;  // in the order they are done; empty, or more than the part has: the whole part
   double travelSpeed_m_s = 0;
   double stepOver_m = 0;
+  double litWidth_m = 0;  // of a swath, across; below the step-over it counts as that
   SwathOrder order = SwathOrder::SideBySide;
   int passes = 1;
   double pause_s = 0;

@@ -131,6 +131,7 @@ FacesRise PieceKernel::meanwhile_K_W(const HeatPiece& piece) const {
   if (last.share_1_m2 <= 0) return {};
   const double unit = m_variance0 / (2 * m_alpha), youngest = std::max(0.0, last.age_s - m_window);
   const double y0 = std::asinh(std::sqrt(youngest / unit)), y1 = std::asinh(std::sqrt(last.age_s / unit));
+  if (!(y1 > y0)) return {};  // it only arrives
   FacesRise mean;
   HeatPiece then = piece;
   then.span_s = 0;

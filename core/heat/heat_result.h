@@ -4,6 +4,7 @@
 #include "core/heat/flatness.h"
 #include "core/values/spread.h"
 
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -31,9 +32,9 @@ struct LimitResult {
   std::optional<Spread> predictedRange_C = {};  // found in depth
 };
 
-/// Temperature of the metal where the tour makes it hottest, against time. Near heat averaged over 10 ms and a spot-sized patch. With what
-/// the coat lets through as it leaves, and as if all were bare already; front and back the worse of both. The highest of each curve is
-/// the number that is told; where the back gets hottest at another place, that peak stands at its moment.
+/// Temperature of the metal where the tour makes its face hottest, against time. Near heat averaged over 10 ms and a spot-sized patch. With
+/// what the coat lets through as it leaves, and as if all were bare already; front and back the worse of both. The highest of each curve is
+/// the number that is told; where the back, or the point under the beam, gets hottest at another place, that peak stands at its moment.
 struct HeatTrace {
   std::vector<double> time_s;
   std::vector<double> front_C;
@@ -66,9 +67,14 @@ struct StillHandHeat {
   double stopped_s = 0;        // when, since the beginning of the work
 };
 
+/// No temperature is told above the boiling one: there what is brought more goes into vapour, which this model does not follow.
 struct ThermalResult {
+  double boiling_C = std::numeric_limits<double>::infinity();
+  bool boils(const std::optional<double>& temperature_C) const { return temperature_C && *temperature_C >= boiling_C; }
+
   std::optional<double> flash_C;
-  double flashRise_K = 0;  // within a pulse, on top of near heat
+  double flashRise_K = 0;                      // within a pulse, on top of near heat
+  std::optional<double> flashExcess_J_m2 = {};  // that a pulse brings the metal beyond boiling; nothing where it does not boil
   std::optional<double> near_C;
   std::optional<double> front_C;
   std::optional<double> back_C;

@@ -1,25 +1,33 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/heat/hot_place.h"
 
-#include "core/heat/passages.h"
 #include "core/values/stopped.h"
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <future>
+#include <map>
 #include <optional>
+#include <tuple>
 
 namespace bw {
 
 namespace {
 
+double topSpeedOf(const Frame& frame) {
+  double speed = 0;
+  for (const Stretch& stretch : frame.stretches()) speed = std::max(speed, stretch.topSpeed_m_s());
+  return speed;
+}
+
 /// A circle or a piece of a spiral.
 bool isArc(const Stretch& s) { return s.rate_rad_s > 0 && s.swing.x() == s.swing.y() && s.multiple.x() == s.multiple.y(); }
 
-/// Pieces of the frame worth trying: lit ones near its beginning, middle and end; of two swings also near the quarters, where the slow one
-/// turns back.
-std::vector<const Stretch*> candidates(const Frame& frame) {
-  std::vector<const Stretch*> lit, chosen;
+/// Pieces of the frame worth trying, group by group: lit ones near its beginning, middle and end; of two swings also near the quarters, where
+/// the slow one turns back.
+std::vector<std::vector<const Stretch*>> candidates(const Frame& frame) {
+  std::vector<const Stretch*> lit;
   for (const Stretch& stretch : frame.stretches()) {
     if (stretch.lit) lit.push_back(&stretch);
   }
@@ -27,12 +35,16 @@ std::vector<const Stretch*> candidates(const Frame& frame) {
   std::vector<std::size_t> from{0, count / 2, count > run ? count - run : 0};
   if (count > 2 * run && lit.front()->rate_rad_s > 0 && !isArc(*lit.front()))
     from.insert(from.end(), {count / 4 - run / 2, 3 * count / 4 - run / 2});
+  std::ranges::sort(from);
+  std::vector<std::vector<const Stretch*>> groups;
+  std::size_t tried = 0;
   for (const std::size_t first : from) {
-    for (std::size_t i = first; i < std::min(first + run, count); ++i) {
-      if (std::ranges::find(chosen, lit[i]) == chosen.end()) chosen.push_back(lit[i]);
-    }
+    std::vector<const Stretch*> group;
+    for (std::size_t i = std::max(first, tried); i < std::min(first + run, count); ++i) group.push_back(lit[i]);
+    tried = std::max(tried, std::min(first + run, count));
+    if (!group.empty()) groups.push_back(std::move(group));
   }
-  return chosen;
+  return groups;
 }
 
 /// Ends of lines and their middles; turns and swings from the apex on, where the head is slow and comes back over what it has just heated;
@@ -70,22 +82,26 @@ std::optional<HeatQuery> queryAt(const Stretch& stretch, double share, double la
 std::vector<HotSpot> hottestSpots(const PathHeat& steady, const Frame& frame, double travelAngle_rad, const Emission& emission) {
   const TourStroke& stroke = steady.tour().strokes.front();
   const Travel travel(stroke.speed_m_s, travelAngle_rad);
-  HotSpot right, left;
-  for (const Stretch* stretch : candidates(frame)) {
-    const double passage = steady.spotRadius_m() / std::max(stretch->topSpeed_m_s(), 1e-9);
-    for (const double share : sharesOf(*stretch)) {
-      for (const double lag : {0.0, 0.5, 1.0}) {
-        if (emission.pulsed && lag > 0) continue;  // the next pulse lands where the beam is
-        const auto query = queryAt(*stretch, share, lag * passage, frame, travel, emission);
-        if (!query) continue;
-        const double rise = steady.rise_K_W(*query).front_K;
-        const Point fromMiddle = query->place - stroke.middleAt(query->time_s);
-        HotSpot& hot = fromMiddle.x() > 0 ? right : left;
-        if (rise > hot.point_K_W) hot = {*query, fromMiddle, query->time_s, rise};
+  std::vector<HotSpot> spots;
+  for (const std::vector<const Stretch*>& group : candidates(frame)) {
+    HotSpot right, left;
+    for (const Stretch* stretch : group) {
+      const double passage = steady.spotRadius_m() / std::max(stretch->topSpeed_m_s(), 1e-9);
+      for (const double share : sharesOf(*stretch)) {
+        for (const double lag : {0.0, 0.5, 1.0}) {
+          if (emission.pulsed && lag > 0) continue;  // the next pulse lands where the beam is
+          const auto query = queryAt(*stretch, share, lag * passage, frame, travel, emission);
+          if (!query) continue;
+          const double rise = steady.rise_K_W(*query).front_K;
+          const Point fromMiddle = query->place - stroke.middleAt(query->time_s);
+          HotSpot& hot = fromMiddle.x() > 0 ? right : left;
+          if (rise > hot.point_K_W) hot = {*query, fromMiddle, query->time_s, rise};
+        }
       }
     }
+    spots.push_back(right);
+    spots.push_back(left);
   }
-  std::vector<HotSpot> spots{right, left};
   std::ranges::stable_sort(spots, std::greater(), &HotSpot::point_K_W);
   std::erase_if(spots, [](const HotSpot& spot) { return spot.point_K_W <= 0; });
   return spots;
@@ -93,199 +109,299 @@ std::vector<HotSpot> hottestSpots(const PathHeat& steady, const Frame& frame, do
 
 namespace {
 
-constexpr std::size_t mostStrokes = 30;  // looked along at first
-constexpr std::size_t nearStrokes = 3;   // before and after the hottest of them
-
-/// A place under the frame worth trying, from its middle.
+/// A place under the frame, from its middle, and the time in its frame at which it is looked at.
 struct Offset {
   Point fromMiddle;
-  std::optional<double> inFrame_s;  // when the frame is hottest there; nothing: whenever a line passes
+  double inFrame_s = 0;
 };
 
-/// A moment of the tour and how hot it looks from afar.
+/// A spot of the frame somewhere on its way.
 struct Moment {
   std::size_t stroke = 0;
+  Point place = Point::Zero();
   double time_s = 0;
-  Offset offset;
-  double seen_C = 0;
+  double inFrame_s = 0;
+  double seen_C = 0;  // frames smeared evenly
 };
 
-/// The frame's own hot spots, and beside them the frame's rear, which it has just gone over as a whole.
-std::vector<Offset> offsetsOf(const std::vector<HotSpot>& spots, const LightBox& frame, double speed_m_s) {
-  std::vector<Offset> offsets;
-  const double rear = frame.middle.y() - (speed_m_s < 0 ? -0.4 : 0.4) * frame.size.y();
-  for (const HotSpot& spot : spots) {
-    offsets.push_back({spot.fromMiddle, spot.inFrame_s});
-    offsets.push_back({Point(spot.fromMiddle.x(), rear), std::nullopt});
-  }
-  return offsets;
-}
-
-Point onPart(const Point& place, const HandTour& tour) { return place.cwiseMax(Point::Zero()).cwiseMin(tour.part_m); }
-bool isOnPart(const Point& place, const HandTour& tour) { return onPart(place, tour) == place; }
-
-/// Moments along one stroke, as seen from afar.
-void addMoments(const WorkHeat& heat, const std::vector<HotSpot>& spots, std::size_t index, std::vector<Moment>& moments) {
-  const HandTour& tour = heat.near().tour();
-  const LightBox& frame = heat.near().boxes().all;
-  const double patch = std::pow(heat.near().spotRadius_m(), 2) + frame.size.squaredNorm() / 200;
-  const TourStroke& stroke = tour.strokes[index];
-  const std::vector<Offset> offsets = offsetsOf(spots, frame, stroke.speed_m_s);
-  for (const double share : {0.03, 0.1, 0.3, 0.6, 0.9, 0.97, 0.999}) {
-    const double time = std::lerp(stroke.begin_s, stroke.end_s, share);
-    for (const Offset& offset : offsets) {
-      const Point place = onPart(stroke.middleAt(time) + offset.fromMiddle, tour);
-      moments.push_back(
-          {index, time, offset, heat.with(place, time, heat.near().rise_K_W({place, time, 0, patch, Smear::Frames})).front_C});
+/// Where the beam crosses a line along the travel, on its way out and on its way back: of each group of lines the first of either.
+std::vector<Offset> crossingsOf(const Frame& frame, double travelAngle_rad, const Emission& emission, double across_m) {
+  const Travel turned(0, travelAngle_rad);
+  std::vector<Offset> crossings;
+  for (const std::vector<const Stretch*>& group : candidates(frame)) {
+    bool taken[2] = {false, false};
+    for (const Stretch* stretch : group) {
+      const auto at = [&](double t) { return turned.onPart(stretch->at(t), 0); };
+      const int pieces = stretch->isStraight() ? 1 : std::clamp(static_cast<int>(16 * stretch->turns()), 8, 256);
+      for (int i = 0; i < pieces; ++i) {
+        double from = stretch->duration_s * i / pieces, to = stretch->duration_s * (i + 1) / pieces;
+        const bool outwards = at(to).x() > at(from).x();
+        if ((at(from).x() < across_m) == (at(to).x() < across_m) || taken[outwards]) continue;
+        for (int halving = 0; halving < 40; ++halving) {
+          const double middle = 0.5 * (from + to);
+          ((at(middle).x() < across_m) == outwards ? from : to) = middle;
+        }
+        double time = stretch->begin_s + to;
+        if (emission.pulsed) time = pulseAt(time, frame, emission.rate_Hz);
+        crossings.push_back({Point(across_m, at(to).y()), time});
+        taken[outwards] = true;
+      }
     }
   }
+  return crossings;
 }
 
-void sortHottestFirst(std::vector<Moment>& moments) { std::ranges::stable_sort(moments, std::greater(), &Moment::seen_C); }
+/// The way a tour's strokes lead the frame's spots over the part.
+class SpotTour {
+ public:
+  SpotTour(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission, const std::vector<HotSpot>& spots)
+      : m_heat(heat), m_frame(frame), m_angle(travelAngle_rad), m_emission(emission), m_spots(spots), m_tour(heat.near().tour()) {}
 
-/// Along evenly chosen strokes and the last, and then along the neighbours of the hottest two.
-std::vector<Moment> momentsAlong(const WorkHeat& heat, const std::vector<HotSpot>& spots, const std::stop_token& stop) {
-  const std::size_t count = heat.near().tour().strokes.size(), every = (count + mostStrokes - 1) / mostStrokes;
-  std::vector<Moment> moments;
-  std::vector<std::size_t> hottest;
-  for (std::size_t i = (count - 1) % every; i < count; i += every) {
-    throwIfStopped(stop);
-    addMoments(heat, spots, i, moments);
-  }
-  sortHottestFirst(moments);
-  for (const Moment& moment : moments)
-    if (hottest.size() < 2 && std::ranges::find(hottest, moment.stroke) == hottest.end()) hottest.push_back(moment.stroke);
-  const std::size_t near = std::min(every - 1, nearStrokes);
-  for (const std::size_t middle : hottest) {
-    for (std::size_t i = middle - std::min(middle, near); i <= std::min(count - 1, middle + near); ++i)
-      if (std::ranges::find(moments, i, &Moment::stroke) == moments.end()) addMoments(heat, spots, i, moments);
-  }
-  sortHottestFirst(moments);
-  return moments;
-}
-
-void tryAt(const WorkHeat& heat, const Moment& moment, const Point& place, double time_s, double youngest_s, HotPlace& hot) {
-  HeatQuery query{onPart(place, heat.near().tour()), time_s, youngest_s};
-  query.spreading = heat.spreading(query.place, time_s);
-  const FacesRise rise = heat.near().rise_K_W(query);
-  const double point = heat.with(query.place, time_s, rise).front_C;
-  if (point <= hot.point_C) return;
-  hot.query = query;
-  hot.stroke = static_cast<int>(moment.stroke);
-  hot.point_C = point;
-  hot.pointRise = rise;
-}
-
-/// The frame's hot spot in the frames around a moment; beyond the edge, or at the frame's rear, where lines pass nearest.
-void tryFrames(const WorkHeat& heat, const Frame& frame, double angle_rad, double youngest_s, const Moment& moment, HotPlace& hot) {
-  const HandTour& tour = heat.near().tour();
-  const TourStroke& stroke = tour.strokes[moment.stroke];
-  const double period = frame.period_s(), count = std::floor((moment.time_s - stroke.clock_s) / period);
-  const double radius = heat.near().spotRadius_m();
-  for (const double n : {count - 1, count, count + 1}) {
-    const double begin = stroke.clock_s + n * period, time = begin + moment.offset.inFrame_s.value_or(0);
-    const Point place = stroke.middleAt(time) + moment.offset.fromMiddle;
-    if (moment.offset.inFrame_s && isOnPart(place, tour)) {
-      if (time >= stroke.begin_s && time <= stroke.end_s) tryAt(heat, moment, place, time, youngest_s, hot);
-      continue;
-    }
-    auto passages = passagesAt(frame, angle_rad, stroke, onPart(place, tour), radius, begin, begin + period);
-    std::ranges::stable_sort(passages, {}, &Passage::distance_m);
-    if (passages.size() > 2) passages.resize(2);
-    for (const Passage& passage : passages)
-      for (const double lag : {0.0, 0.5})
-        tryAt(heat, moment, place, passage.time_s + lag * radius / std::max(passage.speed_m_s, 1e-9), youngest_s, hot);
-  }
-}
-
-/// The hotter of each face.
-void keepPatch(const Faces& faces, const PatchMoment& front, const PatchMoment& back, HotPlace& hot) {
-  if (faces.front_C > hot.patch.front_C) {
-    hot.patch.front_C = faces.front_C;
-    hot.front = front;
-  }
-  if (faces.back_C > hot.patch.back_C) {
-    hot.patch.back_C = faces.back_C;
-    hot.back = back;
-  }
-}
-
-/// A trial's faces over a patch and 10 ms; keeps the hottest of each, wherever they are.
-void addPatch(const WorkHeat& heat, const HotPlace& trial, HotPlace& hot) {
-  const Plate& plate = heat.near().plate();
-  const double through = plate.thickness_m * plate.thickness_m / plate.diffusivity_m2_s();  // the back is hottest a little later
-  for (const double late : {0.4 * patchTime_s, patchTime_s, patchTime_s + 0.3 * through}) {
-    const double time = trial.query.time_s + late;
-    const Faces faces = heat.patchAt(trial.query.place, time);
-    keepPatch(faces, {trial.query.place, time}, {trial.query.place, time}, hot);
-  }
-}
-
-}  // namespace
-
-namespace {
-
-/// The hottest from afar, and the hottest of those at the part's edge, where the light's own lines burn deepest.
-std::vector<Moment> worthTrying(const std::vector<Moment>& moments, const HandTour& tour) {
-  constexpr std::size_t anywhere = 4, atEdge = 2;
-  std::vector<Moment> chosen;
-  std::size_t edges = 0;
-  for (std::size_t i = 0; i < moments.size(); ++i) {
-    const Point place = tour.strokes[moments[i].stroke].middleAt(moments[i].time_s) + moments[i].offset.fromMiddle;
-    const bool edge = !isOnPart(place, tour) && edges < atEdge;
-    if (i >= anywhere && !edge) continue;
-    edges += edge ? 1 : 0;
-    chosen.push_back(moments[i]);
-  }
-  return chosen;
-}
-
-/// The hotter point of two; the patches stay.
-void keepHotter(const HotPlace& trial, HotPlace& hot) {
-  if (trial.point_C <= hot.point_C) return;
-  const HotPlace before = hot;
-  hot = trial;
-  hot.patch = before.patch;
-  hot.front = before.front;
-  hot.back = before.back;
-}
-
-}  // namespace
-
-HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const std::vector<HotSpot>& spots,
-                      const std::stop_token& stop) {
-  constexpr double coldest_C = -1e300;
-  HotPlace hot;
-  hot.point_C = hot.patch.front_C = hot.patch.back_C = coldest_C;
-  const std::vector<Moment> moments = momentsAlong(heat, spots, stop);
-  const double youngest = spots.front().query.youngest_s;
-  const std::vector<Moment> trials = worthTrying(moments, heat.near().tour());
-  const auto tryFrom = [&](std::size_t first) {
-    HotPlace best;
-    best.point_C = best.patch.front_C = best.patch.back_C = coldest_C;
-    for (std::size_t i = first; i < trials.size(); i += 2) {
+  /// Of every spot and stretch of way, the moment that looks hottest over all the strokes looked along.
+  std::vector<Moment> moments(const std::stop_token& stop) {
+    for (const std::size_t stroke : spreadOverWork()) {
       throwIfStopped(stop);
-      HotPlace trial;
-      trial.point_C = coldest_C;
-      tryFrames(heat, frame, travelAngle_rad, youngest, trials[i], trial);
-      if (trial.point_C == coldest_C) continue;
-      addPatch(heat, trial, best);
-      keepHotter(trial, best);
+      look(stroke);
     }
-    return best;
-  };
-  auto other = std::async(std::launch::async, tryFrom, 1);
-  hot = tryFrom(0);
-  const HotPlace second = other.get();
-  keepPatch(second.patch, second.front, second.back, hot);
-  keepHotter(second, hot);
-  if (hot.point_C == coldest_C) {  // strokes shorter than a frame
-    const Moment& first = moments.front();
-    const Point middle = heat.near().tour().strokes[first.stroke].middleAt(first.time_s);
-    tryAt(heat, first, middle + first.offset.fromMiddle, first.time_s, youngest, hot);
-    addPatch(heat, hot, hot);
+    for (const std::size_t middle : hottestStrokes())
+      for (std::size_t i = middle - std::min(middle, nearStrokes); i <= std::min(m_tour.strokes.size() - 1, middle + nearStrokes); ++i) look(i);
+    std::vector<Moment> found;
+    for (const auto& [kind, moment] : m_hottest) found.push_back(moment);
+    return found;
   }
+
+ private:
+  static constexpr std::size_t mostStrokes = 12;  // looked along at first
+  static constexpr std::size_t nearStrokes = 2;   // before and after the hottest of them
+
+  /// Spot, whether it comes on to the part, is on its way or leaves it, and whether it is near the part's side.
+  using Kind = std::tuple<int, int, bool>;
+
+  /// Evenly over the work, the last, and of its first, middle and last pass the swaths at the part's sides.
+  std::vector<std::size_t> spreadOverWork() const {
+    const std::size_t count = m_tour.strokes.size(), every = (count + mostStrokes - 1) / mostStrokes;
+    std::vector<std::size_t> chosen;
+    for (std::size_t i = (count - 1) % every; i < count; i += every) chosen.push_back(i);
+    const int last = m_tour.strokes.back().pass;
+    for (const int pass : {0, last / 2, last}) {
+      std::optional<std::size_t> low, high;
+      for (std::size_t i = 0; i < count; ++i) {
+        if (m_tour.strokes[i].pass != pass) continue;
+        const double x = m_tour.strokes[i].start.x();
+        if (!low || x < m_tour.strokes[*low].start.x()) low = i;
+        if (!high || x > m_tour.strokes[*high].start.x()) high = i;
+      }
+      for (const auto& side : {low, high})
+        if (side && std::ranges::find(chosen, *side) == chosen.end()) chosen.push_back(*side);
+    }
+    return chosen;
+  }
+
+  std::vector<std::size_t> hottestStrokes() const {
+    std::vector<Moment> sorted;
+    for (const auto& [kind, moment] : m_hottest) sorted.push_back(moment);
+    std::ranges::stable_sort(sorted, std::greater(), &Moment::seen_C);
+    std::vector<std::size_t> strokes;
+    for (const Moment& moment : sorted)
+      if (strokes.size() < 2 && std::ranges::find(strokes, moment.stroke) == strokes.end()) strokes.push_back(moment.stroke);
+    return strokes;
+  }
+
+  void look(std::size_t index) {
+    if (std::ranges::find(m_looked, index) != m_looked.end()) return;
+    m_looked.push_back(index);
+    int spot = 0;
+    for (const HotSpot& hot : m_spots) along(index, {hot.fromMiddle, hot.inFrame_s}, spot++);
+    for (const double side : {0.0, m_tour.part_m.x()}) {
+      const double across = side - m_tour.strokes[index].start.x();
+      for (const Offset& offset : crossingsAt(across)) along(index, offset, spot++);
+      spot = static_cast<int>(m_spots.size()) + 100;
+    }
+  }
+
+  /// Strokes of one swath have the same.
+  const std::vector<Offset>& crossingsAt(double across_m) {
+    const auto known = std::ranges::find_if(m_crossings, [&](const auto& one) { return std::abs(one.first - across_m) < 1e-9; });
+    if (known != m_crossings.end()) return known->second;
+    return m_crossings.emplace_back(across_m, crossingsOf(m_frame, m_angle, m_emission, across_m)).second;
+  }
+
+  /// From where the spot comes on to the part to where it leaves it, or the stroke begins and ends.
+  void along(std::size_t index, const Offset& offset, int spot) {
+    const TourStroke& stroke = m_tour.strokes[index];
+    const double x = stroke.start.x() + offset.fromMiddle.x(), width = m_tour.part_m.x(), length = m_tour.part_m.y();
+    if (x < -1e-9 || x > width + 1e-9) return;
+    const double w = m_heat.near().spotRadius_m(), y = stroke.start.y() + offset.fromMiddle.y(), speed = stroke.speed_m_s;
+    const double atLow = stroke.clock_s - y / speed, atHigh = stroke.clock_s + (length - y) / speed;
+    const double begin = std::max(stroke.begin_s, std::min(atLow, atHigh)), end = std::min(stroke.end_s, std::max(atLow, atHigh));
+    if (begin >= end) return;
+    const bool nearSide = std::min(x, width - x) < 5 * w;
+    for (const double share : {0.0, 0.03, 0.3, 0.7, 0.97, 1.0}) {
+      const int stretch = share == 0 ? 0 : share == 1 ? 2 : 1;
+      const double time = std::lerp(begin, end, share);
+      Moment moment{index, Point(std::clamp(x, 0.0, width), std::clamp(y + speed * (time - stroke.clock_s), 0.0, length)), time,
+                    offset.inFrame_s};
+      const double patch = w * w + m_heat.near().boxes().all.size.squaredNorm() / 200;
+      moment.seen_C = m_heat.with(moment.place, time, m_heat.near().rise_K_W({moment.place, time, 0, patch, Smear::Frames})).front_C;
+      const auto [known, isNew] = m_hottest.try_emplace(Kind{spot, stretch, nearSide}, moment);
+      if (!isNew && moment.seen_C > known->second.seen_C) known->second = moment;
+    }
+  }
+
+  const WorkHeat& m_heat;
+  const Frame& m_frame;
+  double m_angle;
+  const Emission& m_emission;
+  const std::vector<HotSpot>& m_spots;
+  const HandTour& m_tour;
+  std::vector<std::size_t> m_looked;
+  std::deque<std::pair<double, std::vector<Offset>>> m_crossings;
+  std::map<Kind, Moment> m_hottest;
+};
+
+/// Somewhere at some time, with frames of some phase.
+struct HeatTrial {
+  std::size_t stroke = 0;
+  Point place = Point::Zero();
+  double time_s = 0;
+  double frameShift_s = 0;
+  double spreading = 1;
+  double value_C = -1e300;
+};
+
+/// The exact temperatures of trials, and the way to hotter ones.
+class Refining {
+ public:
+  Refining(const WorkHeat& heat, double framePeriod_s, double pulsePeriod_s)
+      : m_heat(heat), m_tour(heat.near().tour()), m_frame(framePeriod_s), m_pulse(pulsePeriod_s) {}
+
+  HeatTrial trialOf(const Moment& moment) const {
+    const double since = moment.time_s - m_tour.strokes[moment.stroke].clock_s - moment.inFrame_s;
+    return {moment.stroke, moment.place, moment.time_s, since - m_frame * std::floor(since / m_frame),
+            m_heat.spreading(moment.place, moment.time_s)};
+  }
+
+  HeatQuery queryOf(const HeatTrial& trial) const {
+    HeatQuery query{trial.place, trial.time_s, m_pulse};
+    query.frameShift_s = trial.frameShift_s;
+    query.spreading = trial.spreading;
+    return query;
+  }
+
+  double point_C(const HeatTrial& trial) const {
+    const HeatQuery query = queryOf(trial);
+    return m_heat.with(query.place, query.time_s, m_heat.near().rise_K_W(query)).front_C;
+  }
+  Faces patch_C(const HeatTrial& trial) const {
+    return m_heat.with(trial.place, trial.time_s,
+                       patchMean(m_heat.near(), trial.place, trial.time_s, trial.spreading, trial.frameShift_s));
+  }
+
+  /// Along the travel and across it, in time, and in the frame's phase, with ever smaller steps while that makes it hotter. `value(trial)`
+  /// is the temperature; a pulse stays a pulse: time and phase move by whole periods, or together.
+  template <class Value>
+  HeatTrial hotter(HeatTrial trial, double step_m, double step_s, int halvings, const Value& value) const {
+    constexpr int rounds = 3;  // a way that leads on goes on with the next, shorter steps
+    for (int halving = 0; halving < halvings; ++halving, step_m /= 2, step_s /= 2) {
+      const double beat = m_pulse > 0 ? std::max(1.0, std::round(step_s / m_pulse)) * m_pulse : step_s;
+      bool better = true;
+      for (int round = 0; better && round < rounds; ++round) {
+        better = false;
+        for (const double way : {-1.0, 1.0}) {
+          better = take(trial, Point(way * step_m, 0), 0, 0, value) || better;
+          better = take(trial, Point(0, way * step_m), 0, 0, value) || better;
+          better = take(trial, Point::Zero(), way * beat, 0, value) || better;
+          better = take(trial, Point::Zero(), 0, way * beat, value) || better;
+        }
+      }
+    }
+    return trial;
+  }
+
+ private:
+  /// Whether so much further is hotter: then the trial is there.
+  template <class Value>
+  bool take(HeatTrial& trial, const Point& way, double later_s, double shift_s, const Value& value) const {
+    HeatTrial moved = trial;
+    moved.place = (trial.place + way).cwiseMax(Point::Zero()).cwiseMin(m_tour.part_m);
+    moved.time_s += later_s;
+    moved.frameShift_s += shift_s;
+    if (moved.place == trial.place && later_s == 0 && shift_s == 0) return false;
+    moved.value_C = value(moved);
+    if (moved.value_C <= trial.value_C + 1e-4 * std::abs(trial.value_C)) return false;
+    trial = moved;
+    return true;
+  }
+
+  const WorkHeat& m_heat;
+  const HandTour& m_tour;
+  double m_frame;
+  double m_pulse;
+};
+
+/// The hottest of all trials: the hottest few coarsely refined, and the hottest of these finely.
+template <class Value>
+HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, double step_m, double step_s, const Value& value,
+                const std::stop_token& stop) {
+  constexpr std::size_t coarsely = 6, finely = 2;
+  const auto keep = [&](std::size_t most) {
+    std::ranges::stable_sort(trials, std::greater(), &HeatTrial::value_C);
+    trials.resize(std::min(trials.size(), most));
+    throwIfStopped(stop);
+  };
+  for (HeatTrial& trial : trials) {
+    throwIfStopped(stop);
+    trial.value_C = value(trial);
+  }
+  keep(coarsely);
+  for (HeatTrial& trial : trials) trial = refining.hotter(trial, step_m, step_s, 1, value);
+  keep(finely);
+  for (HeatTrial& trial : trials) trial = refining.hotter(trial, step_m, step_s, 4, value);
+  return *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
+}
+
+PatchMoment momentOf(const HeatTrial& trial) { return {trial.place, trial.time_s, trial.frameShift_s}; }
+
+}  // namespace
+
+HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,
+                      const std::vector<HotSpot>& spots, const std::stop_token& stop) {
+  const std::vector<Moment> moments = SpotTour(heat, frame, travelAngle_rad, emission, spots).moments(stop);
+  const Refining refining(heat, frame.period_s(), emission.pulsed ? 1 / emission.rate_Hz : 0);
+  const double w = heat.near().spotRadius_m(), through = std::pow(heat.near().plate().thickness_m, 2) / heat.near().plate().diffusivity_m2_s();
+  std::vector<HeatTrial> trials;
+  for (const Moment& moment : moments) trials.push_back(refining.trialOf(moment));
+  if (trials.empty()) trials.push_back({0, heat.near().tour().part_m / 2, heat.near().tour().strokes.front().end_s});
+
+  const auto late = [&](double time_s) {
+    std::vector<HeatTrial> later = trials;
+    for (HeatTrial& trial : later) trial.time_s += time_s;
+    return later;
+  };
+  auto backs = std::async(std::launch::async, [&] {
+    return hottestOf(late(patchTime_s + 0.3 * through), refining, 4 * w, std::max(patchTime_s, 0.3 * through),
+                     [&](const HeatTrial& t) { return refining.patch_C(t).back_C; }, stop);
+  });
+  const HeatTrial point = hottestOf(trials, refining, w, 2 * w / std::max(topSpeedOf(frame), 1e-9),
+                                    [&](const HeatTrial& t) { return refining.point_C(t); }, stop);
+  std::vector<HeatTrial> patches = late(0.4 * patchTime_s);
+  for (const double share : {0.2, 0.4, 0.7}) {  // a patch is often hottest where a point is
+    patches.push_back(point);
+    patches.back().time_s += share * patchTime_s;
+  }
+  const HeatTrial front =
+      hottestOf(patches, refining, 2 * w, patchTime_s, [&](const HeatTrial& t) { return refining.patch_C(t).front_C; }, stop);
+
+  HotPlace hot;
+  hot.query = refining.queryOf(point);
+  hot.stroke = static_cast<int>(point.stroke);
+  hot.pointRise = heat.near().rise_K_W(hot.query);
+  hot.point_C = point.value_C;
   hot.part_C = heat.part_C(hot.query.place, hot.query.time_s);
+  const HeatTrial back = backs.get();
+  hot.patch = {front.value_C, back.value_C};
+  hot.front = momentOf(front);
+  hot.back = momentOf(back);
   return hot;
 }
 

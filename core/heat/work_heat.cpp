@@ -24,14 +24,15 @@ Faces WorkHeat::at(const HeatQuery& query) const {
   return with(query.place, query.time_s, m_near.rise_K_W(warm));
 }
 
-Faces WorkHeat::patchAt(const Point& place, double end_s) const {
-  return with(place, end_s, patchMean(m_near, place, end_s, spreading(place, end_s)));
+Faces WorkHeat::patchAt(const Point& place, double end_s, double frameShift_s) const {
+  return with(place, end_s, patchMean(m_near, place, end_s, spreading(place, end_s), frameShift_s));
 }
 
-FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading) {
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading, double frameShift_s) {
   HeatQuery query{place, end_s, 0, near.spotRadius_m() * near.spotRadius_m() / 4};
   query.window_s = patchTime_s;
   query.spreading = spreading;
+  query.frameShift_s = frameShift_s;
   return near.rise_K_W(query);
 }
 

@@ -3,9 +3,9 @@
 
 namespace bw {
 
-std::vector<LightPiece> irradianceAt(const Place& place, double pulseDuration_s) {
+std::vector<LightPiece> irradianceOf(const std::vector<Hit>& hits, double pulseDuration_s) {
   std::vector<LightPiece> pieces;
-  for (const Hit& hit : place.hits) {
+  for (const Hit& hit : hits) {
     const double duration = hit.duration_s > 0 ? hit.duration_s : pulseDuration_s;
     pieces.push_back({hit.time_s, duration, hit.fluence_J_m2 / duration});
   }

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/removal/places.h"
+#include "core/removal/hit.h"
+
+#include <vector>
 
 namespace bw {
 
@@ -12,7 +14,7 @@ struct LightPiece {
   double irradiance_W_m2 = 0;
 };
 
-/// What falls on one place in a pass, in the order of time. Pulses take up `pulseDuration_s`; pieces of a continuous beam have their own.
-std::vector<LightPiece> irradianceAt(const Place& place, double pulseDuration_s);
+/// What a place's hits are, in the order of time. Pulses take up `pulseDuration_s`; pieces of a continuous beam have their own.
+std::vector<LightPiece> irradianceOf(const std::vector<Hit>& hits, double pulseDuration_s);
 
 }  // namespace bw

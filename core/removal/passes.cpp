@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
+#include <numeric>
 
 namespace bw {
 
@@ -26,8 +28,8 @@ void restFor(Column& column, double gap_s) {
   if (gap_s >= spreads_s) column.coolDown();
 }
 
-void strike(Ledger& ledger, const Hit& hit, double pulseDuration_s) { ledger.pulse(hit.fluence_J_m2, pulseDuration_s); }
-void strike(Column& column, const Hit& hit, double) { column.shine(hit.fluence_J_m2, hit.duration_s); }
+void strike(Ledger& ledger, double fluence_J_m2, double duration_s) { ledger.pulse(fluence_J_m2, duration_s); }
+void strike(Column& column, double fluence_J_m2, double duration_s) { column.shine(fluence_J_m2, duration_s); }
 
 /// The hits of a place pass after pass, at the hand's pace: a fast hand leaves every so many out, a slow one repeats them, evenly over the
 /// pass.
@@ -43,17 +45,16 @@ class Course {
   PlaceRun run() {
     m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
     if (m_lowest == 0) m_run.clearAfter = 0;
-    int idle = 0;  // passes in a row that moved nothing: from then on each is like the last
+    double idle_J_m2 = -1;  // most that a pass has brought since anything moved
     const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(mostPasses, m_rhythm.passes);
     for (int pass = 1; pass <= last; ++pass) {
       throwIfStopped(m_stop);
-      if ((pass > m_rhythm.passes || m_rhythm.onlyPlanned) && idle >= 2) break;
       if (pass > m_rhythm.passes && std::isfinite(m_run.clearAfter)) break;
       if (m_rhythm.onlyPlanned && m_lowest == m_kept.size() && std::isfinite(m_run.clearAfter)) break;
-      const double before = m_model.progress_m();
-      onePass(pass);
+      const bool beyondPlan = pass > m_rhythm.passes || m_rhythm.onlyPlanned;
+      const double dose = beyondPlan || idle_J_m2 >= 0 ? doseOf(m_place.hitsOf(pass)) : 0;
+      if (!beyondPlan || dose > idle_J_m2) follow(pass, dose, idle_J_m2);
       m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
-      idle = m_model.progress_m() - before < 1e-12 ? idle + 1 : 0;
       if (pass <= m_rhythm.passes) m_run.after_J_m2.push_back(m_model.energy());
       if (pass == m_rhythm.passes) {
         m_run.plan = m_model.energy();
@@ -64,19 +65,27 @@ class Course {
   }
 
  private:
+  void follow(int pass, double dose_J_m2, double& idle_J_m2) {
+    const double before = m_model.progress_m();
+    onePass(pass);
+    idle_J_m2 = m_model.progress_m() - before < 1e-12 ? std::max(idle_J_m2, dose_J_m2) : -1;
+  }
+
   void onePass(int pass) {
     m_model.beginPass();
-    const auto count = static_cast<double>(m_place.hits.size());
-    const double strikes = count / m_rhythm.pace;
-    const auto first = static_cast<std::size_t>(strikes * (pass - 1) + 0.5), end = static_cast<std::size_t>(strikes * pass + 0.5);
+    const std::vector<Hit>& hits = m_place.hitsOf(pass);
+    const auto count = static_cast<double>(hits.size());
+    const double offered = m_offered;
+    m_offered += count;
+    const auto first = static_cast<std::size_t>(offered / m_rhythm.pace + 0.5), end = static_cast<std::size_t>(m_offered / m_rhythm.pace + 0.5);
     double now = 0;
     for (std::size_t n = first; n < end; ++n) {
       if ((n & 0xff) == 0) throwIfStopped(m_stop);
-      const double place = std::clamp((static_cast<double>(n) + 0.5) * m_rhythm.pace - count * (pass - 1), 0.0, count * (1 - 1e-12));
-      const Hit& hit = m_place.hits[static_cast<std::size_t>(place)];
-      const double time = timeAt(place), duration = m_rhythm.pulseDuration_s > 0 ? m_rhythm.pulseDuration_s : hit.duration_s;
+      const double place = std::clamp((static_cast<double>(n) + 0.5) * m_rhythm.pace - offered, 0.0, count * (1 - 1e-12));
+      const Hit& hit = hits[static_cast<std::size_t>(place)];
+      const double time = timeAt(hits, place), duration = m_rhythm.pulseDuration_s > 0 ? m_rhythm.pulseDuration_s : hit.duration_s;
       restFor(m_model, time - now);
-      strike(m_model, hit, duration);
+      strike(m_model, m_rhythm.change(hit), duration);
       now = std::max(now, time) + duration;  // a pulse has rested for its own duration
       if (std::isinf(m_run.clearAfter) && m_lowest > 0 && m_model.left_m(m_lowest - 1) <= 0)
         m_run.clearAfter = pass - 1 + static_cast<double>(n + 1 - first) / static_cast<double>(end - first);
@@ -85,11 +94,11 @@ class Course {
   }
 
   /// When a strike comes: that of its hit, those between two hits in between.
-  double timeAt(double place) const {
+  double timeAt(const std::vector<Hit>& hits, double place) const {
     const auto i = static_cast<std::size_t>(place);
-    const double here = m_place.hits[i].time_s;
+    const double here = hits[i].time_s;
     if (m_rhythm.pace == 1) return here;
-    const double next = i + 1 < m_place.hits.size() ? m_place.hits[i + 1].time_s : here;
+    const double next = i + 1 < hits.size() ? hits[i + 1].time_s : here;
     return std::lerp(here, next, place - static_cast<double>(i)) / m_rhythm.pace;
   }
 
@@ -99,10 +108,11 @@ class Course {
   const PassRhythm& m_rhythm;
   const std::stop_token& m_stop;
   std::size_t m_lowest = 0;  // layers down to here are to go
+  double m_offered = 0;      // hits of the passes so far, at the pace they were found for
   PlaceRun m_run;
 };
 
-/// The smallest number of passes after which `isClear(left)` holds over at least 99 % of the cell.
+/// The smallest number of passes after which `isClear(left)` holds over at least 99 % of the surface.
 template <class IsClear>
 std::optional<int> passesUntil(const std::vector<Place>& places, const std::vector<PlaceRun>& runs, IsClear isClear) {
   for (int pass = 0; pass <= mostPasses; ++pass) {
@@ -117,8 +127,6 @@ PlaceHistory historyOf(const Place& place, const PlaceRun& run, const std::vecto
   PlaceHistory history;
   history.share = place.share;
   history.dose_J_m2 = place.dose_J_m2;
-  history.across_m = place.across_m;
-  history.along_m = place.along_m;
   const auto& start = run.left_m.front();
   for (int pass = 0; pass <= passes; ++pass) {
     double gone = 0;
@@ -166,6 +174,22 @@ std::vector<double> passShares(const std::vector<Place>& places, const std::vect
     shares.push_back(delivered > 0 ? intoPart / delivered : 0);
   }
   return shares;
+}
+
+/// Mean over the most etched twentieth of the surface: at lines' turns and in overlaps. The single deepest point would be chance.
+double etchOf(const std::vector<Place>& places, const std::vector<PlaceRun>& runs) {
+  constexpr double most = 0.05;
+  std::vector<std::pair<double, double>> etches;  // with shares
+  for (std::size_t i = 0; i < places.size(); ++i) etches.emplace_back(runs[i].etch_m, places[i].share);
+  std::ranges::sort(etches, std::greater());
+  double sum = 0, above = 0;
+  for (const auto& [etch, share] : etches) {
+    const double counted = std::min(share, most - above);
+    if (counted <= 0) break;
+    sum += counted * etch;
+    above += counted;
+  }
+  return above > 0 ? sum / above : 0;
 }
 
 }  // namespace
@@ -242,8 +266,8 @@ PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& na
     mean.intoPart += share * runs[i].plan.intoPart;
     mean.deliveredBare += share * runs[i].plan.deliveredBare;
     mean.intoPartBare += share * runs[i].plan.intoPartBare;
-    out.etch_m = std::max(out.etch_m, runs[i].etch_m);
   }
+  out.etch_m = etchOf(places, runs);
   removal.clearedFraction = cleared;
   if (mean.delivered > 0) removal.heatIntoPartFraction = mean.intoPart / mean.delivered;
   const double onCoat = mean.delivered - mean.deliveredBare;
@@ -251,14 +275,50 @@ PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& na
   return out;
 }
 
-PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m,
-                        const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop) {
+double HitChange::operator()(const Hit& hit) const {
+  if (areas == 1) return factor * hit.fluence_J_m2;
+  const double peak = hit.duration_s > 0 ? peak_W_m2 * hit.duration_s : peak_J_m2;
+  return factor * peak * areas * std::pow(hit.fluence_J_m2 / peak, power);
+}
+
+std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const std::vector<Place>& places,
+                                const PassRhythm& rhythm, const std::stop_token& stop) {
+  std::vector<PlaceRun> runs(places.size());
+  const auto everyOther = [&](std::size_t first) {
+    for (std::size_t i = first; i < places.size(); i += 2) runs[i] = runPlace(part, thickness_m, kept, places[i], rhythm, stop);
+  };
+  auto other = std::async(std::launch::async, everyOther, 1);
+  everyOther(0);
+  other.get();
+  return runs;
+}
+
+void sortLastToClearFirst(std::vector<Place>& places, std::vector<PlaceRun>& runs) {
+  const auto left = [](const PlaceRun& run) { return std::accumulate(run.left_m.back().begin(), run.left_m.back().end(), 0.0); };
+  std::vector<std::size_t> order(places.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) {
+    if (runs[a].clearAfter != runs[b].clearAfter) return runs[a].clearAfter > runs[b].clearAfter;
+    return left(runs[a]) > left(runs[b]);
+  });
+  std::vector<Place> sortedPlaces;
+  std::vector<PlaceRun> sortedRuns;
+  for (const std::size_t i : order) {
+    sortedPlaces.push_back(std::move(places[i]));
+    sortedRuns.push_back(std::move(runs[i]));
+  }
+  places = std::move(sortedPlaces);
+  runs = std::move(sortedRuns);
+}
+
+PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m, std::vector<Place>& places,
+                        const PassRhythm& rhythm, std::stop_token stop) {
   const CoatedMetal part = coatedMetal(coat, metal);
   const std::vector<bool> kept = keptLayers(coat);
-  std::vector<PlaceRun> runs;
-  for (const Place& place : places) runs.push_back(runPlace(part, thickness_m, kept, place, rhythm, stop));
   std::vector<std::string> names;
   for (const LayerMaterial& material : coat) names.push_back(material.name);
+  std::vector<PlaceRun> runs = runPlaces(part, thickness_m, kept, places, rhythm, stop);
+  sortLastToClearFirst(places, runs);
   return summed(part, names, kept, places, runs, rhythm.passes);
 }
 

@@ -11,7 +11,19 @@
 namespace bw {
 
 inline constexpr int mostPasses = 50;       // beyond, a coat counts as never clear
-inline constexpr double clearShare = 0.99;  // of the repeat cell that must be bare
+inline constexpr double clearShare = 0.99;  // of the surface that must be bare
+
+/// How hits differ from those that were found: by a wider spot, whose peak is the found one's by `areas`, F = p a (F0/p)^power with the found
+/// spot's peak p and a = `areas`; and by a factor on top, as on a slope.
+struct HitChange {
+  double areas = 1;        // of the found spot over the new
+  double power = 1;        // areas^(m/2), m the profile's exponent
+  double peak_J_m2 = 0;    // of a pulse in the found spot
+  double peak_W_m2 = 0;    // of a continuous beam in it
+  double factor = 1;
+
+  double operator()(const Hit& hit) const;
+};
 
 /// How the light of a plan comes again.
 struct PassRhythm {
@@ -20,6 +32,7 @@ struct PassRhythm {
   int passes = 1;
   double pace = 1;           // of the hand, over the travel the hits were made for: a pass brings 1/pace as many
   bool onlyPlanned = false;  // stop after the passes, clear or not
+  HitChange change = {};
 };
 
 /// What one place looks like after each pass.
@@ -34,7 +47,8 @@ struct PlaceRun {
 };
 
 /// Runs the ledger (pulses) or the column (continuous beam) at a place, pass after pass: all of the plan, then on until what is not kept is
-/// gone there, nothing moves any more, or the most passes are done. `kept` says of each layer whether it should stay. Throws Stopped.
+/// gone there, or the most passes are done. Beyond the plan a pass that brings no more than one that has just moved nothing is not
+/// followed: it moves nothing either. `kept` says of each layer whether it should stay. Throws Stopped.
 PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
                   const std::stop_token& stop = {});
 
@@ -44,16 +58,23 @@ bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& lef
 struct PassesOutcome {
   RemovalResult removal;
   double strippingShare = 0;  // of the beam's energy that ends in the part while coat remains
-  double etch_m = 0;          // most, over the places, after the plan's passes
+  double etch_m = 0;          // mean over the most etched twentieth of the surface, after the plan's passes
 };
+
+/// The same at all places, on two threads.
+std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const std::vector<Place>& places,
+                                const PassRhythm& rhythm, const std::stop_token& stop = {});
+
+/// Puts places and their runs in the order in which they clear, the last first.
+void sortLastToClearFirst(std::vector<Place>& places, std::vector<PlaceRun>& runs);
 
 /// What the places tell together. `names` of the layers; one run for each place.
 PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& names, const std::vector<bool>& kept,
                      const std::vector<Place>& places, const std::vector<PlaceRun>& runs, int passes);
 
-/// All places one after the other, at likely values.
-PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m,
-                        const std::vector<Place>& places, const PassRhythm& rhythm, std::stop_token stop = {});
+/// All places at likely values; sorts them, the last to clear first.
+PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m, std::vector<Place>& places,
+                        const PassRhythm& rhythm, std::stop_token stop = {});
 
 /// Single likely values of a layer; the removal temperature as a rise above the start.
 CoatLayer coatLayer(const LayerMaterial& material, double start_C);

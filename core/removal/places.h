@@ -1,58 +1,47 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/dose/repeat_cell.h"
+#include "core/removal/hit_finder.h"
 
+#include <cstdint>
 #include <memory>
+#include <stop_token>
 #include <vector>
 
 namespace bw {
 
-/// One pulse as a place on the part feels it.
-struct Hit {
-  double time_s = 0;  // from the beginning of the pass
-  double fluence_J_m2 = 0;
-  double duration_s = 0;  // of a piece of a continuous beam; 0 for a pulse
-};
+using PassHits = std::shared_ptr<const std::vector<Hit>>;
 
-/// A still point that stands for a share of the repeat cell, with the pulses of one pass in the order of time.
+/// A still point that stands for a share of the surface, and the light that each pass brings it.
 struct Place {
   double share = 0;
-  double across_m = 0;
-  double along_m = 0;
-  double dose_J_m2 = 0;
-  std::vector<Hit> hits;
+  double dose_J_m2 = 0;          // of one pass, mean over those of the plan
+  std::vector<PassHits> passes;  // of the first pass, the second, ...; after the last the first again. Never empty
+
+  /// In the order of time; passes count from 1.
+  const std::vector<Hit>& hitsOf(int pass) const { return *passes[static_cast<std::size_t>(pass - 1) % passes.size()]; }
 };
 
-/// When the light of a repeat cell comes again, and what its dabs are.
-struct HitTiming {
-  double framePeriod_s = 0;
-  double strokeTime_s = 0;         // between one swath and the next
-  double continuousPower_W = 0;  // gives the pieces of a continuous beam their durations; 0 for pulses
+/// Every pass brings the same.
+Place sameEachPass(std::vector<Hit> hits);
+
+/// How the passes of a plan fall.
+struct PassesByChance {
+  double speedWander = 0;  // of the hand, as in Wander
+  double linePitch_m = 0;  // as in PassChance
+  int passes = 1;          // of the plan, over which a place's dose is the mean
+  std::uint32_t seed = 7;
 };
 
-/// Finds the hits of one pass at any point of a repeat cell. Hits weaker than 1e-4 of a pulse's peak are left out.
-class HitFinder {
- public:
-  /// `dabs` of one frame must outlive it.
-  HitFinder(const std::vector<Dab>& dabs, const RepeatCell& cell, const SpotProfile& profile, double spotRadius_m, const HitTiming& timing);
-  ~HitFinder();
+/// The surface as an ensemble. Nobody lays a pass in step with the one before: where its swaths, frames, lines and pulses begin is a matter
+/// of chance, and so is the hand's wander. `count` draws of a pass are spread evenly over where the point lies in the repeat cell (R2
+/// sequence: M. Roberts, The unreasonable effectiveness of quasirandom sequences, 2018, from memory), each with chances of its own. Each of
+/// `count` places gets the draws in an order of its own, every draw once in each pass; so places are equal shares, n passes are n
+/// independent draws, and no chance is in the answer: the same seed gives the same draws, at the same phases, whatever the settings. Least
+/// dose first. Throws Stopped.
+std::vector<Place> placesByChance(const HitFinder& hits, int count, const PassesByChance& chance, std::stop_token stop = {});
 
-  /// In the order of time, from the first on.
-  std::vector<Hit> at(const Point& point) const;
-
- private:
-  class Index;
-  std::unique_ptr<const Index> m_index;
-  RepeatCell m_cell;
-  SpotProfile m_profile;
-  double m_radius;
-  double m_reach;
-  HitTiming m_timing;
-};
-
-/// Still points for classes of place: cells of the map in the order of their dose, cut into a class of the least 1 % and `classes` equal
-/// ones, each stood for by its middle cell. Throws Stopped.
-std::vector<Place> choosePlaces(const DoseMap& map, const HitFinder& hits, int classes, std::stop_token stop = {});
+/// Fewer of them stand for all: the least hundredth, and `classes` equal ones, each by its middle. Least dose first.
+std::vector<Place> classesOf(const std::vector<Place>& places, int classes);
 
 }  // namespace bw

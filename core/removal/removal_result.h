@@ -16,22 +16,21 @@ struct LayerResult {
   std::optional<int> passes;                    // from the start until this layer is clear
   bool kept = false;
   std::string stallReason;               // empty unless it never clears
-  double reachableShare = 0;             // of the repeat cell that is clear of it after the most passes
+  double reachableShare = 0;             // of the surface that is clear of it after the most passes
   bool lost = false;                     // it should stay, and the plan's passes take it
   std::optional<double> clearsUpTo_rad;  // tilt beyond which the plan's passes no longer clear it; nothing where they don't square on
 };
 
-/// One class of place in the repeat cell and what the passes do there.
+/// One class of place and what the passes do there.
 struct PlaceHistory {
-  double share = 0;      // of the repeat cell that this place stands for
-  double dose_J_m2 = 0;  // of one pass
-  double across_m = 0;   // where it was sampled, in the dose map
-  double along_m = 0;
+  double share = 0;      // of the surface that this place stands for
+  double dose_J_m2 = 0;  // of one pass, mean over those of the plan
   std::vector<double> depth_m;  // coat gone after pass 0, 1, 2, ...
   std::optional<int> passesToClear;
 };
 
-/// What the passes take off the coat over the repeat cell. Values stand as in a DoseMap of the same size; layers go from the top.
+/// What the passes take off the coat, over as much as the repeat cell. Values stand as in a DoseMap of the same size; layers go from the
+/// top. Passes fall as they may; as much of it is gone as of the places, this deep and that.
 struct RemovedMap {
   int columns = 0;
   int rows = 0;
@@ -56,8 +55,8 @@ struct RemovalResult {
   std::optional<double> heatIntoPartFraction;   // energy that ends in the metal, of what the beam delivers
   double strippingShare = 0;                    // the same while coat remains
   std::vector<double> heatIntoPartByPass = {};  // the same of each pass of the plan
-  std::vector<PlaceHistory> places;             // least dose first
-  std::vector<double> clearedAfter = {};        // share of the repeat cell that is clear after pass 0, 1, 2, ...
+  std::vector<PlaceHistory> places;             // the last to clear first
+  std::vector<double> clearedAfter = {};        // share of the surface that is clear after pass 0, 1, 2, ...
   std::shared_ptr<const RemovedMap> map = {};   // found in depth
   std::optional<StillHand> stillHand = {};      // found in depth
 };

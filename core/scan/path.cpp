@@ -85,8 +85,8 @@ constexpr double curvePiece = 1.0 / 3;
 /// Lays the rows of a frame down, piece by piece.
 class RowWriter {
  public:
-  RowWriter(const Travel& travel, double spotRadius_m, double begin_s, double count)
-      : m_travel(travel), m_radius(spotRadius_m), m_begin(begin_s) {
+  RowWriter(const Travel& travel, double spotRadius_m, double blended_m, double begin_s, double count)
+      : m_travel(travel), m_radius(spotRadius_m), m_blended(blended_m), m_begin(begin_s) {
     m_rows.reserve(static_cast<std::size_t>(count) + 16);
   }
 
@@ -95,7 +95,7 @@ class RowWriter {
     if (count <= 0) return;
     if (stretch.isStraight()) return addStraight(stretch, first_s, interval_s, count, energy_J, smeared);
     const double pitch = (stretch.topSpeed_m_s() + m_travel.speed_m_s()) * interval_s;
-    if (smeared || pitch < blended * m_radius)
+    if (smeared || pitch < m_blended)
       addCurve(stretch, first_s - interval_s / 2, interval_s * static_cast<double>(count), energy_J * static_cast<double>(count));
     else
       for (std::int64_t i = 0; i < count; ++i) addOne(stretch, first_s + static_cast<double>(i) * interval_s, energy_J);
@@ -125,9 +125,48 @@ class RowWriter {
 
   const Travel& m_travel;
   double m_radius;
+  double m_blended;  // pulses on a curve that follow closer are taken together
   double m_begin;
   std::vector<DabRow> m_rows;
 };
+
+std::vector<DabRow> rowsOf(const Frame& frame, const Emission& emission, const Showing& showing, const std::stop_token& stop,
+                           RowWriter writer) {
+  const double cutOff = showing.end_s - showing.begin_s, power = emission.pulsed ? 0 : gatedPower_W(frame, emission);
+  std::int64_t fired = 0;
+  for (const Stretch& stretch : frame.stretches()) {
+    if (stretch.begin_s >= cutOff) break;
+    throwIfStopped(stop);
+    const double duration = std::min(stretch.duration_s, cutOff - stretch.begin_s);
+    if (!emission.pulsed) {
+      if (stretch.lit)
+        whileOn(emission, stretch.begin_s, stretch.begin_s + duration,
+                [&](double from, double to) { writer.add(stretch, (from + to) / 2, to - from, 1, power * (to - from), true); });
+      continue;
+    }
+    const std::int64_t end = pulsesBefore(stretch.begin_s + duration, emission.rate_Hz);
+    const double interval = 1 / emission.rate_Hz;
+    if (stretch.lit)
+      writer.add(stretch, static_cast<double>(fired) / emission.rate_Hz, interval, end - fired, emission.meanPower_W * interval, false);
+    fired = std::max(fired, end);
+  }
+  return writer.take();
+}
+
+double countRows(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, double blended_m) {
+  double count = 0;
+  for (const Stretch& stretch : frame.stretches()) {
+    if (!stretch.lit) continue;
+    const double dashes = emission.isGated() ? stretch.duration_s * emission.gate_Hz + 1 : 1;
+    const double pieces = 2 * pieceCount(stretch, stretch.duration_s, travel, curvePiece * spotRadius_m) + 2 * (dashes - 1);
+    const double pitch = emission.pulsed ? (stretch.topSpeed_m_s() + travel.speed_m_s()) / emission.rate_Hz : 0;
+    if (stretch.isStraight())
+      count += dashes;
+    else
+      count += !emission.pulsed || pitch < blended_m ? pieces : stretch.duration_s * emission.rate_Hz;
+  }
+  return count;
+}
 
 }  // namespace
 
@@ -161,41 +200,20 @@ std::vector<Dab> dabsOf(const Frame& frame, const Travel& travel, const Emission
 
 std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, const Showing& showing,
                            std::stop_token stop) {
-  RowWriter writer(travel, spotRadius_m, showing.begin_s, rowCount(frame, travel, emission, spotRadius_m));
-  const double cutOff = showing.end_s - showing.begin_s, power = emission.pulsed ? 0 : gatedPower_W(frame, emission);
-  std::int64_t fired = 0;
-  for (const Stretch& stretch : frame.stretches()) {
-    if (stretch.begin_s >= cutOff) break;
-    throwIfStopped(stop);
-    const double duration = std::min(stretch.duration_s, cutOff - stretch.begin_s);
-    if (!emission.pulsed) {
-      if (stretch.lit)
-        whileOn(emission, stretch.begin_s, stretch.begin_s + duration,
-                [&](double from, double to) { writer.add(stretch, (from + to) / 2, to - from, 1, power * (to - from), true); });
-      continue;
-    }
-    const std::int64_t end = pulsesBefore(stretch.begin_s + duration, emission.rate_Hz);
-    const double interval = 1 / emission.rate_Hz;
-    if (stretch.lit)
-      writer.add(stretch, static_cast<double>(fired) / emission.rate_Hz, interval, end - fired, emission.meanPower_W * interval, false);
-    fired = std::max(fired, end);
-  }
-  return writer.take();
+  return rowsOf(frame, emission, showing, stop,
+                {travel, spotRadius_m, blended * spotRadius_m, showing.begin_s, rowCount(frame, travel, emission, spotRadius_m)});
+}
+
+std::vector<DabRow> strikesOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, std::stop_token stop) {
+  return rowsOf(frame, emission, {}, stop, {travel, spotRadius_m, 0, 0, strikeCount(frame, travel, emission, spotRadius_m)});
 }
 
 double rowCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
-  double count = 0;
-  for (const Stretch& stretch : frame.stretches()) {
-    if (!stretch.lit) continue;
-    const double dashes = emission.isGated() ? stretch.duration_s * emission.gate_Hz + 1 : 1;
-    const double pieces = 2 * pieceCount(stretch, stretch.duration_s, travel, curvePiece * spotRadius_m) + 2 * (dashes - 1);
-    const double pitch = emission.pulsed ? (stretch.topSpeed_m_s() + travel.speed_m_s()) / emission.rate_Hz : 0;
-    if (stretch.isStraight())
-      count += dashes;
-    else
-      count += pitch < blended * spotRadius_m ? pieces : stretch.duration_s * emission.rate_Hz;
-  }
-  return count;
+  return countRows(frame, travel, emission, spotRadius_m, blended * spotRadius_m);
+}
+
+double strikeCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m) {
+  return countRows(frame, travel, emission, spotRadius_m, 0);
 }
 
 double energyOf(const std::vector<DabRow>& rows) {

@@ -96,6 +96,13 @@ std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emiss
 /// How many rows that would be; cheap to ask for any rate.
 double rowCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);
 
+/// The same, every pulse along a curve singly: what a place feels one after the other. Throws Stopped.
+std::vector<DabRow> strikesOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
+                              std::stop_token stop = {});
+
+/// How many rows those would be.
+double strikeCount(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m);
+
 double energyOf(const std::vector<DabRow>& rows);
 
 /// The rectangle that lit beam centres stay within, (across, along), overshoot included, the hand held still. Nothing lit: low > high.

@@ -26,4 +26,22 @@ double Wander::ahead_s(double t_s) const {
   return ahead;
 }
 
+double Wander::mostAhead_s() const {
+  double most = 0;
+  for (const Wave& wave : m_waves) most += 2 * wave.amplitude_s;
+  return most;
+}
+
+double Wander::spread_s() const {
+  double squares = 0;
+  for (const Wave& wave : m_waves) squares += wave.amplitude_s * wave.amplitude_s / 2;
+  return std::sqrt(squares);
+}
+
+double Wander::mostRate() const {
+  double most = 0;
+  for (const Wave& wave : m_waves) most += wave.amplitude_s * wave.rate_rad_s;
+  return most;
+}
+
 }  // namespace bw

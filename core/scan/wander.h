@@ -15,6 +15,13 @@ class Wander {
   /// How far ahead of a steady hand it is at time t, in seconds of travel; 0 at t = 0.
   double ahead_s(double t_s) const;
 
+  /// Bounds of |ahead| and of how quickly it changes, seconds a second.
+  double mostAhead_s() const;
+  double mostRate() const;
+
+  /// Standard deviation of ahead.
+  double spread_s() const;
+
  private:
   struct Wave {
     double amplitude_s;

@@ -150,9 +150,9 @@ TEST_CASE("An assessment that is told to stop stops", "[assess]") {
 
 TEST_CASE("More power means more dose, more removed and more heat", "[assess]") {
   Project project = smallProject();
-  settingsOf(project).powerFraction = 0.4;
+  settingsOf(project).powerFraction = 0.2;  // the face stays below 735 °C, where steel takes up heat without getting warmer
   const Assessment weak = assessed(project);
-  settingsOf(project).powerFraction = 0.8;
+  settingsOf(project).powerFraction = 0.4;
   const Assessment strong = assessed(project);
   CHECK(strong.dose->mean_J_m2 == Approx(2 * weak.dose->mean_J_m2));
   const auto removed = [](const Assessment& a) {

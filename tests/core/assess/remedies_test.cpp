@@ -98,7 +98,7 @@ TEST_CASE("A plan that is enough for the likely job only is offered enough for t
   Project project = smallProject();
   project.coat.resize(1);
   project.coat[0].coating = "alkyd-dark";
-  project.coat[0].thickness_m = {20e-6, 60e-6, 180e-6};
+  project.coat[0].thickness_m = {20e-6, 60e-6, 300e-6};
   project.part.finish = Finish::Any;
   project.part.limits.clear();
   const auto needed = assessed(project).removal.passesNeeded;

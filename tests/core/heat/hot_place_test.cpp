@@ -96,7 +96,7 @@ TEST_CASE("Nowhere and never on the part does the beam meet much hotter metal th
   const PartRun run = part.run(near.tour(), near.boxes(), power_W, 30);
   const WorkHeat heat(near, part.enthalpy(), run.field, power_W);
   const PathHeat steady(frame, test::quarterTurn, emission, radius_m, plate, endlessTour(8e-3), plate.mixingAge_s());
-  const HotPlace hot = hottestPlace(heat, frame, test::quarterTurn, hottestSpots(steady, frame, test::quarterTurn, emission));
+  const HotPlace hot = hottestPlace(heat, frame, test::quarterTurn, emission, hottestSpots(steady, frame, test::quarterTurn, emission));
   CHECK(heat.at(hot.query).front_C == Catch::Approx(hot.point_C));
   CHECK(hot.patch.front_C <= hot.point_C);
   CHECK(hot.patch.back_C <= hot.patch.front_C);

@@ -274,12 +274,11 @@ TEST_CASE("The fine column knows the ways in which coats leave", "[removal]") {
 
 TEST_CASE("A column follows the history of a place, and stops when told to", "[removal]") {
   const CoatLayer layer = paintOf(60e-6, 10e-6);
-  Place place;
-  place.hits = test::pulsesOfFrame(3e4, 100e3);
+  std::vector<Hit> hits = test::pulsesOfFrame(3e4, 100e3);
   Column whole(std::span(&layer, 1), steel(), 1e-3, {}, ColumnSettings::fine()), apart = whole;
-  whole.follow(irradianceAt(place, 20e-9), 0.02);
+  whole.follow(irradianceOf(hits, 20e-9), 0.02);
   double now = 0;
-  for (const Hit& hit : place.hits) {
+  for (const Hit& hit : hits) {
     apart.rest(hit.time_s - now);
     apart.shine(hit.fluence_J_m2, 20e-9);
     now = hit.time_s + 20e-9;
@@ -289,8 +288,8 @@ TEST_CASE("A column follows the history of a place, and stops when told to", "[r
   CHECK(whole.depth_m() == apart.depth_m());
   CHECK(whole.energy().intoPart == Catch::Approx(apart.energy().intoPart).epsilon(1e-9));
 
-  place.hits = {{0, 100, 5e-6}};  // a piece of a continuous beam keeps its own duration
-  CHECK(irradianceAt(place, 20e-9).front().irradiance_W_m2 == Catch::Approx(2e7));
+  hits = {{0, 100, 5e-6}};  // a piece of a continuous beam keeps its own duration
+  CHECK(irradianceOf(hits, 20e-9).front().irradiance_W_m2 == Catch::Approx(2e7));
 
   std::stop_source stop;
   stop.request_stop();

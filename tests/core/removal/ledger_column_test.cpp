@@ -238,10 +238,10 @@ const std::vector<RasterDeparture>& rasterDepartures() {
 
 Judgement judge(const RasterCase& c) {
   const CoatedMetal part({coatOf(200, 0.9, c.depth_um)}, steel());
-  const Place place = SmallRaster(c.power_W).places(3)[c.place];
+  const std::vector<Hit> hits = SmallRaster(c.power_W).inStep(3)[c.place].hitsOf(1);
   const Column column(part.coat, part.metal, 0.05, {}, ColumnSettings::fine());
-  const auto ledger = [&](double energy) { return depthsOf(Ledger(part), place.hits, energy, 1, 1, 1, false).back(); };
-  return {depthsOf(column, place.hits, 1, 1, 1, 1, false).back(),
+  const auto ledger = [&](double energy) { return depthsOf(Ledger(part), hits, energy, 1, 1, 1, false).back(); };
+  return {depthsOf(column, hits, 1, 1, 1, 1, false).back(),
           ledger(1),
           ledger(0.9),
           ledger(1.1),
