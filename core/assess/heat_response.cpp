@@ -49,7 +49,9 @@ double power(double changed, double before, double by) { return changed > 0 && b
 }  // namespace
 
 HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
-    : m_start(work.project.part.startTemperature_C), m_boiling(thermal.boiling_C), m_fullShare(std::max(1e-6, work.metal.absorptance.high)) {
+    : m_start(work.project.part.startTemperature_C),
+      m_boiling(thermal.boiling_C),
+      m_fullShare(std::max(1e-6, work.metal.absorptance.high)) {
   m_assessed = {*thermal.nearBare_C,
                 *thermal.frontBare_C,
                 *thermal.backBare_C,

@@ -37,7 +37,8 @@ std::vector<double> nearAlong(const WorkHeat& heat, const HotPlace& hot, const F
   for (const TourStroke& stroke : heat.near().tour().strokes) {
     if (std::abs(stroke.start.x() - hottest.start.x()) > 1e-9) continue;
     const double way = hot.query.place.y() - stroke.start.y();
-    const double over = stroke.speed_m_s != 0 ? std::clamp(stroke.clock_s + way / stroke.speed_m_s, stroke.begin_s, stroke.end_s) : stroke.begin_s;
+    const double over =
+        stroke.speed_m_s != 0 ? std::clamp(stroke.clock_s + way / stroke.speed_m_s, stroke.begin_s, stroke.end_s) : stroke.begin_s;
     raiseAt(trace.time_s, near_C, over, heat.with(hot.query.place, over, hot.pointRise).front_C);
   }
   raiseAt(trace.time_s, near_C, hot.query.time_s, hot.point_C);
@@ -208,8 +209,7 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, work.emission, out->spots, work.stop);
   if (extent == Extent::Peaks) return out;
   const Point& place = out->hot.front.place;
-  out->trace = traceAt(out->tour->heat(), place,
-                       traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()));
+  out->trace = traceAt(out->tour->heat(), place, traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()));
   raiseAt(out->trace.time_s, out->trace.front_C, out->hot.front.time_s, out->hot.patch.front_C);
   raiseAt(out->trace.time_s, out->trace.back_C, out->hot.back.time_s, out->hot.patch.back_C);
   out->near_C = nearAlong(out->tour->heat(), out->hot, out->trace);

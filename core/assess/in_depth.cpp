@@ -91,7 +91,8 @@ std::shared_ptr<const RemovedMap> removedMap(const Work& work, const Assessment&
     for (std::size_t rank = 0; rank < order.size(); ++rank) map->depth_m[pass][order[rank]] = depths[rank];
   }
   for (std::size_t pass = map->depth_m.size() - 1; pass > 0; --pass)
-    for (std::size_t i = 0; i < map->depth_m[pass].size(); ++i) map->depth_m[pass - 1][i] = std::min(map->depth_m[pass - 1][i], map->depth_m[pass][i]);
+    for (std::size_t i = 0; i < map->depth_m[pass].size(); ++i)
+      map->depth_m[pass - 1][i] = std::min(map->depth_m[pass - 1][i], map->depth_m[pass][i]);
   return map;
 }
 
@@ -104,7 +105,8 @@ std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
   if (strikes.empty()) return std::nullopt;
   const auto [low, high] = litBounds(*work.frame, still);
   const RepeatCell alone{high.x() - low.x() + 10 * radius, high.y() - low.y() + 10 * radius};  // no neighbour reaches in
-  const HitFinder hits(strikes, alone, SpotProfile(work.machine.beamProfile), radius, {period, 0, work.pulsed() ? 0 : work.emission.onPower_W()});
+  const HitFinder hits(strikes, alone, SpotProfile(work.machine.beamProfile), radius,
+                       {period, 0, work.pulsed() ? 0 : work.emission.onPower_W()});
   const CoatedMetal part = coatedMetal(work.coat, warmMetal(work));
   const std::vector<bool> kept = keptLayers(work.coat);
   if (std::ranges::find(kept, false) == kept.end()) return std::nullopt;

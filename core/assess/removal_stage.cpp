@@ -18,9 +18,7 @@ constexpr double placedHits = 6e4;  // in one pass, over all places
 constexpr int columnClasses = 12;  // a column costs a hundred ledgers
 constexpr double mostHits = 5e4;   // on one place in one pass
 
-RepeatCell cellOf(const Work& work) {
-  return {work.settings().stepOver_m, work.settings().travelSpeed_m_s * work.frame->period_s()};
-}
+RepeatCell cellOf(const Work& work) { return {work.settings().stepOver_m, work.settings().travelSpeed_m_s * work.frame->period_s()}; }
 
 double strokeTime(const Work& work) {
   const auto size = work.project.part.size_m;

@@ -176,8 +176,8 @@ VerdictRow temperatureRow(const Work& work, const Assessment& assessment) {
   if (!worst) return row;
   row.status = statusOf(*worst);
   const std::string molten = moltenText(work, thermal);
-  row.message = (molten.empty() ? "" : molten + ". ") + "Tightest: " + worst->name + ", " + reachedTemperature(thermal, worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" +
-                worst->source + ")";
+  row.message = (molten.empty() ? "" : molten + ". ") + "Tightest: " + worst->name + ", " +
+                reachedTemperature(thermal, worst->predicted_C) + " of " + temperature(worst->limit_C) + " (" + worst->source + ")";
   if (worst->predictedRange_C) row.message += "; " + rangeText(*worst->predictedRange_C, temperature) + " in 9 of 10 such jobs";
   if (worst->reached_s) row.message += "; met after " + duration(*worst->reached_s);
   row.message += ".";

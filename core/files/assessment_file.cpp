@@ -204,7 +204,9 @@ Json hottestJson(const HeatTrace& trace) {
 }
 
 Json thermalJson(const ThermalResult& thermal) {
-  const auto told = [&](const std::optional<double>& temperature_C) { return thermal.boils(temperature_C) ? Json(nullptr) : number(temperature_C); };
+  const auto told = [&](const std::optional<double>& temperature_C) {
+    return thermal.boils(temperature_C) ? Json(nullptr) : number(temperature_C);
+  };
   return {{"flash_C", told(thermal.flash_C)},
           {"near_C", told(thermal.near_C)},
           {"front_C", told(thermal.front_C)},

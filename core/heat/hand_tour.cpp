@@ -12,8 +12,8 @@ namespace {
 constexpr int mostSwaths = 400;  // of a pass, one by one
 constexpr int mostPasses = 60;
 
-/// Middles of the swaths across the travel, area after area, in the order they are laid. As many as bring light to the area: the last, which
-/// hangs over its edge, comes in from beyond as areas get wider, so that nothing leaps where another swath is needed.
+/// Middles of the swaths across the travel, area after area, in the order they are laid. As many as bring light to the area: the last,
+/// which hangs over its edge, comes in from beyond as areas get wider, so that nothing leaps where another swath is needed.
 std::vector<double> swathsOf(const std::vector<double>& widths_m, double begin_m, double stepOver_m, double litWidth_m, SwathOrder order) {
   std::vector<double> middles;
   for (const double width : widths_m) {
@@ -54,7 +54,8 @@ HandTour tourOf(const TourPlan& plan) {
   const std::vector<double> widths = widthsOf(plan, length);
   const double across = std::accumulate(widths.begin(), widths.end(), 0.0);
   const double together = std::max(1.0, std::ceil(across / plan.stepOver_m / mostSwaths));
-  const std::vector<double> swaths = swathsOf(widths, (plan.part_m.x() - across) / 2, plan.stepOver_m * together, plan.litWidth_m, plan.order);
+  const std::vector<double> swaths =
+      swathsOf(widths, (plan.part_m.x() - across) / 2, plan.stepOver_m * together, plan.litWidth_m, plan.order);
   const double speed = plan.travelSpeed_m_s / together, low = (plan.part_m.y() - length) / 2;
 
   HandTour tour;

@@ -73,7 +73,7 @@ struct ThermalResult {
   bool boils(const std::optional<double>& temperature_C) const { return temperature_C && *temperature_C >= boiling_C; }
 
   std::optional<double> flash_C;
-  double flashRise_K = 0;                      // within a pulse, on top of near heat
+  double flashRise_K = 0;                       // within a pulse, on top of near heat
   std::optional<double> flashExcess_J_m2 = {};  // that a pulse brings the metal beyond boiling; nothing where it does not boil
   std::optional<double> near_C;
   std::optional<double> front_C;

@@ -24,8 +24,8 @@ double topSpeedOf(const Frame& frame) {
 /// A circle or a piece of a spiral.
 bool isArc(const Stretch& s) { return s.rate_rad_s > 0 && s.swing.x() == s.swing.y() && s.multiple.x() == s.multiple.y(); }
 
-/// Pieces of the frame worth trying, group by group: lit ones near its beginning, middle and end; of two swings also near the quarters, where
-/// the slow one turns back.
+/// Pieces of the frame worth trying, group by group: lit ones near its beginning, middle and end; of two swings also near the quarters,
+/// where the slow one turns back.
 std::vector<std::vector<const Stretch*>> candidates(const Frame& frame) {
   std::vector<const Stretch*> lit;
   for (const Stretch& stretch : frame.stretches()) {
@@ -164,7 +164,8 @@ class SpotTour {
       look(stroke);
     }
     for (const std::size_t middle : hottestStrokes())
-      for (std::size_t i = middle - std::min(middle, nearStrokes); i <= std::min(m_tour.strokes.size() - 1, middle + nearStrokes); ++i) look(i);
+      for (std::size_t i = middle - std::min(middle, nearStrokes); i <= std::min(m_tour.strokes.size() - 1, middle + nearStrokes); ++i)
+        look(i);
     std::vector<Moment> found;
     for (const auto& [kind, moment] : m_hottest) found.push_back(moment);
     return found;
@@ -293,8 +294,7 @@ class Refining {
     return m_heat.with(query.place, query.time_s, m_heat.near().rise_K_W(query)).front_C;
   }
   Faces patch_C(const HeatTrial& trial) const {
-    return m_heat.with(trial.place, trial.time_s,
-                       patchMean(m_heat.near(), trial.place, trial.time_s, trial.spreading, trial.frameShift_s));
+    return m_heat.with(trial.place, trial.time_s, patchMean(m_heat.near(), trial.place, trial.time_s, trial.spreading, trial.frameShift_s));
   }
 
   /// Along the travel and across it, in time, and in the frame's phase, with ever smaller steps while that makes it hotter. `value(trial)`
@@ -342,7 +342,7 @@ class Refining {
 /// The hottest of all trials: the hottest few coarsely refined, and the hottest of these finely.
 template <class Value>
 HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, double step_m, double step_s, const Value& value,
-                const std::stop_token& stop) {
+                    const std::stop_token& stop) {
   constexpr std::size_t coarsely = 6, finely = 2;
   const auto keep = [&](std::size_t most) {
     std::ranges::stable_sort(trials, std::greater(), &HeatTrial::value_C);
@@ -368,7 +368,8 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
                       const std::vector<HotSpot>& spots, const std::stop_token& stop) {
   const std::vector<Moment> moments = SpotTour(heat, frame, travelAngle_rad, emission, spots).moments(stop);
   const Refining refining(heat, frame.period_s(), emission.pulsed ? 1 / emission.rate_Hz : 0);
-  const double w = heat.near().spotRadius_m(), through = std::pow(heat.near().plate().thickness_m, 2) / heat.near().plate().diffusivity_m2_s();
+  const double w = heat.near().spotRadius_m(),
+               through = std::pow(heat.near().plate().thickness_m, 2) / heat.near().plate().diffusivity_m2_s();
   std::vector<HeatTrial> trials;
   for (const Moment& moment : moments) trials.push_back(refining.trialOf(moment));
   if (trials.empty()) trials.push_back({0, heat.near().tour().part_m / 2, heat.near().tour().strokes.front().end_s});
@@ -379,18 +380,19 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
     return later;
   };
   auto backs = std::async(std::launch::async, [&] {
-    return hottestOf(late(patchTime_s + 0.3 * through), refining, 4 * w, std::max(patchTime_s, 0.3 * through),
-                     [&](const HeatTrial& t) { return refining.patch_C(t).back_C; }, stop);
+    return hottestOf(
+        late(patchTime_s + 0.3 * through), refining, 4 * w, std::max(patchTime_s, 0.3 * through),
+        [&](const HeatTrial& t) { return refining.patch_C(t).back_C; }, stop);
   });
-  const HeatTrial point = hottestOf(trials, refining, w, 2 * w / std::max(topSpeedOf(frame), 1e-9),
-                                    [&](const HeatTrial& t) { return refining.point_C(t); }, stop);
+  const HeatTrial point = hottestOf(
+      trials, refining, w, 2 * w / std::max(topSpeedOf(frame), 1e-9), [&](const HeatTrial& t) { return refining.point_C(t); }, stop);
   std::vector<HeatTrial> patches = late(0.4 * patchTime_s);
   for (const double share : {0.2, 0.4, 0.7}) {  // a patch is often hottest where a point is
     patches.push_back(point);
     patches.back().time_s += share * patchTime_s;
   }
-  const HeatTrial front =
-      hottestOf(patches, refining, 2 * w, patchTime_s, [&](const HeatTrial& t) { return refining.patch_C(t).front_C; }, stop);
+  const HeatTrial front = hottestOf(
+      patches, refining, 2 * w, patchTime_s, [&](const HeatTrial& t) { return refining.patch_C(t).front_C; }, stop);
 
   HotPlace hot;
   hot.query = refining.queryOf(point);

@@ -16,8 +16,8 @@ struct HotSpot {
   double point_K_W = 0;  // an instant before the pulse
 };
 
-/// The hottest first; of each half of the frame, one near its first lines, its middle and its last: at the part's edges only some may be over
-/// the metal. `steady` has an endless tour.
+/// The hottest first; of each half of the frame, one near its first lines, its middle and its last: at the part's edges only some may be
+/// over the metal. `steady` has an endless tour.
 std::vector<HotSpot> hottestSpots(const PathHeat& steady, const Frame& frame, double travelAngle_rad, const Emission& emission);
 
 /// Where and when a face is hottest over a patch and 10 ms.
@@ -27,8 +27,8 @@ struct PatchMoment {
   double frameShift_s = 0;  // of its frames, as in HeatQuery
 };
 
-/// The hottest that a tour makes the metal anywhere. Where frames begin along a stroke is chance: each is found with the phase that makes it
-/// worst.
+/// The hottest that a tour makes the metal anywhere. Where frames begin along a stroke is chance: each is found with the phase that makes
+/// it worst.
 struct HotPlace {
   HeatQuery query;  // place and time of the hottest point
   int stroke = 0;
@@ -40,9 +40,9 @@ struct HotPlace {
 };
 
 /// Follows the frame's hot spots, and where a swath hangs over the part's side the beam as it crosses that edge, along strokes chosen over
-/// the whole work: from where they come on to the part to where they leave it. Of each spot and stretch of way the stroke is taken that looks
-/// hottest with frames smeared evenly; there the beam's own way is followed, and the hottest few are refined in place, time and phase, for
-/// the point and for either face by itself. Throws Stopped.
+/// the whole work: from where they come on to the part to where they leave it. Of each spot and stretch of way the stroke is taken that
+/// looks hottest with frames smeared evenly; there the beam's own way is followed, and the hottest few are refined in place, time and
+/// phase, for the point and for either face by itself. Throws Stopped.
 HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,
                       const std::vector<HotSpot>& spots, const std::stop_token& stop = {});
 

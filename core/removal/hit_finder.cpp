@@ -133,8 +133,7 @@ class HitFinder::Laying {
     const Tree& tree = *m_finder.m_tree;
     const double along = m_finder.m_cell.along_m;
     const double ahead = m_chance ? shareOf(m_chance->seed, static_cast<std::int64_t>(j)) * along : 0;
-    const double aside =
-        m_finder.m_reach + (m_chance ? m_speed * m_chance->wander.mostAhead_s() + m_chance->linePitch_m : 0);
+    const double aside = m_finder.m_reach + (m_chance ? m_speed * m_chance->wander.mostAhead_s() + m_chance->linePitch_m : 0);
     const double y = m_point.y() - ahead;
     for (double k = std::ceil((y - tree.high().y() - aside) / along); k * along <= y - tree.low().y() + aside; ++k)
       frame(j, k, Point(m_point.x() - j * m_finder.m_cell.across_m, y - k * along));

@@ -77,7 +77,8 @@ class Course {
     const auto count = static_cast<double>(hits.size());
     const double offered = m_offered;
     m_offered += count;
-    const auto first = static_cast<std::size_t>(offered / m_rhythm.pace + 0.5), end = static_cast<std::size_t>(m_offered / m_rhythm.pace + 0.5);
+    const auto first = static_cast<std::size_t>(offered / m_rhythm.pace + 0.5),
+               end = static_cast<std::size_t>(m_offered / m_rhythm.pace + 0.5);
     double now = 0;
     for (std::size_t n = first; n < end; ++n) {
       if ((n & 0xff) == 0) throwIfStopped(m_stop);
@@ -281,8 +282,8 @@ double HitChange::operator()(const Hit& hit) const {
   return factor * peak * areas * std::pow(hit.fluence_J_m2 / peak, power);
 }
 
-std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const std::vector<Place>& places,
-                                const PassRhythm& rhythm, const std::stop_token& stop) {
+std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept,
+                                const std::vector<Place>& places, const PassRhythm& rhythm, const std::stop_token& stop) {
   std::vector<PlaceRun> runs(places.size());
   const auto everyOther = [&](std::size_t first) {
     for (std::size_t i = first; i < places.size(); i += 2) runs[i] = runPlace(part, thickness_m, kept, places[i], rhythm, stop);

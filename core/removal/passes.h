@@ -13,13 +13,13 @@ namespace bw {
 inline constexpr int mostPasses = 50;       // beyond, a coat counts as never clear
 inline constexpr double clearShare = 0.99;  // of the surface that must be bare
 
-/// How hits differ from those that were found: by a wider spot, whose peak is the found one's by `areas`, F = p a (F0/p)^power with the found
-/// spot's peak p and a = `areas`; and by a factor on top, as on a slope.
+/// How hits differ from those that were found: by a wider spot, whose peak is the found one's by `areas`, F = p a (F0/p)^power with the
+/// found spot's peak p and a = `areas`; and by a factor on top, as on a slope.
 struct HitChange {
-  double areas = 1;        // of the found spot over the new
-  double power = 1;        // areas^(m/2), m the profile's exponent
-  double peak_J_m2 = 0;    // of a pulse in the found spot
-  double peak_W_m2 = 0;    // of a continuous beam in it
+  double areas = 1;      // of the found spot over the new
+  double power = 1;      // areas^(m/2), m the profile's exponent
+  double peak_J_m2 = 0;  // of a pulse in the found spot
+  double peak_W_m2 = 0;  // of a continuous beam in it
   double factor = 1;
 
   double operator()(const Hit& hit) const;
@@ -62,8 +62,8 @@ struct PassesOutcome {
 };
 
 /// The same at all places, on two threads.
-std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const std::vector<Place>& places,
-                                const PassRhythm& rhythm, const std::stop_token& stop = {});
+std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept,
+                                const std::vector<Place>& places, const PassRhythm& rhythm, const std::stop_token& stop = {});
 
 /// Puts places and their runs in the order in which they clear, the last first.
 void sortLastToClearFirst(std::vector<Place>& places, std::vector<PlaceRun>& runs);

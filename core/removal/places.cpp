@@ -30,9 +30,7 @@ void shuffle(std::vector<std::size_t>& order, std::mt19937& random) {  // the sa
 
 }  // namespace
 
-Place sameEachPass(std::vector<Hit> hits) {
-  return {1, doseOf(hits), {std::make_shared<const std::vector<Hit>>(std::move(hits))}};
-}
+Place sameEachPass(std::vector<Hit> hits) { return {1, doseOf(hits), {std::make_shared<const std::vector<Hit>>(std::move(hits))}}; }
 
 std::vector<Place> placesByChance(const HitFinder& finder, int count, const PassesByChance& chance, std::stop_token stop) {
   std::vector<PassHits> draws;

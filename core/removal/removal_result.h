@@ -23,8 +23,8 @@ struct LayerResult {
 
 /// One class of place and what the passes do there.
 struct PlaceHistory {
-  double share = 0;      // of the surface that this place stands for
-  double dose_J_m2 = 0;  // of one pass, mean over those of the plan
+  double share = 0;             // of the surface that this place stands for
+  double dose_J_m2 = 0;         // of one pass, mean over those of the plan
   std::vector<double> depth_m;  // coat gone after pass 0, 1, 2, ...
   std::optional<int> passesToClear;
 };

@@ -204,7 +204,8 @@ std::vector<DabRow> rowsOf(const Frame& frame, const Travel& travel, const Emiss
                 {travel, spotRadius_m, blended * spotRadius_m, showing.begin_s, rowCount(frame, travel, emission, spotRadius_m)});
 }
 
-std::vector<DabRow> strikesOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m, std::stop_token stop) {
+std::vector<DabRow> strikesOf(const Frame& frame, const Travel& travel, const Emission& emission, double spotRadius_m,
+                              std::stop_token stop) {
   return rowsOf(frame, emission, {}, stop, {travel, spotRadius_m, 0, 0, strikeCount(frame, travel, emission, spotRadius_m)});
 }
 

@@ -46,7 +46,7 @@ TEST_CASE("Heat results hang together", "[assess][heat]") {
       CHECK(*thermal.front_C >= *thermal.back_C - 1);
       CHECK(*thermal.near_C >= *thermal.front_C - 1);
       CHECK(*thermal.flash_C == Catch::Approx(std::min(*thermal.near_C + thermal.flashRise_K, thermal.boiling_C)));
-    CHECK(thermal.boils(thermal.flash_C) == (thermal.flashExcess_J_m2.value_or(0) > 0));
+      CHECK(thermal.boils(thermal.flash_C) == (thermal.flashExcess_J_m2.value_or(0) > 0));
       const HeatTrace& trace = thermal.trace;
       REQUIRE(trace.time_s.size() > 50);
       CHECK(std::ranges::is_sorted(trace.time_s));

@@ -241,12 +241,7 @@ Judgement judge(const RasterCase& c) {
   const std::vector<Hit> hits = SmallRaster(c.power_W).inStep(3)[c.place].hitsOf(1);
   const Column column(part.coat, part.metal, 0.05, {}, ColumnSettings::fine());
   const auto ledger = [&](double energy) { return depthsOf(Ledger(part), hits, energy, 1, 1, 1, false).back(); };
-  return {depthsOf(column, hits, 1, 1, 1, 1, false).back(),
-          ledger(1),
-          ledger(0.9),
-          ledger(1.1),
-          0.5 * part.coat[0].opticalDepth_m,
-          false};
+  return {depthsOf(column, hits, 1, 1, 1, 1, false).back(), ledger(1), ledger(0.9), ledger(1.1), 0.5 * part.coat[0].opticalDepth_m, false};
 }
 
 std::string named(const RasterCase& c) {

@@ -95,7 +95,8 @@ TEST_CASE("A continuous beam's pieces add up to its dose as well, however its li
       for (int swath = -2; swath <= 2; ++swath)
         for (int frame = -12; frame <= 12; ++frame) {
           const Point at = dab.position + Point(swath * raster.cell.across_m, frame * raster.cell.along_m) - point;
-          expected += dab.energy_J * raster.profile.peakPerWatt_1_m2(raster.radius_m) * raster.profile.relative(at.norm() / raster.radius_m);
+          expected +=
+              dab.energy_J * raster.profile.peakPerWatt_1_m2(raster.radius_m) * raster.profile.relative(at.norm() / raster.radius_m);
         }
     for (const Hit& hit : finder.at(point)) duration += hit.duration_s;
     CHECK(doseOf(finder.at(point)) == Catch::Approx(expected).epsilon(5e-3));  // curves are cut coarser
@@ -166,7 +167,8 @@ TEST_CASE("A setting moved by a hair moves a place's light by a hair", "[removal
     std::vector<double> doses;
     for (std::uint32_t i = 0; i < 100; ++i) {
       const PassChance chance{i, Wander(0.06, i), pitch};
-      doses.push_back(doseOf(finder.at(Point(std::fmod(0.755 * i, 1.0) * cell.across_m, std::fmod(0.57 * i, 1.0) * cell.along_m), &chance)));
+      doses.push_back(
+          doseOf(finder.at(Point(std::fmod(0.755 * i, 1.0) * cell.across_m, std::fmod(0.57 * i, 1.0) * cell.along_m), &chance)));
     }
     return doses;
   };

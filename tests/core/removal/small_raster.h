@@ -20,8 +20,7 @@ struct SmallRaster {
         dabs(dabsOf(frame, travel, emission, radius_m)),
         strikes(strikesOf(frame, travel, emission, radius_m)),
         cell{settings().stepOver_m, settings().travelSpeed_m_s * frame.period_s()},
-        map(steadyMap(rowsOf(frame, travel, emission, radius_m), profile, roundSpot(radius_m), cell,
-                      gridOf(cell, 30e-6))) {}
+        map(steadyMap(rowsOf(frame, travel, emission, radius_m), profile, roundSpot(radius_m), cell, gridOf(cell, 30e-6))) {}
 
   static Settings settings() {
     Settings s;
