@@ -260,7 +260,9 @@ void MainWindow::documentChanged(Changes changes) {
 
 void MainWindow::requestAssessment(bool another) {
   m_recipes->setAssessment(nullptr);
-  m_runner.request({std::make_shared<const Project>(m_document.project()), m_document.plan().name, m_plan->scene(), another});
+  Snapshot snapshot{std::make_shared<const Project>(m_document.project()), m_document.plan().name, m_plan->scene(), another};
+  for (const ShopMachine& card : m_stock.machines) snapshot.shop.push_back(card.machine);
+  m_runner.request(std::move(snapshot));
 }
 
 void MainWindow::assessmentArrived(const std::shared_ptr<const Assessment>& assessment) {

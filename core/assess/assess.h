@@ -36,11 +36,12 @@ struct Remedy {
 struct MachineOffer {
   Machine machine;
   Settings settings;
+  bool own = false;  // the shop has it; otherwise one typical of its kind
 };
 
 /// Looks for one-click changes that mend what fails, best first, each assessed in full; where no single one leaves nothing that fails, for
-/// two and three together, then for one of `others`, machines that the project does not have. None makes a check fail that did not. The
-/// number of assessments is bounded; same inputs, same answer.
+/// two and three together, then for one of `others`, machines that the project does not have, the shop's own first. None makes a check fail
+/// that did not. The number of assessments is bounded; same inputs, same answer.
 std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop = {},
                                  const std::vector<MachineOffer>& others = {});
 

@@ -48,6 +48,21 @@ std::string rippleText(double across, double along) {
   return "Ripple across the swaths " + percent(across) + ", along the travel " + percent(along) + even + ".";
 }
 
+/// Nobody lays swaths in step: what comes of it in the middle of all ways they may fall.
+DoseResult asLaid(DoseResult dose) {
+  if (!dose.outOfStep) return dose;
+  dose.rippleAlong = dose.outOfStep->rippleAlong.middle;
+  dose.missedFraction = dose.outOfStep->missedFraction.middle;
+  return dose;
+}
+
+/// Where it matters that swaths may fall in step all the same.
+std::string inStepText(const DoseResult& inStep, const DoseResult& laid) {
+  const bool matters =
+      rippleLimits.judge(inStep.rippleAlong) != rippleLimits.judge(laid.rippleAlong) && inStep.rippleAlong > laid.rippleAlong;
+  return matters ? " Where swaths happen to fall in step the ripple along the travel is " + percent(inStep.rippleAlong) + "." : "";
+}
+
 /// The worst first; measures that come to nothing are left out.
 std::vector<EvenFinding> evenFindings(const DoseResult& dose) {
   std::vector<EvenFinding> findings{
@@ -69,12 +84,13 @@ VerdictRow evennessRow(const Assessment& assessment) {
   if (!assessment.dose || !(assessment.dose->mean_J_m2 > 0)) return row;
   row.status = Status::Meets;
   row.message.clear();
-  for (const EvenFinding& finding : evenFindings(*assessment.dose)) {
+  const DoseResult laid = asLaid(*assessment.dose);
+  for (const EvenFinding& finding : evenFindings(laid)) {
     row.status = worseOf(row.status, finding.status);
     row.message += (row.message.empty() ? "" : " ") + finding.sentence;
   }
   if (row.status != Status::Meets) row.message += stripeText(*assessment.dose);
-  row.message += thereAndBackText(*assessment.dose);
+  row.message += inStepText(*assessment.dose, laid) + thereAndBackText(*assessment.dose);
   if (row.status != Status::Meets) row.remedy = "Another step-over, edge trim, line spacing or travel speed.";
   return row;
 }

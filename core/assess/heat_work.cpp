@@ -206,7 +206,8 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   out->spots = spotsOf(work, input);
   out->tour = heated.get();
   if (out->spots.empty()) return nullptr;  // nothing is lit
-  out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, work.emission, out->spots, work.stop);
+  out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, work.emission, out->spots, work.stop,
+                          extent == Extent::Whole);
   if (extent == Extent::Peaks) return out;
   const Point& place = out->hot.front.place;
   out->trace = traceAt(out->tour->heat(), place, traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()));

@@ -12,6 +12,8 @@
 #include <cmath>
 #include <functional>
 #include <future>
+#include <iterator>
+#include <map>
 #include <numeric>
 
 namespace bw {
@@ -96,10 +98,10 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   return out;
 }
 
-/// A few of the places stand for all: the last hundredth to clear, the next, which decides when 99 % are clear, and every so many of the
-/// others.
-std::vector<Place> fewer(const std::vector<Place>& places) {
-  const std::size_t count = places.size(), hundredth = std::max<std::size_t>(1, count / 100), others = std::min<std::size_t>(12, count - 2);
+/// A few of the places stand for all: the last hundredth to clear, the next, which decides when 99 % are clear, and `others` evenly of the
+/// rest.
+std::vector<Place> fewer(const std::vector<Place>& places, std::size_t others) {
+  const std::size_t count = places.size(), hundredth = std::max<std::size_t>(1, count / 100);
   std::vector<Place> few{places[hundredth / 2], places[hundredth]};
   for (Place& place : few) place.share = 0.01;
   const double rest = 0.98, from = static_cast<double>(hundredth) + 1, left = static_cast<double>(count) - from;
@@ -108,6 +110,31 @@ std::vector<Place> fewer(const std::vector<Place>& places) {
     few.back().share = rest / static_cast<double>(others);
   }
   return few;
+}
+
+/// Where light falls on a place hundreds of times in a pass: without what is below a hundredth of the strongest hit, its light given to the
+/// others.
+PassHits withoutFaint(const PassHits& hits) {
+  constexpr std::size_t many = 300;
+  constexpr double faint = 0.01;
+  if (hits->size() < many) return hits;
+  const double least = faint * std::ranges::max_element(*hits, {}, &Hit::fluence_J_m2)->fluence_J_m2;
+  std::vector<Hit> strong;
+  std::ranges::copy_if(*hits, std::back_inserter(strong), [&](const Hit& hit) { return hit.fluence_J_m2 >= least; });
+  const double scale = doseOf(*hits) / doseOf(strong);
+  for (Hit& hit : strong) hit.fluence_J_m2 *= scale;
+  return std::make_shared<const std::vector<Hit>>(std::move(strong));
+}
+
+void dropFaint(std::vector<Place>& places) {
+  std::map<const std::vector<Hit>*, PassHits> kept;
+  for (Place& place : places) {
+    for (PassHits& hits : place.passes) {
+      PassHits& known = kept[hits.get()];
+      if (!known) known = withoutFaint(hits);
+      hits = known;
+    }
+  }
 }
 
 double costOf(const Work& work, const Assessment& first, const std::vector<Place>& places) {
@@ -302,7 +329,10 @@ double neverShare(const std::vector<Outcome>& outcomes, const std::function<doub
 }  // namespace
 
 Ranges rangesOf(const Work& work, const Assessment& first) {
-  const std::vector<Place> places = fewer(*first.places);
+  const std::size_t some = std::min<std::size_t>(12, first.places->size() - 2);
+  std::vector<Place> places = fewer(*first.places, some);
+  if (costOf(work, first, places) * fewestSamples > mostWork) places = fewer(*first.places, std::min<std::size_t>(some, 6));
+  if (work.pulsed()) dropFaint(places);
   const std::vector<Unknown> unknowns = unknownsOf(work);
   const double count = mostWork / std::max(1.0, costOf(work, first, places));
   const auto samples = static_cast<std::size_t>(std::clamp(count, double{fewestSamples}, double{mostSamples}));

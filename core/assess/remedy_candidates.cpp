@@ -227,9 +227,10 @@ std::vector<Candidate> candidatesFor(const Project& project, const Assessment& n
 
 std::vector<Candidate> candidatesOn(const std::vector<MachineOffer>& others, const Project& project, const std::string& check) {
   std::vector<Candidate> list;
-  for (const auto& [machine, settings] : others) {
+  for (const auto& [machine, settings, own] : others) {
     if (findMachine(project, machine.id)) continue;
-    const std::string label = "Take a machine like " + machine.name + " (typical, not in this project)";
+    const std::string label = own ? "Take the shop's " + machine.name + " (not in this project yet)"
+                                  : "Take a machine like " + machine.name + " (typical, not in this project)";
     list.push_back({check, "machine " + machine.id, label, settings, machine.id, machine, true});
   }
   return list;

@@ -172,8 +172,8 @@ class SpotTour {
   }
 
  private:
-  static constexpr std::size_t mostStrokes = 12;  // looked along at first
-  static constexpr std::size_t nearStrokes = 2;   // before and after the hottest of them
+  static constexpr std::size_t mostStrokes = 8;  // looked along at first
+  static constexpr std::size_t nearStrokes = 1;  // before and after the hottest of them
 
   /// Spot, whether it comes on to the part, is on its way or leaves it, and whether it is near the part's side.
   using Kind = std::tuple<int, int, bool>;
@@ -212,10 +212,14 @@ class SpotTour {
     if (std::ranges::find(m_looked, index) != m_looked.end()) return;
     m_looked.push_back(index);
     int spot = 0;
-    for (const HotSpot& hot : m_spots) along(index, {hot.fromMiddle, hot.inFrame_s}, spot++);
+    bool right = false, left = false;
+    for (const HotSpot& hot : m_spots) {  // the hottest first: the first of each half stands for the others on the way
+      bool& seen = hot.fromMiddle.x() > 0 ? right : left;
+      along(index, {hot.fromMiddle, hot.inFrame_s}, spot++, seen ? ends : ends | way);
+      seen = true;
+    }
     for (const double side : {0.0, m_tour.part_m.x()}) {
-      const double across = side - m_tour.strokes[index].start.x();
-      for (const Offset& offset : crossingsAt(across)) along(index, offset, spot++);
+      for (const Offset& offset : crossingsAt(side - m_tour.strokes[index].start.x())) along(index, offset, spot++, ends | middle);
       spot = static_cast<int>(m_spots.size()) + 100;
     }
   }
@@ -227,8 +231,10 @@ class SpotTour {
     return m_crossings.emplace_back(across_m, crossingsOf(m_frame, m_angle, m_emission, across_m)).second;
   }
 
+  static constexpr unsigned ends = 1, middle = 2, way = 4;
+
   /// From where the spot comes on to the part to where it leaves it, or the stroke begins and ends.
-  void along(std::size_t index, const Offset& offset, int spot) {
+  void along(std::size_t index, const Offset& offset, int spot, unsigned where) {
     const TourStroke& stroke = m_tour.strokes[index];
     const double x = stroke.start.x() + offset.fromMiddle.x(), width = m_tour.part_m.x(), length = m_tour.part_m.y();
     if (x < -1e-9 || x > width + 1e-9) return;
@@ -237,7 +243,10 @@ class SpotTour {
     const double begin = std::max(stroke.begin_s, std::min(atLow, atHigh)), end = std::min(stroke.end_s, std::max(atLow, atHigh));
     if (begin >= end) return;
     const bool nearSide = std::min(x, width - x) < 5 * w;
-    for (const double share : {0.0, 0.03, 0.3, 0.7, 0.97, 1.0}) {
+    const std::pair<double, unsigned> looked[] = {{0.0, ends}, {0.05, way}, {0.35, way}, {0.5, middle},
+                                                  {0.65, way}, {0.95, way}, {1.0, ends}};
+    for (const auto& [share, kind] : looked) {
+      if ((where & kind) == 0) continue;
       const int stretch = share == 0 ? 0 : share == 1 ? 2 : 1;
       const double time = std::lerp(begin, end, share);
       Moment moment{index, Point(std::clamp(x, 0.0, width), std::clamp(y + speed * (time - stroke.clock_s), 0.0, length)), time,
@@ -297,28 +306,47 @@ class Refining {
     return m_heat.with(trial.place, trial.time_s, patchMean(m_heat.near(), trial.place, trial.time_s, trial.spreading, trial.frameShift_s));
   }
 
-  /// Along the travel and across it, in time, and in the frame's phase, with ever smaller steps while that makes it hotter. `value(trial)`
-  /// is the temperature; a pulse stays a pulse: time and phase move by whole periods, or together.
+  /// How far a trial is moved at first.
+  struct Steps {
+    double along_s;  // with the hand: later, further, the same beam in its frame
+    double across_m;
+    double beside_m;  // along the travel, the hand where it is
+    double later_s;   // the same place
+    double phase_s;   // of the frames
+  };
+
+  /// Each way in turn, in steps ever shorter, while that makes it hotter. `value(trial)` is the temperature; a pulse stays a pulse: time
+  /// and phase move by whole periods, or together.
   template <class Value>
-  HeatTrial hotter(HeatTrial trial, double step_m, double step_s, int halvings, const Value& value) const {
-    constexpr int rounds = 3;  // a way that leads on goes on with the next, shorter steps
-    for (int halving = 0; halving < halvings; ++halving, step_m /= 2, step_s /= 2) {
-      const double beat = m_pulse > 0 ? std::max(1.0, std::round(step_s / m_pulse)) * m_pulse : step_s;
+  HeatTrial hotter(HeatTrial trial, Steps steps, int halvings, const Value& value) const {
+    constexpr int rounds = 2;  // a way that leads on goes on with the next, shorter steps
+    for (int halving = 0; halving < halvings; ++halving) {
       bool better = true;
       for (int round = 0; better && round < rounds; ++round) {
         better = false;
         for (const double way : {-1.0, 1.0}) {
-          better = take(trial, Point(way * step_m, 0), 0, 0, value) || better;
-          better = take(trial, Point(0, way * step_m), 0, 0, value) || better;
-          better = take(trial, Point::Zero(), way * beat, 0, value) || better;
-          better = take(trial, Point::Zero(), 0, way * beat, value) || better;
+          const double speed = m_tour.strokes[trial.stroke].speed_m_s, along = way * steps.along_s;
+          better = take(trial, Point(0, speed * along), along, along, value) || better;
+          better = take(trial, Point(way * steps.across_m, 0), 0, 0, value) || better;
+          better = take(trial, Point(0, way * steps.beside_m), 0, 0, value) || better;
+          better = take(trial, Point::Zero(), way * wholePulses_s(steps.later_s), 0, value) || better;
+          better = take(trial, Point::Zero(), 0, way * wholePulses_s(steps.phase_s), value) || better;
         }
       }
+      for (double* step : {&steps.along_s, &steps.across_m, &steps.beside_m, &steps.later_s, &steps.phase_s}) *step /= 2;
     }
     return trial;
   }
 
+  /// Steps for a stroke's way; `reach_m` beside the beam, `passing_s` of its light.
+  Steps stepsFor(const HeatTrial& trial, double across_m, double reach_m, double later_s, double phase_s) const {
+    const TourStroke& stroke = m_tour.strokes[trial.stroke];
+    return {0.04 * (stroke.end_s - stroke.begin_s), across_m, reach_m, later_s, phase_s};
+  }
+
  private:
+  double wholePulses_s(double time_s) const { return m_pulse > 0 ? std::max(1.0, std::round(time_s / m_pulse)) * m_pulse : time_s; }
+
   /// Whether so much further is hotter: then the trial is there.
   template <class Value>
   bool take(HeatTrial& trial, const Point& way, double later_s, double shift_s, const Value& value) const {
@@ -340,24 +368,24 @@ class Refining {
 };
 
 /// The hottest of all trials: the hottest few coarsely refined, and the hottest of these finely.
-template <class Value>
-HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, double step_m, double step_s, const Value& value,
+/// `steps(trial)` to begin with.
+template <class Value, class StepsOf>
+HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, const StepsOf& steps, const Value& value, bool finely,
                     const std::stop_token& stop) {
-  constexpr std::size_t coarsely = 6, finely = 2;
-  const auto keep = [&](std::size_t most) {
-    std::ranges::stable_sort(trials, std::greater(), &HeatTrial::value_C);
-    trials.resize(std::min(trials.size(), most));
-    throwIfStopped(stop);
-  };
+  constexpr std::size_t coarsely = 4;
+  constexpr int halvings = 5;
   for (HeatTrial& trial : trials) {
     throwIfStopped(stop);
     trial.value_C = value(trial);
   }
-  keep(coarsely);
-  for (HeatTrial& trial : trials) trial = refining.hotter(trial, step_m, step_s, 1, value);
-  keep(finely);
-  for (HeatTrial& trial : trials) trial = refining.hotter(trial, step_m, step_s, 4, value);
-  return *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
+  std::ranges::stable_sort(trials, std::greater(), &HeatTrial::value_C);
+  trials.resize(std::min(trials.size(), finely ? coarsely : 1));
+  for (HeatTrial& trial : trials) {
+    throwIfStopped(stop);
+    trial = refining.hotter(trial, steps(trial), 1, value);
+  }
+  const HeatTrial best = *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
+  return finely ? refining.hotter(best, steps(best), halvings, value) : best;
 }
 
 PatchMoment momentOf(const HeatTrial& trial) { return {trial.place, trial.time_s, trial.frameShift_s}; }
@@ -365,7 +393,7 @@ PatchMoment momentOf(const HeatTrial& trial) { return {trial.place, trial.time_s
 }  // namespace
 
 HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,
-                      const std::vector<HotSpot>& spots, const std::stop_token& stop) {
+                      const std::vector<HotSpot>& spots, const std::stop_token& stop, bool finely) {
   const std::vector<Moment> moments = SpotTour(heat, frame, travelAngle_rad, emission, spots).moments(stop);
   const Refining refining(heat, frame.period_s(), emission.pulsed ? 1 / emission.rate_Hz : 0);
   const double w = heat.near().spotRadius_m(),
@@ -379,20 +407,26 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
     for (HeatTrial& trial : later) trial.time_s += time_s;
     return later;
   };
+  const double passing = 2 * w / std::max(topSpeedOf(frame), 1e-9), inside = heat.near().boxes().all.size.x() / 16;
+  const auto front = [&](const HeatTrial& trial) { return refining.patch_C(trial).front_C; };
+  const auto back = [&](const HeatTrial& trial) { return refining.patch_C(trial).back_C; };
   auto backs = std::async(std::launch::async, [&] {
+    const double slow = std::max(patchTime_s, 0.3 * through);
     return hottestOf(
-        late(patchTime_s + 0.3 * through), refining, 4 * w, std::max(patchTime_s, 0.3 * through),
-        [&](const HeatTrial& t) { return refining.patch_C(t).back_C; }, stop);
+        late(patchTime_s + 0.3 * through), refining, [&](const HeatTrial& t) { return refining.stepsFor(t, inside, 4 * w, slow, slow); },
+        back, finely, stop);
   });
   const HeatTrial point = hottestOf(
-      trials, refining, w, 2 * w / std::max(topSpeedOf(frame), 1e-9), [&](const HeatTrial& t) { return refining.point_C(t); }, stop);
+      trials, refining, [&](const HeatTrial& t) { return refining.stepsFor(t, w, w, passing, passing); },
+      [&](const HeatTrial& t) { return refining.point_C(t); }, finely, stop);
   std::vector<HeatTrial> patches = late(0.4 * patchTime_s);
   for (const double share : {0.2, 0.4, 0.7}) {  // a patch is often hottest where a point is
     patches.push_back(point);
     patches.back().time_s += share * patchTime_s;
   }
-  const HeatTrial front = hottestOf(
-      patches, refining, 2 * w, patchTime_s, [&](const HeatTrial& t) { return refining.patch_C(t).front_C; }, stop);
+  const HeatTrial hotFront = hottestOf(
+      patches, refining, [&](const HeatTrial& t) { return refining.stepsFor(t, 2 * w, 2 * w, patchTime_s, patchTime_s); }, front, finely,
+      stop);
 
   HotPlace hot;
   hot.query = refining.queryOf(point);
@@ -400,10 +434,10 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
   hot.pointRise = heat.near().rise_K_W(hot.query);
   hot.point_C = point.value_C;
   hot.part_C = heat.part_C(hot.query.place, hot.query.time_s);
-  const HeatTrial back = backs.get();
-  hot.patch = {front.value_C, back.value_C};
-  hot.front = momentOf(front);
-  hot.back = momentOf(back);
+  const HeatTrial hotBack = backs.get();
+  hot.patch = {hotFront.value_C, hotBack.value_C};
+  hot.front = momentOf(hotFront);
+  hot.back = momentOf(hotBack);
   return hot;
 }
 

@@ -42,8 +42,9 @@ struct HotPlace {
 /// Follows the frame's hot spots, and where a swath hangs over the part's side the beam as it crosses that edge, along strokes chosen over
 /// the whole work: from where they come on to the part to where they leave it. Of each spot and stretch of way the stroke is taken that
 /// looks hottest with frames smeared evenly; there the beam's own way is followed, and the hottest few are refined in place, time and
-/// phase, for the point and for either face by itself. Throws Stopped.
+/// phase, for the point and for either face by itself. Not
+/// `finely`, a few per cent of the rise may be missed. Throws Stopped.
 HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,
-                      const std::vector<HotSpot>& spots, const std::stop_token& stop = {});
+                      const std::vector<HotSpot>& spots, const std::stop_token& stop = {}, bool finely = true);
 
 }  // namespace bw

@@ -63,8 +63,9 @@ Settings firstGuess(const Machine& machine) {
   return settings;
 }
 
-std::vector<MachineOffer> typicalOffers() {
+std::vector<MachineOffer> typicalOffers(const std::vector<Machine>& own) {
   std::vector<MachineOffer> offers;
+  for (const Machine& machine : own) offers.push_back({machine, firstGuess(machine), true});
   for (const Machine& machine : typicalMachines()) offers.push_back({machine, firstGuess(machine)});
   return offers;
 }

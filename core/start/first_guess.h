@@ -11,7 +11,7 @@ namespace bw {
 /// assessment judges them like any others.
 Settings firstGuess(const Machine& machine);
 
-/// The typical machines, each set to its first guess.
-std::vector<MachineOffer> typicalOffers();
+/// Machines that may be offered, each set to its first guess: the shop's own, then the typical ones.
+std::vector<MachineOffer> typicalOffers(const std::vector<Machine>& own = {});
 
 }  // namespace bw

@@ -49,7 +49,7 @@ std::vector<LightPiece> historyOfRaster() {
 
 void place(benchmark::State& state) {
   const std::vector<LightPiece> light = historyOfRaster();
-  const Heated heated;
+  const HeatedCells heated;
   double depth_m = 0;
   for (auto _ : state) {
     Column column(heated.layers, ColumnMetal(heated.metal, heated.start_C), heated.thickness_m, {}, ColumnSettings::fine());
@@ -64,7 +64,7 @@ constexpr int pulseCount = 10;
 constexpr double pause_s = 1 / 240e3;
 
 template <class Advance>
-void through(const Heated& heated, Advance advance) {
+void through(const HeatedCells& heated, Advance advance) {
   double now = 0;
   for (const LightPiece& piece : heated.pulses(pulseCount, pause_s, 0.1)) {
     advance(0, piece.from_s - now);
@@ -74,7 +74,7 @@ void through(const Heated& heated, Advance advance) {
   advance(0, pulseCount * pause_s - now);
 }
 
-Column ourRun(const Heated& heated, const ColumnMetal& metal) {
+Column ourRun(const HeatedCells& heated, const ColumnMetal& metal) {
   Column column(heated.layers, metal, heated.thickness_m, {}, ColumnSettings::fine());
   through(heated, [&](double irradiance, double time) {
     if (irradiance > 0)
@@ -85,7 +85,7 @@ Column ourRun(const Heated& heated, const ColumnMetal& metal) {
   return column;
 }
 
-CellsAsOde theirRun(const Heated& heated, const std::vector<ColumnCell>& cells, double error) {
+CellsAsOde theirRun(const HeatedCells& heated, const std::vector<ColumnCell>& cells, double error) {
   CellsAsOde ode(heated, cells);
   through(heated, [&](double irradiance, double time) { ode.advance(irradiance, time, error); });
   return ode;
@@ -96,7 +96,7 @@ constexpr double theirError = 2e-4;
 /// A ratio of times says something only at equal accuracy.
 void accuracy(benchmark::State& state) {
   for (auto _ : state) {
-    const Heated heated;
+    const HeatedCells heated;
     const Column column = ourRun(heated, ColumnMetal(heated.metal, heated.start_C));
     const CellsAsOde theirs = theirRun(heated, column.cells(), theirError), exact = theirRun(heated, column.cells(), 1e-8);
     double our = 0, their = 0, highest = 0;
@@ -111,13 +111,13 @@ void accuracy(benchmark::State& state) {
 }
 
 void ours(benchmark::State& state) {
-  const Heated heated;
+  const HeatedCells heated;
   const ColumnMetal metal(heated.metal, heated.start_C);
   for (auto _ : state) benchmark::DoNotOptimize(ourRun(heated, metal));
 }
 
 void library(benchmark::State& state) {
-  const Heated heated;
+  const HeatedCells heated;
   const Column column(heated.layers, ColumnMetal(heated.metal, heated.start_C), heated.thickness_m, {}, ColumnSettings::fine());
   for (auto _ : state) benchmark::DoNotOptimize(theirRun(heated, column.cells(), theirError));
 }

@@ -13,7 +13,7 @@
 
 namespace bw::test {
 
-Heated::Heated() {
+HeatedCells::HeatedCells() {
   CoatLayer top;
   top.thickness_m = 25e-6;
   top.absorptance = 0.6;
@@ -38,7 +38,7 @@ Heated::Heated() {
   metal.melting_C.range.likely = 1500;
 }
 
-std::vector<LightPiece> Heated::pulses(int count, double period_s, double share) const {
+std::vector<LightPiece> HeatedCells::pulses(int count, double period_s, double share) const {
   constexpr double duration_s = 50e-9;
   const double fluence = share * layers[0].sensibleEnthalpy_J_m3() * layers[0].opticalDepth_m / layers[0].absorptance;
   std::vector<LightPiece> pieces;
@@ -96,7 +96,7 @@ struct CellsAsOde::System {
   }
 };
 
-CellsAsOde::CellsAsOde(const Heated& heated, const std::vector<ColumnCell>& cells, const char* method)
+CellsAsOde::CellsAsOde(const HeatedCells& heated, const std::vector<ColumnCell>& cells, const char* method)
     : m_system(std::make_shared<System>()), m_rise(cells.size(), 0) {
   System& s = *m_system;
   s.metal = heated.metal;

@@ -8,8 +8,8 @@
 namespace bw::test {
 
 /// A coat of two layers on carbon steel with its curves, and pulses that warm it but remove nothing.
-struct Heated {
-  Heated();
+struct HeatedCells {
+  HeatedCells();
   std::vector<LightPiece> pulses(int count, double period_s, double share) const;  // of what brings the cold top to its removal temperature
 
   std::vector<CoatLayer> layers;
@@ -22,7 +22,7 @@ struct Heated {
 /// integrator msbdf of the GNU Scientific Library. Light by exp(-z/d), which matched absorptances give.
 class CellsAsOde {
  public:
-  CellsAsOde(const Heated& heated, const std::vector<ColumnCell>& cells, const char* method = "msbdf");
+  CellsAsOde(const HeatedCells& heated, const std::vector<ColumnCell>& cells, const char* method = "msbdf");
 
   /// Constant light; error of a step relative to the temperatures, and as many hundred kelvins.
   void advance(double irradiance_W_m2, double duration_s, double error);

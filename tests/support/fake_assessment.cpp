@@ -149,8 +149,6 @@ std::vector<PlaceHistory> places(const DoseMap& map, const DoseResult& dose, con
     PlaceHistory place;
     place.share = 1.0 / classes;
     place.dose_J_m2 = static_cast<double>(map.dose_J_m2[cell]);
-    place.across_m = (static_cast<double>(cell % static_cast<std::size_t>(map.columns)) + 0.5) * map.cellAcross_m;
-    place.along_m = (static_cast<double>(cell / static_cast<std::size_t>(map.columns)) + 0.5) * map.cellAlong_m;
     place.depth_m = depthCurve(place.dose_J_m2 / dose.mean_J_m2, layers, floorOfPale);
     const auto clear = std::find_if(place.depth_m.begin(), place.depth_m.end(), [=](double depth) { return depth >= total_m - 2 * um; });
     if (clear != place.depth_m.end()) place.passesToClear = static_cast<int>(clear - place.depth_m.begin());

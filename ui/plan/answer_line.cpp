@@ -151,7 +151,9 @@ std::vector<AnswerLine::Entry> AnswerLine::entries() const {
   add("removal.passes_needed", tr("passes to clear"), passes ? std::optional<double>(*passes) : std::nullopt,
       ranges ? None(ranges->passesNeeded) : None(), format::count);
   if (const LimitResult* limit = tellingLimit(now.thermal.limits)) {
-    made.push_back({"thermal.worst_margin", tr("%1 of %2").arg(predicted(*limit), format::temperature(limit->limit_C)),
+    const bool boils = now.thermal.boils(limit->predicted_C);
+    made.push_back({"thermal.worst_margin",
+                    (boils ? tr("%1 %2") : tr("%1 of %2")).arg(predicted(*limit), format::temperature(limit->limit_C)),
                     QString::fromStdString(limit->name)});
   }
   if (now.job.secondsPerA4) made.push_back({"job.minutes_per_A4", format::rate(*now.job.secondsPerA4), tr("pace")});
@@ -161,6 +163,7 @@ std::vector<AnswerLine::Entry> AnswerLine::entries() const {
 /// What the limit is held against: the range of the face, where this limit is on the face's own number and its range is known.
 QString AnswerLine::predicted(const LimitResult& limit) const {
   const auto whole = [](double value) { return QLocale().toString(value, 'f', 0); };
+  if (m_assessment->thermal.boils(limit.predicted_C)) return tr("boils, limit");
   if (const std::optional<Spread> spread = spreadOf(limit, *m_assessment)) return format::ends(*spread, whole);
   return whole(limit.predicted_C);
 }

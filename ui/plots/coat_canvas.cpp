@@ -292,7 +292,7 @@ void CoatCanvas::paintMetal(QPainter& painter) const {
                    format::length(m_project.part.thickness_m.likely));
 }
 
-/// Places side by side from the most to the least dosed, each as wide as its share of the area and worn down as far as its dose goes.
+/// Places side by side from the most to the least worn, each as wide as its share of the area.
 QPainterPath CoatCanvas::wornByDose() const {
   std::vector<const PlaceHistory*> places;
   double shares = 0;
@@ -302,7 +302,10 @@ QPainterPath CoatCanvas::wornByDose() const {
     shares += place.share;
   }
   if (shares <= 0) return {};
-  std::stable_sort(places.begin(), places.end(), [](const PlaceHistory* a, const PlaceHistory* b) { return a->dose_J_m2 > b->dose_J_m2; });
+  const auto depth = [this](const PlaceHistory* place) {
+    return place->depth_m[std::min(static_cast<std::size_t>(m_pass), place->depth_m.size() - 1)];
+  };
+  std::ranges::stable_sort(places, std::greater(), depth);
   QPainterPath gone;
   gone.moveTo(body().left(), top_px - 1);
   double x = body().left();

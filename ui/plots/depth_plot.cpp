@@ -37,6 +37,15 @@ void fill(QCPGraph* graph, const std::vector<Spread>* depths_m, double Spread::*
 const PlaceHistory* first(const std::vector<PlaceHistory>& places) { return places.empty() ? nullptr : &places.front(); }
 const PlaceHistory* last(const std::vector<PlaceHistory>& places) { return places.empty() ? nullptr : &places.back(); }
 
+/// Evenly chosen, the first and the last among them: more columns than this nobody reads.
+std::vector<PlaceHistory> someOf(const std::vector<PlaceHistory>& places) {
+  constexpr std::size_t most = 41;
+  if (places.size() <= most) return places;
+  std::vector<PlaceHistory> some;
+  for (std::size_t i = 0; i < most; ++i) some.push_back(places[i * (places.size() - 1) / (most - 1)]);
+  return some;
+}
+
 double longest(const std::vector<PlaceHistory>& places) {
   std::size_t points = 0;
   for (const PlaceHistory& place : places) points = std::max(points, place.depth_m.size());
@@ -65,9 +74,9 @@ DepthPlot::DepthPlot(QWidget* parent) : PlotView(tr("Down through the coat"), tr
     *graph = plot->addGraph();
   m_most->setChannelFillGraph(m_least);
   m_high->setChannelFillGraph(m_low);
-  m_least->setName(tr("least dosed"));
+  m_least->setName(tr("last to clear"));
   m_median->setName(tr("half of the area"));
-  m_most->setName(tr("most dosed"));
+  m_most->setName(tr("first to clear"));
   new Painting(plot, QStringLiteral("legend"), Painting::Clip::Whole, [this](QCPPainter& painter, const QRectF& box) {
     paintNames(painter, box);
     paintPost(painter, box);
@@ -210,9 +219,9 @@ std::vector<KeyEntry> DepthPlot::key() const {
     entries = {{KeyEntry::Mark::Line, tones().accent, tr("likely, mean over the surface")},
                {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.25), tr("9 in 10 such jobs, thicker coats too")}};
   } else {
-    entries = {{KeyEntry::Mark::DashedLine, tones().accent, tr("least dosed")},
+    entries = {{KeyEntry::Mark::DashedLine, tones().accent, tr("last to clear")},
                {KeyEntry::Mark::Line, tones().accent, tr("half the area")},
-               {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.25), tr("up to most dosed")}};
+               {KeyEntry::Mark::Area, blend(tones().sheet, tones().accent, 0.25), tr("up to the first to clear")}};
   }
   if (ghost() != nullptr) entries.push_back({KeyEntry::Mark::DashedLine, tones().ink, tr("after the change")});
   if (place()) entries.push_back({KeyEntry::Mark::Line, tones().ink, tr("picked place")});
@@ -289,7 +298,7 @@ QString DepthPlot::readoutAt(double passes, double depth_um) const {
 
 QString DepthPlot::csv() const {
   PlotTable table{{QStringLiteral("passes")}, {}};
-  const auto& places = now()->removal.places;
+  const std::vector<PlaceHistory> places = someOf(now()->removal.places);
   for (const PlaceHistory& place : places) {
     table.header
         << QStringLiteral("depth_um_at_%1_J_cm2_share_%2").arg(place.dose_J_m2 / J_m2_per_J_cm2, 0, 'g', 4).arg(place.share, 0, 'g', 3);

@@ -54,7 +54,9 @@ QString stillWords(const LimitResult& limit) {
 LimitMark markOf(const LimitResult& limit, const Assessment& assessment, HeatView view) {
   const bool still = view == HeatView::StillHand;
   const std::optional<Spread> spread = spreadOf(limit, assessment);
-  const QString predicted = spread ? format::ends(*spread, format::temperature) : format::temperature(limit.predicted_C);
+  const QString predicted = assessment.thermal.boils(limit.predicted_C) ? HeatCurveWords::tr("boiling")
+                            : spread                                    ? format::ends(*spread, format::temperature)
+                                                                        : format::temperature(limit.predicted_C);
   const QString name = HeatCurveWords::tr("%1  %2").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name));
   LimitMark mark{limit.limit_C, limit.warnOnly, name + (still ? stillWords(limit) : workWords(limit)), {}, {}};
   if (limit.warnOnly) mark.more += HeatCurveWords::tr(" (warning only)");

@@ -50,6 +50,7 @@ std::optional<Spread> spreadOf(const LimitResult& limit, const Assessment& asses
 }
 
 QString predictedWords(const LimitResult& limit, const Assessment& assessment) {
+  if (assessment.thermal.boils(limit.predicted_C)) return HeatWords::tr("boils");
   const std::optional<Spread> spread = spreadOf(limit, assessment);
   return spread ? format::range(*spread, format::temperature) : format::temperature(limit.predicted_C);
 }

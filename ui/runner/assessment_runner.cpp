@@ -13,7 +13,7 @@ AssessmentRunner::Model shippedModel() {
             return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop), snapshot.scene);
           },
           [](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
-            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop), typicalOffers());
+            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop), typicalOffers(snapshot.shop));
           },
           [](const Snapshot& snapshot, const Assessment& first, std::stop_token stop) {
             return inDepth(*snapshot.project, shippedLibrary(), first, std::move(stop));

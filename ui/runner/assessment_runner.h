@@ -19,6 +19,7 @@ struct Snapshot {
   std::string planName;
   SceneRequest scene = {};  // which part of the work the dose map shows
   bool another = false;     // another project than before: results for earlier snapshots are of no use
+  std::vector<Machine> shop = {};  // machines that may be offered besides
 };
 
 /// Assesses the newest snapshot in the background, then looks into it in depth, then for remedies. Starts at once when idle; when busy

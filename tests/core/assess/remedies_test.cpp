@@ -2,6 +2,7 @@
 #include "core/assess/settings_change.h"
 #include "core/files/assessment_file.h"
 #include "core/start/first_guess.h"
+#include "core/start/typical_machines.h"
 #include "tests/core/assess/examples.h"
 #include "tests/support/catch.h"
 #include "tests/support/thorough.h"
@@ -14,12 +15,31 @@ namespace {
 /// Projects that have something to mend.
 std::vector<Variation> ailing() {
   return {
-      {"too few passes", [](Project& p) { p.coat.resize(1); p.coat[0].thickness_m = Range::exact(200e-6); }},
+      {"too few passes",
+       [](Project& p) {
+         p.coat.resize(1);
+         p.coat[0].thickness_m = Range::exact(200e-6);
+       }},
       {"uneven edges", [](Project& p) { settingsOf(p).stepOver_m = 5.9e-3; }},
-      {"too hot", [](Project& p) { p.part.limits = {{"back_face_C", 30}}; }},
-      {"melting", [](Project& p) { p.part.finish = Finish::Untouched; settingsOf(p).repetitionRate_Hz = 200e3; }},
-      {"beyond the machine", [](Project& p) { settingsOf(p).scanSpeed_m_s = 20; settingsOf(p).powerFraction = 1.5; }},
-      {"pulses too weak", [](Project& p) { settingsOf(p).repetitionRate_Hz = 800e3; settingsOf(p).powerFraction = 0.3; }},
+      {"too hot",
+       [](Project& p) {
+         p.part.limits = {{"back_face_C", 30}};
+       }},
+      {"melting",
+       [](Project& p) {
+         p.part.finish = Finish::Untouched;
+         settingsOf(p).repetitionRate_Hz = 200e3;
+       }},
+      {"beyond the machine",
+       [](Project& p) {
+         settingsOf(p).scanSpeed_m_s = 20;
+         settingsOf(p).powerFraction = 1.5;
+       }},
+      {"pulses too weak",
+       [](Project& p) {
+         settingsOf(p).repetitionRate_Hz = 800e3;
+         settingsOf(p).powerFraction = 0.2;
+       }},
   };
 }
 
@@ -223,5 +243,13 @@ TEST_CASE("Where no setting helps a machine that the project does not have is of
   REQUIRE_FALSE(remedies.empty());
   REQUIRE(remedies.front().newMachine);
   CHECK(remedies.front().machine == remedies.front().newMachine->id);
+
+  Machine own = typicalMachines().front();
+  own.id = "shop-1";
+  own.name = "bench machine";
+  const auto withOwn = forRemoval(typicalOffers({own}));
+  REQUIRE_FALSE(withOwn.empty());
+  CHECK(std::ranges::any_of(withOwn,
+                            [](const Remedy& remedy) { return remedy.label.find("the shop's bench machine") != std::string::npos; }));
   CHECK(rowOf(*remedies.front().outcome, "removal").status != Status::Fails);
 }

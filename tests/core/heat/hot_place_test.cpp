@@ -3,9 +3,11 @@
 
 #include "tests/core/heat/beams.h"
 #include "tests/support/catch.h"
+#include "tests/support/thorough.h"
 
 #include <algorithm>
 #include <cmath>
+#include <random>
 
 using namespace bw;
 
@@ -120,4 +122,105 @@ TEST_CASE("Nowhere and never on the part does the beam meet much hotter metal th
   CHECK(hot.point_C - 20 > 0.93 * (hottest - 20));
   CHECK(hot.patch.front_C - 20 > 0.9 * (patch - 20));
   CHECK(hot.patch.back_C - 20 > 0.9 * (back - 20));
+}
+
+namespace {
+
+/// A small job of any kind, heated.
+struct RandomJob {
+  PartSheet sheet;
+  TourPlan plan;
+  Frame frame;
+  Emission emission;
+  double radius_m, power_W;
+  Plate plate;
+  PartHeat part;
+  PathHeat near;
+  PartRun run;
+  WorkHeat heat;
+
+  explicit RandomJob(std::mt19937& random)
+      : sheet{{ThermalCurve::Constant, ThermalCurve::Constant, between(random, 20, 200), 446, 7850},
+              between(random, 0.6e-3, 4e-3),
+              Point(between(random, 0.03, 0.08), between(random, 0.03, 0.06)),
+              12,
+              0,
+              20,
+              20},
+        plan(planOn(sheet, random)),
+        frame(test::raster(between(random, 6e-3, 15e-3), between(random, 1e-3, 5e-3), between(random, 1.5, 6),
+                           between(random, 0.15e-3, 0.4e-3), between(random, 50e-6, 400e-6))),
+        emission{random() % 3U > 0, between(random, 20e3, 120e3), 1},
+        radius_m(between(random, 60e-6, 250e-6)),
+        power_W(between(random, 20, 80)),
+        plate(plateAt(sheet, 20)),
+        part(sheet, {600}, plate, radius_m, frame.period_s()),
+        near(frame, test::quarterTurn, emission, radius_m, plate, tourOf(plan), part.handover_s()),
+        run(part.run(near.tour(), near.boxes(), power_W, 10)),
+        heat(near, part.enthalpy(), run.field, power_W) {}
+
+  static double between(std::mt19937& random, double low, double high) {
+    return low + (high - low) * static_cast<double>(random()) / 4294967296.0;
+  }
+  static TourPlan planOn(const PartSheet& sheet, std::mt19937& random) {
+    TourPlan plan;
+    plan.part_m = sheet.size_m;
+    plan.travelSpeed_m_s = between(random, 5e-3, 40e-3);
+    plan.stepOver_m = between(random, 6e-3, 14e-3);
+    plan.passes = 1 + static_cast<int>(random() % 2U);
+    return plan;
+  }
+  HotPlace hottest() const {
+    const PathHeat steady(frame, test::quarterTurn, emission, radius_m, plate, endlessTour(plan.travelSpeed_m_s),
+                          std::max(plate.mixingAge_s(), 20 / 20e3));
+    return hottestPlace(heat, frame, test::quarterTurn, emission, hottestSpots(steady, frame, test::quarterTurn, emission));
+  }
+};
+
+}  // namespace
+
+TEST_CASE("On random jobs no pulse, whatever the frames' phase, meets hotter metal than the hottest found", "[heat]") {
+  std::mt19937 random(11);
+  for (int job = 0; job < (test::thorough() ? 30 : 5); ++job) {
+    const RandomJob in(random);
+    const HotPlace hot = in.hottest();
+    CAPTURE(job, in.emission.pulsed, in.radius_m, in.sheet.thickness_m, in.plan.travelSpeed_m_s);
+    CHECK(in.heat.with(hot.query.place, hot.query.time_s, in.near.rise_K_W(hot.query)).front_C == Catch::Approx(hot.point_C));
+
+    // Where the beam is, at any time of any stroke, turns and ends as often as all the rest.
+    const Travel turned(0, test::quarterTurn);
+    const double pulse = in.emission.pulsed ? 1 / in.emission.rate_Hz : 0;
+    double point = 20, front = 20, back = 20;
+    for (int sample = 0; sample < (test::thorough() ? 4000 : 1500); ++sample) {
+      const TourStroke& stroke = in.near.tour().strokes[random() % in.near.tour().strokes.size()];
+      const double share = RandomJob::between(random, 0, 1);
+      const double time = std::lerp(stroke.begin_s, stroke.end_s,
+                                    sample % 2 == 0 ? share
+                                    : share < 0.5   ? 0.1 * share
+                                                    : 1 - 0.1 * (1 - share));
+      double inFrame = RandomJob::between(random, 0, in.frame.period_s());
+      if (sample % 3 > 0) {  // from a turn's middle on
+        const auto& pieces = in.frame.stretches();
+        const Stretch& piece = pieces[random() % pieces.size()];
+        inFrame = piece.begin_s +
+                  piece.duration_s * (piece.isStraight() ? RandomJob::between(random, 0, 0.1) : RandomJob::between(random, 0.4, 1));
+      }
+      if (pulse > 0) inFrame = pulse * std::floor(inFrame / pulse);
+      const Stretch& piece = in.frame.stretchAt(std::min(inFrame, in.frame.period_s() * (1 - 1e-9)));
+      const Point place = stroke.middleAt(time) + turned.onPart(piece.at(inFrame - piece.begin_s), 0);
+      if ((place.array() < 0).any() || (place.array() > in.near.tour().part_m.array()).any()) continue;
+      HeatQuery query{place, time, pulse};
+      query.frameShift_s = time - stroke.clock_s - inFrame;
+      query.spreading = in.heat.spreading(place, time);
+      point = std::max(point, in.heat.with(place, time, in.near.rise_K_W(query)).front_C);
+      if (sample % 4 > 0) continue;
+      const double later = time + RandomJob::between(random, 0, 2 * patchTime_s);
+      const Faces faces = in.heat.patchAt(place, later, query.frameShift_s);
+      front = std::max(front, faces.front_C);
+      back = std::max(back, faces.back_C);
+    }
+    CHECK(hot.point_C - 20 > 0.98 * (point - 20));
+    CHECK(hot.patch.front_C - 20 > 0.98 * (front - 20));
+    CHECK(hot.patch.back_C - 20 > 0.98 * (back - 20));
+  }
 }

@@ -188,7 +188,7 @@ TEST_CASE("Paint behind softens by its temperature and scorches by its time at t
   CHECK(named(limitsWith(part), "scorches").limitUpTo_C == 230);
   for (const Behind behind : {Behind::Sealer, Behind::Rubber, Behind::Solder, Behind::Adhesive, Behind::Wax}) {
     part.behind = {behind};
-    const LimitResult& limit = named(limitsWith(part), "behind");
+    const LimitResult limit = named(limitsWith(part), "behind");
     CHECK(limit.limitUpTo_C >= limit.limit_C);
     CHECK(limit.where == "back");
   }

@@ -9,7 +9,7 @@ using namespace bw::test;
 // the library's own control of steps, temperatures instead of enthalpies, and curves evaluated where the column uses its table.
 
 TEST_CASE("The column's temperatures are those of a stiff integrator on the same cells", "[removal]") {
-  const Heated heated;
+  const HeatedCells heated;
   const std::vector<LightPiece> light = heated.pulses(4, 10e-6, 0.25);
   Column column(heated.layers, ColumnMetal(heated.metal, heated.start_C), heated.thickness_m, {}, ColumnSettings::fine());
   CellsAsOde ode(heated, column.cells());

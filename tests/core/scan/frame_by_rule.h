@@ -121,7 +121,7 @@ class FrameByRule {
 };
 
 /// A small frame of that pattern whose turns and lines take awkward times.
-inline Settings smallFrame(Pattern pattern) {
+inline Settings smallFrameSettings(Pattern pattern) {
   Settings settings;
   settings.pattern = pattern;
   settings.width_m = 6.1e-3;

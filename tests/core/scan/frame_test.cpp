@@ -54,7 +54,7 @@ double farthestLit(const Frame& frame) {
 TEST_CASE("Frames follow the rules of the file format at every time", "[scan]") {
   for (const Pattern pattern : ruled) {
     for (const Variant& variant : variants) {
-      const Settings settings = with(smallFrame(pattern), variant);
+      const Settings settings = with(smallFrameSettings(pattern), variant);
       const Frame frame = buildFrame(settings, headWith(variant.turnaround_s));
       const FrameByRule rule(settings, variant.turnaround_s);
       CAPTURE(static_cast<int>(pattern), variant.oneWay, variant.trim_m, variant.offInTurns, variant.turnaround_s);
@@ -84,7 +84,7 @@ TEST_CASE("A raster has floor(height/spacing + 1e-9) + 1 lines", "[scan]") {
   };
   const Row row = GENERATE(Row{14e-3, 0.08e-3, 176}, Row{1e-3, 0.1e-3, 11}, Row{0.3e-3, 0.1e-3, 4}, Row{0, 0.1e-3, 1},
                            Row{0.05e-3, 0.1e-3, 1}, Row{0.0999e-3, 0.1e-3, 1}, Row{0.7e-3, 0.1e-3, 8});
-  Settings settings = smallFrame(Pattern::Raster);
+  Settings settings = smallFrameSettings(Pattern::Raster);
   settings.height_m = row.height_m;
   settings.lineSpacing_m = row.spacing_m;
   settings.beamOffInTurns = true;
@@ -99,7 +99,7 @@ TEST_CASE("The beam never jumps inside a frame, but between the halves of a cros
   for (const Pattern pattern : all) {
     for (const Variant& variant : variants) {
       if (variant.turnaround_s == 0) continue;  // an ideal head does jump to the next line
-      const auto stretches = buildFrame(with(smallFrame(pattern), variant), headWith(variant.turnaround_s)).stretches();
+      const auto stretches = buildFrame(with(smallFrameSettings(pattern), variant), headWith(variant.turnaround_s)).stretches();
       int jumps = 0;
       for (std::size_t i = 1; i < stretches.size(); ++i) {
         jumps += (endOf(stretches[i - 1]) - stretches[i].at(0)).norm() > 1e-12 ? 1 : 0;
@@ -114,7 +114,7 @@ TEST_CASE("The beam never jumps inside a frame, but between the halves of a cros
 TEST_CASE("A turn overshoots by speed times turnaround over four", "[scan]") {
   const double turnaround_s = GENERATE(0.0, 100e-6, 250e-6);
   for (const Pattern pattern : {Pattern::Line, Pattern::Raster}) {
-    Settings settings = smallFrame(pattern);
+    Settings settings = smallFrameSettings(pattern);
     const double overshoot = settings.scanSpeed_m_s * turnaround_s / 4;
     CHECK(farthestLit(buildFrame(settings, headWith(turnaround_s))) == Approx(settings.width_m / 2 + overshoot));
     settings.beamOffInTurns = true;
@@ -125,7 +125,7 @@ TEST_CASE("A turn overshoots by speed times turnaround over four", "[scan]") {
 }
 
 TEST_CASE("Share of the time that is lit", "[scan]") {
-  Settings settings = smallFrame(Pattern::Raster);
+  Settings settings = smallFrameSettings(Pattern::Raster);
   const double T = 250e-6, line = settings.width_m / settings.scanSpeed_m_s;
   const auto share = [&] { return buildFrame(settings, headWith(T)).litFraction(); };
   CHECK(share() == Approx(1));
@@ -143,7 +143,7 @@ TEST_CASE("Share of the time that is lit", "[scan]") {
 }
 
 TEST_CASE("A trimmed sine is lit for (2/pi) asin(1 - 2 trim/width) of its time", "[scan]") {
-  Settings settings = smallFrame(Pattern::Sine);
+  Settings settings = smallFrameSettings(Pattern::Sine);
   for (const double trim_m : {0.0, 0.3e-3, 1e-3, 3.05e-3}) {
     settings.edgeTrim_m = trim_m;
     const double expected = 2 / std::numbers::pi * std::asin(1 - 2 * trim_m / settings.width_m);
@@ -155,7 +155,7 @@ TEST_CASE("Any pattern may be asked how many pieces it has, and has no more", "[
   for (const Pattern pattern : all) {
     for (const double spacing_m : {1e-6, 0.21e-3, 0.61e-3, 1.3e-3, 3.05e-3, 3.1e-3, 9e-3, 30e-3}) {
       for (const Variant& variant : variants) {
-        Settings settings = with(smallFrame(pattern), variant);
+        Settings settings = with(smallFrameSettings(pattern), variant);
         settings.lineSpacing_m = spacing_m;
         const Frame frame = buildFrame(settings, headWith(variant.turnaround_s));
         CAPTURE(static_cast<int>(pattern), spacing_m, variant.oneWay, variant.trim_m);
@@ -163,7 +163,7 @@ TEST_CASE("Any pattern may be asked how many pieces it has, and has no more", "[
         CHECK(frame.period_s() > 0);
       }
     }
-    Settings huge = smallFrame(pattern);
+    Settings huge = smallFrameSettings(pattern);
     huge.lineSpacing_m = 1e-15;
     CHECK((pattern == Pattern::Line || pattern == Pattern::Sine || stretchCount(huge) > 1e12));
   }
@@ -171,7 +171,7 @@ TEST_CASE("Any pattern may be asked how many pieces it has, and has no more", "[
 
 TEST_CASE("No moment of a piece is faster than it says, and pieces with one speed tell it exactly", "[scan]") {
   for (const Pattern pattern : all) {
-    const Frame frame = buildFrame(smallFrame(pattern), headWith(231e-6));
+    const Frame frame = buildFrame(smallFrameSettings(pattern), headWith(231e-6));
     double exceeded = 0, slack = 0;
     for (const Stretch& stretch : frame.stretches()) {
       const double top = stretch.topSpeed_m_s(), dt = stretch.duration_s * 1e-6;
@@ -195,7 +195,7 @@ TEST_CASE("No moment of a piece is faster than it says, and pieces with one spee
 TEST_CASE("Two swings are lit and last by their closed forms and never faster than the top speed, which they reach", "[scan]") {
   for (const double height_m : {0.0, 0.1e-3, 0.43e-3, 0.7e-3, 1.73e-3, 12e-3}) {
     for (const double trim_m : {0.0, 0.4e-3}) {
-      Settings settings = smallFrame(Pattern::TwoSine);
+      Settings settings = smallFrameSettings(Pattern::TwoSine);
       settings.height_m = height_m;
       settings.edgeTrim_m = trim_m;
       const Frame frame = buildFrame(settings, headWith(250e-6));
@@ -217,7 +217,7 @@ TEST_CASE("Two swings are lit and last by their closed forms and never faster th
 }
 
 TEST_CASE("The top speed of two swings is no mere bound where their fastest moments never meet", "[scan]") {
-  Settings settings = smallFrame(Pattern::TwoSine);
+  Settings settings = smallFrameSettings(Pattern::TwoSine);
   settings.height_m = 3.5 * settings.lineSpacing_m;  // three swings in one
   const double fast = pi * *settings.oscillationRate_Hz * settings.width_m;
   settings.width_m = settings.height_m;
@@ -230,7 +230,7 @@ TEST_CASE("The top speed of two swings is no mere bound where their fastest mome
 
 TEST_CASE("The way back of two swings mirrors the way forth instead of going over it again", "[scan]") {
   for (const int swings : {1, 2, 3, 8, 9}) {
-    Settings settings = smallFrame(Pattern::TwoSine);
+    Settings settings = smallFrameSettings(Pattern::TwoSine);
     settings.height_m = swings * settings.lineSpacing_m;
     const Frame frame = buildFrame(settings, headWith(250e-6));
     const auto at = [&](double share) {
@@ -250,7 +250,7 @@ TEST_CASE("The way back of two swings mirrors the way forth instead of going ove
 }
 
 TEST_CASE("Circles take 2 pi R / v each and a turnaround between, tight ones longer", "[scan]") {
-  Settings settings = smallFrame(Pattern::Circles);
+  Settings settings = smallFrameSettings(Pattern::Circles);
   settings.width_m = 4e-3;
   settings.lineSpacing_m = 0.5e-3;  // radii 2, 1.5, 1, 0.5 mm
   const double v = settings.scanSpeed_m_s, T = 250e-6;
@@ -276,7 +276,7 @@ TEST_CASE("The last circle is at least a quarter of the spacing wide, and there 
   };
   const Row rows[] = {{4e-3, 0.5e-3, 4, 0.5e-3}, {4.25e-3, 0.5e-3, 5, 0.125e-3}, {4.24e-3, 0.5e-3, 4, 0.62e-3}, {4e-3, 9e-3, 1, 2e-3}};
   for (const Row& row : rows) {
-    Settings settings = smallFrame(Pattern::Circles);
+    Settings settings = smallFrameSettings(Pattern::Circles);
     settings.width_m = row.width_m;
     settings.lineSpacing_m = row.spacing_m;
     CAPTURE(row.width_m, row.spacing_m);
@@ -299,7 +299,7 @@ double spiralLength(double radius_m, double slope_m) {
 
 TEST_CASE("A spiral keeps its law in place and its speed in each piece", "[scan]") {
   for (const double width_m : {0.9e-3, 6.1e-3, 40e-3}) {
-    Settings settings = smallFrame(Pattern::Spiral);
+    Settings settings = smallFrameSettings(Pattern::Spiral);
     settings.width_m = width_m;
     const double slope = settings.lineSpacing_m / (2 * pi), outer = width_m / 2, inner = settings.lineSpacing_m / 4;
     const Frame frame = buildFrame(settings, headWith(0));
@@ -326,7 +326,7 @@ TEST_CASE("A spiral keeps its law in place and its speed in each piece", "[scan]
 }
 
 TEST_CASE("A spiral slows where it is tight, by the square root of the radius", "[scan]") {
-  const Settings settings = smallFrame(Pattern::Spiral);
+  const Settings settings = smallFrameSettings(Pattern::Spiral);
   const ScanHead head = headWith(400e-6);
   const double slow = slowRadius_m(settings, head);
   REQUIRE(slow == Approx(1.46e-3));

@@ -41,7 +41,7 @@ TEST_CASE("Pulses come at k/f, each where the rules put the beam, and only while
   for (const Pattern pattern : drawn) {
     for (const double rate_Hz : {23.7e3, 240e3}) {
       for (const int variant : {0, 1, 2, 3}) {
-        Settings settings = smallFrame(pattern);
+        Settings settings = smallFrameSettings(pattern);
         settings.beamOffInTurns = variant == 1;
         settings.edgeTrim_m = variant == 2 ? 0.4e-3 : 0;
         settings.oneWay = variant == 3;
@@ -71,7 +71,7 @@ TEST_CASE("Pulses come at k/f, each where the rules put the beam, and only while
 TEST_CASE("A pulse on the boundary of two pieces is fired once", "[scan]") {
   // Every line takes 1 ms or exactly 240 pulses, every turn 0.25 ms or 60: all boundaries fall on pulses.
   for (const double height_m : {0.1e-3, 14e-3, 400e-3}) {
-    Settings settings = smallFrame(Pattern::Raster);
+    Settings settings = smallFrameSettings(Pattern::Raster);
     settings.width_m = 9e-3;
     settings.scanSpeed_m_s = 9;
     settings.lineSpacing_m = 0.08e-3;
@@ -92,7 +92,7 @@ TEST_CASE("Pieces of a continuous beam hold power times lit time and lie close t
   for (const Pattern pattern : drawn) {
     for (const double travel_m_s : {0.008, 9.0}) {  // the second: a hand faster than the head
       for (const int variant : {0, 1, 2, 3}) {
-        Settings settings = smallFrame(pattern);
+        Settings settings = smallFrameSettings(pattern);
         settings.beamOffInTurns = variant == 1;
         settings.edgeTrim_m = variant == 2 ? 0.4e-3 : 0;
         settings.oneWay = variant == 3;
@@ -115,7 +115,7 @@ TEST_CASE("Pieces of a continuous beam hold power times lit time and lie close t
 }
 
 TEST_CASE("Pulses are counted before they are made", "[scan]") {
-  const Frame frame = buildFrame(smallFrame(Pattern::Raster), headWith(231e-6));
+  const Frame frame = buildFrame(smallFrameSettings(Pattern::Raster), headWith(231e-6));
   const Travel travel(0.008, 90 * degree);
   const Emission emission{true, 240e3, 255};
   const double made = static_cast<double>(dabsOf(frame, travel, emission, 60e-6).size());
@@ -123,7 +123,7 @@ TEST_CASE("Pulses are counted before they are made", "[scan]") {
 }
 
 TEST_CASE("Bounds of the lit beam", "[scan]") {
-  const Settings settings = smallFrame(Pattern::Raster);
+  const Settings settings = smallFrameSettings(Pattern::Raster);
   const double turnaround_s = 231e-6, half = settings.width_m / 2 + settings.scanSpeed_m_s * turnaround_s / 4;
   const LitBounds across = litBounds(buildFrame(settings, headWith(turnaround_s)), Travel(0.008, 90 * degree));
   CHECK(across.low.x() == Approx(-half));
@@ -135,7 +135,7 @@ TEST_CASE("Rows hold the very pulses, place, time and energy", "[scan]") {
   for (const Pattern pattern :
        {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
     for (const int variant : {0, 1, 2, 3}) {
-      Settings settings = smallFrame(pattern);
+      Settings settings = smallFrameSettings(pattern);
       settings.beamOffInTurns = variant == 1;
       settings.edgeTrim_m = variant == 2 ? 0.4e-3 : 0;
       settings.oneWay = variant == 3;
@@ -163,7 +163,7 @@ TEST_CASE("Rows hold the very pulses, place, time and energy", "[scan]") {
 }
 
 TEST_CASE("Rows of a frame that is cut off hold what came before", "[scan]") {
-  const Frame frame = buildFrame(smallFrame(Pattern::Raster), headWith(231e-6));
+  const Frame frame = buildFrame(smallFrameSettings(Pattern::Raster), headWith(231e-6));
   const Travel travel(0.02, 37 * degree);
   for (const double share : {0.013, 0.4, 0.77, 1.0, 5.0}) {
     const double begin_s = 3 * frame.period_s(), end_s = begin_s + share * frame.period_s(),
@@ -183,7 +183,7 @@ TEST_CASE("Rows are counted before they are made", "[scan]") {
        {Pattern::Line, Pattern::Sine, Pattern::Raster, Pattern::Crossed, Pattern::Circles, Pattern::Spiral, Pattern::TwoSine}) {
     for (const Emission& emission :
          {Emission{true, 23.7e3, 255}, Emission{true, 900e3, 255}, Emission{true, 40e6, 255}, Emission{false, 0, 1500}}) {
-      const Frame frame = buildFrame(smallFrame(pattern), headWith(231e-6));
+      const Frame frame = buildFrame(smallFrameSettings(pattern), headWith(231e-6));
       const Travel travel(0.02, 37 * degree);
       const double made = static_cast<double>(rowsOf(frame, travel, emission, 60e-6).size()),
                    told = rowCount(frame, travel, emission, 60e-6);

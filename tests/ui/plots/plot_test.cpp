@@ -95,7 +95,10 @@ TEST_CASE("A picked place brings out the history of nearest dose") {
   plot.setAssessment(now);
   CHECK(plot.picked()->dataCount() == 0);
   const PlaceHistory& wanted = now->removal.places[3];
-  plot.setPlace(PickedPlace{wanted.across_m, wanted.along_m});
+  const DoseMap& map = *now->map;
+  const auto cell = std::ranges::find(map.dose_J_m2, static_cast<float>(wanted.dose_J_m2)) - map.dose_J_m2.begin();
+  plot.setPlace(PickedPlace{(static_cast<double>(cell % map.columns) + 0.5) * map.cellAcross_m,
+                            (static_cast<double>(cell / map.columns) + 0.5) * map.cellAlong_m});
   REQUIRE(plot.picked()->dataCount() == static_cast<int>(wanted.depth_m.size()));
   CHECK(plot.picked()->data()->at(5)->value == Catch::Approx(wanted.depth_m[5] * 1e6));
   CHECK(plot.statement().contains("Picked place"));
