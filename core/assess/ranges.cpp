@@ -12,8 +12,6 @@
 #include <cmath>
 #include <functional>
 #include <future>
-#include <iterator>
-#include <map>
 #include <numeric>
 
 namespace bw {
@@ -110,31 +108,6 @@ std::vector<Place> fewer(const std::vector<Place>& places, std::size_t others) {
     few.back().share = rest / static_cast<double>(others);
   }
   return few;
-}
-
-/// Where light falls on a place hundreds of times in a pass: without what is below a hundredth of the strongest hit, its light given to the
-/// others.
-PassHits withoutFaint(const PassHits& hits) {
-  constexpr std::size_t many = 300;
-  constexpr double faint = 0.01;
-  if (hits->size() < many) return hits;
-  const double least = faint * std::ranges::max_element(*hits, {}, &Hit::fluence_J_m2)->fluence_J_m2;
-  std::vector<Hit> strong;
-  std::ranges::copy_if(*hits, std::back_inserter(strong), [&](const Hit& hit) { return hit.fluence_J_m2 >= least; });
-  const double scale = doseOf(*hits) / doseOf(strong);
-  for (Hit& hit : strong) hit.fluence_J_m2 *= scale;
-  return std::make_shared<const std::vector<Hit>>(std::move(strong));
-}
-
-void dropFaint(std::vector<Place>& places) {
-  std::map<const std::vector<Hit>*, PassHits> kept;
-  for (Place& place : places) {
-    for (PassHits& hits : place.passes) {
-      PassHits& known = kept[hits.get()];
-      if (!known) known = withoutFaint(hits);
-      hits = known;
-    }
-  }
 }
 
 double costOf(const Work& work, const Assessment& first, const std::vector<Place>& places) {
@@ -332,7 +305,7 @@ Ranges rangesOf(const Work& work, const Assessment& first) {
   const std::size_t some = std::min<std::size_t>(12, first.places->size() - 2);
   std::vector<Place> places = fewer(*first.places, some);
   if (costOf(work, first, places) * fewestSamples > mostWork) places = fewer(*first.places, std::min<std::size_t>(some, 6));
-  if (work.pulsed()) dropFaint(places);
+  if (work.pulsed()) dropFaintHits(places);
   const std::vector<Unknown> unknowns = unknownsOf(work);
   const double count = mostWork / std::max(1.0, costOf(work, first, places));
   const auto samples = static_cast<std::size_t>(std::clamp(count, double{fewestSamples}, double{mostSamples}));

@@ -13,10 +13,10 @@ namespace bw {
 
 namespace {
 
-constexpr int fewestPlaces = 50, mostPlaces = 400;
-constexpr double placedHits = 6e4;  // in one pass, over all places
+constexpr int fewestPlaces = 16, mostPlaces = 400;
+constexpr double placedHits = 8e4;  // in one pass, over all places
 constexpr int columnClasses = 12;  // a column costs a hundred ledgers
-constexpr double mostHits = 5e4;   // on one place in one pass
+constexpr double mostHits = 3e4;   // on one place in one pass
 
 RepeatCell cellOf(const Work& work) { return {work.settings().stepOver_m, work.settings().travelSpeed_m_s * work.frame->period_s()}; }
 
@@ -88,10 +88,12 @@ double hitsExpected(const Work& work, const Assessment& assessment) {
   return dabCount(*work.frame, *work.travel, work.emission, reach / 2) * 4 * reach * reach / (cellOf(work).across_m * cellOf(work).along_m);
 }
 
-/// As many as may be followed quickly: where light falls on a place thousands of times in a pass, places are much alike.
-int placeCount(double hits) {
-  constexpr int step = 50;
-  return std::clamp(static_cast<int>(placedHits / std::max(1.0, hits)) / step * step, fewestPlaces, mostPlaces);
+/// As many as may be followed quickly: where light falls on a place thousands of times in a pass, places are much alike. A column's places are
+/// found as many as there may be, and few of them followed.
+int placeCount(const Work& work, double hits) {
+  if (!work.pulsed()) return mostPlaces / 4;
+  const int count = static_cast<int>(placedHits / std::max(1.0, hits));
+  return std::clamp(count > 50 ? count / 50 * 50 : count, fewestPlaces, mostPlaces);
 }
 
 }  // namespace
@@ -120,8 +122,11 @@ void assessRemoval(Work& work, Assessment& assessment) {
     return;
   }
   const PassesByChance chance{handSpread(work.plan.hand).wander, linePitch(work), work.settings().passes};
-  std::vector<Place> places = placesByChance(hitsOf(work, assessment), placeCount(hitsExpected(work, assessment)), chance, work.stop);
-  if (!work.pulsed()) places = classesOf(places, columnClasses);
+  std::vector<Place> places = placesByChance(hitsOf(work, assessment), placeCount(work, hitsExpected(work, assessment)), chance, work.stop);
+  if (work.pulsed())
+    dropFaintHits(places);
+  else
+    places = classesOf(places, columnClasses);
   PassesOutcome outcome = runPasses(work.coat, warmMetal(work), work.project.part.thickness_m.likely, places, rhythmOf(work), work.stop);
   assessment.places = std::make_shared<const std::vector<Place>>(std::move(places));
 

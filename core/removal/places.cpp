@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <map>
 #include <numeric>
 #include <random>
 
@@ -28,7 +30,30 @@ void shuffle(std::vector<std::size_t>& order, std::mt19937& random) {  // the sa
   for (std::size_t i = order.size(); i-- > 1;) std::swap(order[i], order[random() % (i + 1)]);
 }
 
+PassHits withoutFaint(const PassHits& hits) {
+  constexpr std::size_t many = 300;
+  constexpr double faint = 0.01;
+  if (hits->size() < many) return hits;
+  const double least = faint * std::ranges::max_element(*hits, {}, &Hit::fluence_J_m2)->fluence_J_m2;
+  std::vector<Hit> strong;
+  std::ranges::copy_if(*hits, std::back_inserter(strong), [&](const Hit& hit) { return hit.fluence_J_m2 >= least; });
+  const double scale = doseOf(*hits) / doseOf(strong);
+  for (Hit& hit : strong) hit.fluence_J_m2 *= scale;
+  return std::make_shared<const std::vector<Hit>>(std::move(strong));
+}
+
 }  // namespace
+
+void dropFaintHits(std::vector<Place>& places) {
+  std::map<const std::vector<Hit>*, PassHits> kept;
+  for (Place& place : places) {
+    for (PassHits& hits : place.passes) {
+      PassHits& known = kept[hits.get()];
+      if (!known) known = withoutFaint(hits);
+      hits = known;
+    }
+  }
+}
 
 Place sameEachPass(std::vector<Hit> hits) { return {1, doseOf(hits), {std::make_shared<const std::vector<Hit>>(std::move(hits))}}; }
 
