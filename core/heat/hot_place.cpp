@@ -319,19 +319,14 @@ class Refining {
   /// and phase move by whole periods, or together.
   template <class Value>
   HeatTrial hotter(HeatTrial trial, Steps steps, int halvings, const Value& value) const {
-    constexpr int rounds = 2;  // a way that leads on goes on with the next, shorter steps
     for (int halving = 0; halving < halvings; ++halving) {
-      bool better = true;
-      for (int round = 0; better && round < rounds; ++round) {
-        better = false;
-        for (const double way : {-1.0, 1.0}) {
-          const double speed = m_tour.strokes[trial.stroke].speed_m_s, along = way * steps.along_s;
-          better = take(trial, Point(0, speed * along), along, along, value) || better;
-          better = take(trial, Point(way * steps.across_m, 0), 0, 0, value) || better;
-          better = take(trial, Point(0, way * steps.beside_m), 0, 0, value) || better;
-          better = take(trial, Point::Zero(), way * wholePulses_s(steps.later_s), 0, value) || better;
-          better = take(trial, Point::Zero(), 0, way * wholePulses_s(steps.phase_s), value) || better;
-        }
+      for (const double way : {-1.0, 1.0}) {
+        const double speed = m_tour.strokes[trial.stroke].speed_m_s, along = way * steps.along_s;
+        take(trial, Point(0, speed * along), along, along, value);
+        take(trial, Point(way * steps.across_m, 0), 0, 0, value);
+        take(trial, Point(0, way * steps.beside_m), 0, 0, value);
+        take(trial, Point::Zero(), way * wholePulses_s(steps.later_s), 0, value);
+        take(trial, Point::Zero(), 0, way * wholePulses_s(steps.phase_s), value);
       }
       for (double* step : {&steps.along_s, &steps.across_m, &steps.beside_m, &steps.later_s, &steps.phase_s}) *step /= 2;
     }
@@ -347,18 +342,16 @@ class Refining {
  private:
   double wholePulses_s(double time_s) const { return m_pulse > 0 ? std::max(1.0, std::round(time_s / m_pulse)) * m_pulse : time_s; }
 
-  /// Whether so much further is hotter: then the trial is there.
+  /// Moves the trial so much further where that is hotter.
   template <class Value>
-  bool take(HeatTrial& trial, const Point& way, double later_s, double shift_s, const Value& value) const {
+  void take(HeatTrial& trial, const Point& way, double later_s, double shift_s, const Value& value) const {
     HeatTrial moved = trial;
     moved.place = (trial.place + way).cwiseMax(Point::Zero()).cwiseMin(m_tour.part_m);
     moved.time_s += later_s;
     moved.frameShift_s += shift_s;
-    if (moved.place == trial.place && later_s == 0 && shift_s == 0) return false;
+    if (moved.place == trial.place && later_s == 0 && shift_s == 0) return;
     moved.value_C = value(moved);
-    if (moved.value_C <= trial.value_C + 1e-4 * std::abs(trial.value_C)) return false;
-    trial = moved;
-    return true;
+    if (moved.value_C > trial.value_C) trial = moved;
   }
 
   const WorkHeat& m_heat;

@@ -44,8 +44,8 @@ std::vector<Place> placesByChance(const HitFinder& hits, int count, const Passes
 /// Fewer of them stand for all: the least hundredth, and `classes` equal ones, each by its middle. Least dose first.
 std::vector<Place> classesOf(const std::vector<Place>& places, int classes);
 
-/// Where light falls on a place hundreds of times in a pass: leaves out hits below a hundredth of the strongest and gives their light to the
-/// others. Half of the hits go, a hundredth of the light moves.
+/// Where light falls on a place hundreds of times in a pass: leaves out hits below a hundredth of the strongest and gives their light to
+/// the others. Half of the hits go, a hundredth of the light moves.
 void dropFaintHits(std::vector<Place>& places);
 
 }  // namespace bw

@@ -47,7 +47,7 @@ std::vector<Variation> ailing() {
 
 TEST_CASE("A remedy betters its row, and taking it gives what it promised", "[assess]") {
   std::size_t offered = 0;
-  for (const Variation& variation : sampled(ailing(), 5)) {
+  for (const Variation& variation : sampled(ailing(), 6)) {
     const Project project = varied(variation);
     const Assessment now = assessed(project);
     const std::vector<Remedy> remedies = findRemedies(project, now, shippedLibrary());
@@ -70,8 +70,8 @@ TEST_CASE("A remedy betters its row, and taking it gives what it promised", "[as
 }
 
 TEST_CASE("Passes that are missing, settings beyond the machine: there is a remedy", "[assess]") {
-  const std::pair<std::size_t, std::string> expected[] = {{0, "removal"}, {4, "machine"}};
-  for (const auto& [which, check] : expected) {
+  using Expected = std::pair<std::size_t, std::string>;
+  for (const auto& [which, check] : sampled(std::vector{Expected{0, "removal"}, Expected{4, "machine"}}, 2, 1)) {
     const Project project = varied(ailing()[which]);
     const Assessment now = assessed(project);
     REQUIRE(rowOf(now, check).status == Status::Fails);
@@ -156,7 +156,7 @@ Project hotAndUneven() {
 }  // namespace
 
 TEST_CASE("No remedy makes a check fail that did not", "[assess]") {
-  for (const Variation& variation : sampled(ailing(), 3, 1)) {
+  for (const Variation& variation : sampled(ailing(), 6, 2)) {
     const Project project = varied(variation);
     const Assessment now = assessed(project);
     for (const Remedy& remedy : findRemedies(project, now, shippedLibrary(), {}, typicalOffers()))
