@@ -345,8 +345,8 @@ void CoatCanvas::paintWear(QPainter& painter) const {
     bw::paintLabel(painter, row, side | Qt::AlignVCenter, text, tones.ink, tones.ground);
   };
   if (m_cut_m) return label(Qt::AlignLeft, tr("picked place"));
-  label(Qt::AlignLeft, tr("most dose"));
-  label(Qt::AlignRight, tr("least"));
+  label(Qt::AlignLeft, tr("goes first"));
+  label(Qt::AlignRight, tr("last"));
 }
 
 void CoatCanvas::paintName(QPainter& painter, int layer) const {

@@ -62,7 +62,7 @@ TEST_CASE("The swath plot draws the profile in J/cm2 and mm") {
   CHECK(plot.statement().contains("spread not computed"));
 }
 
-TEST_CASE("The depth plot draws least, middle and most dosed place in micrometres") {
+TEST_CASE("The depth plot draws the last, the middle and the first place to clear in micrometres") {
   DepthPlot plot;
   plot.setProject(fake::panel());
   const auto now = fake::firstGuess();
