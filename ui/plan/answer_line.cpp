@@ -9,6 +9,7 @@
 #include "ui/style/range_text.h"
 #include "ui/style/theme.h"
 
+#include <QLocale>
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
