@@ -97,14 +97,19 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
 }
 
 /// A few of the places stand for all: the last hundredth to clear, the next, which decides when 99 % are clear, and `others` evenly of the
-/// rest.
+/// rest. Of fewer than a hundred places the last decides by itself.
 std::vector<Place> fewer(const std::vector<Place>& places, std::size_t others) {
-  const std::size_t count = places.size(), hundredth = std::max<std::size_t>(1, count / 100);
-  std::vector<Place> few{places[hundredth / 2], places[hundredth]};
-  for (Place& place : few) place.share = 0.01;
-  const double rest = 0.98, from = static_cast<double>(hundredth) + 1, left = static_cast<double>(count) - from;
+  constexpr double hundredth = 0.01;
+  const std::size_t count = places.size(), last = std::max<std::size_t>(1, count / 100);
+  std::vector<Place> few{places[last / 2]};
+  if (few[0].share <= hundredth) {
+    few.push_back(places[last]);
+    for (Place& place : few) place.share = hundredth;
+  }
+  const auto first = static_cast<double>(last + few.size() - 1), left = static_cast<double>(count) - first;
+  const double rest = few.size() > 1 ? 1 - 2 * hundredth : 1 - few[0].share;
   for (std::size_t i = 0; i < others; ++i) {
-    few.push_back(places[static_cast<std::size_t>(from + left * (static_cast<double>(i) + 0.5) / static_cast<double>(others))]);
+    few.push_back(places[static_cast<std::size_t>(first + left * (static_cast<double>(i) + 0.5) / static_cast<double>(others))]);
     few.back().share = rest / static_cast<double>(others);
   }
   return few;

@@ -88,8 +88,8 @@ double hitsExpected(const Work& work, const Assessment& assessment) {
   return dabCount(*work.frame, *work.travel, work.emission, reach / 2) * 4 * reach * reach / (cellOf(work).across_m * cellOf(work).along_m);
 }
 
-/// As many as may be followed quickly: where light falls on a place thousands of times in a pass, places are much alike. A column's places
-/// are found as many as there may be, and few of them followed.
+/// As many as may be followed quickly: where light falls on a place thousands of times in a pass, places are much alike. Of a
+/// column's places only a few classes are followed.
 int placeCount(const Work& work, double hits) {
   if (!work.pulsed()) return mostPlaces / 4;
   const int count = static_cast<int>(placedHits / std::max(1.0, hits));

@@ -229,7 +229,7 @@ void heat(Page& page, const ThermalResult& thermal, const FinishResult& finish) 
   page.heading("Heat and finish");
   page.row("within a pulse (flash)",
            reached(thermal, thermal.flash_C) +
-               (thermal.flashExcess_J_m2 ? ", with " + quantity(thermal.flashExcess_J_m2, "J/cm²", 1e4) + " to spare" : ""));
+               (thermal.flashExcess_J_m2 ? ", with " + quantity(thermal.flashExcess_J_m2, "J/cm²", 1e4) + " more than that takes" : ""));
   page.row("between pulses (near)", reached(thermal, thermal.near_C));
   page.row("front face", reached(thermal, thermal.front_C));
   page.row("back face", reached(thermal, thermal.back_C));

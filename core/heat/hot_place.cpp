@@ -333,10 +333,10 @@ class Refining {
     return trial;
   }
 
-  /// Steps for a stroke's way; `reach_m` beside the beam, `passing_s` of its light.
-  Steps stepsFor(const HeatTrial& trial, double across_m, double reach_m, double later_s, double phase_s) const {
+  /// With the hand by a share of the trial's stroke, else as given.
+  Steps stepsFor(const HeatTrial& trial, double across_m, double beside_m, double later_s, double phase_s) const {
     const TourStroke& stroke = m_tour.strokes[trial.stroke];
-    return {0.04 * (stroke.end_s - stroke.begin_s), across_m, reach_m, later_s, phase_s};
+    return {0.04 * (stroke.end_s - stroke.begin_s), across_m, beside_m, later_s, phase_s};
   }
 
  private:
