@@ -193,7 +193,7 @@ namespace {
 void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& removal, ThermalResult& thermal) {
   if (!work.strippingKnown || removal.heatIntoPartByPass.empty()) return;
   const HeatedTour stripping(work, bare.input, strippingTour(bare.tour->tour(), removal, work.metal), quickCells, bare.tour->cooling_s());
-  FaceHistory trace = traceAt(stripping.heat(), bare.hot.front.place, bare.trace.time_s);
+  FaceHistory trace = tracedAnew(stripping.heat(), bare.hot.front.place, bare.trace);
 
   // The fine structure under the beam is that of bare metal, by the share of each pass.
   double near = *std::ranges::max_element(trace.front_C), front = near, back = *std::ranges::max_element(trace.back_C);

@@ -34,6 +34,20 @@ void clip(double middle, double way, double length, double& from, double& to) {
   to = std::min(to, std::max(a, b));
 }
 
+/// exp(-x) I0(x), x >= 0. Abramowitz and Stegun 9.8.1 and 9.8.2, to 1.9e-7.
+double scaledBesselI0(double x) {
+  if (x < 3.75) {
+    const double t = x * x / (3.75 * 3.75);
+    return std::exp(-x) * (1 + t * (3.5156229 + t * (3.0899424 + t * (1.2067492 + t * (0.2659732 + t * (0.0360768 + t * 0.0045813))))));
+  }
+  const double t = 3.75 / x;
+  return (0.39894228 +
+          t * (0.01328592 +
+               t * (0.00225319 +
+                    t * (-0.00157565 + t * (0.00916281 + t * (-0.02057706 + t * (0.02635537 + t * (-0.01647633 + t * 0.00392377)))))))) /
+         std::sqrt(x);
+}
+
 }  // namespace
 
 /// A way as its own axis sees it, what lies beyond the part cut off.
@@ -59,6 +73,28 @@ PieceKernel::Arrival PieceKernel::alongWay(const Way& way, const Point& place) c
   return {mass / way.length_m * blurredShare_1_m(beside, way.beside_m, way.width_m, variance, endless), age};
 }
 
+/// The place, and its images in those of the part's edges that are so near.
+template <class At>
+void PieceKernel::eachImage(double near_m, At at) const {
+  const auto mirrors = [near_m](double x, double length) {
+    const bool ends = !std::isinf(length);
+    return std::array{x, ends && x < near_m ? -x : endless, ends && length - x < near_m ? 2 * length - x : endless};
+  };
+  for (const double x : mirrors(m_place.x(), m_part.x()))
+    for (const double y : mirrors(m_place.y(), m_part.y()))
+      if (x != endless && y != endless) at(Point(x, y));
+}
+
+double PieceKernel::ofRing_1_m2(const HeatPiece& piece, double variance_m2) const {
+  double share = 0;
+  eachImage(reach * std::sqrt(variance_m2), [&](const Point& place) {
+    const double away = (place - piece.middle).norm(), off = away - piece.ring_m;
+    if (off * off > reach * reach * variance_m2) return;
+    share += std::exp(-off * off / (2 * variance_m2)) * scaledBesselI0(away * piece.ring_m / variance_m2) / (2 * pi * variance_m2);
+  });
+  return share;
+}
+
 /// The way and its images in the part's edges, seen as images of the place.
 PieceKernel::Arrival PieceKernel::ofWay(const HeatPiece& piece, double variance_m2) const {
   Way way{piece.middle, piece.way.normalized(), -0.5, 0.5, piece.way.norm(), 0, 0, 0, piece.age_s, piece.span_s, variance_m2};
@@ -78,20 +114,12 @@ PieceKernel::Arrival PieceKernel::ofWay(const HeatPiece& piece, double variance_
   way.from_m *= way.length_m;
   way.to_m *= way.length_m;
 
-  const double near = reach * std::sqrt(variance_m2 + way.alongVariance_m2);
-  const auto mirrors = [near](double at, double length) {
-    const bool ends = !std::isinf(length);
-    return std::array{at, ends && at < near ? -at : endless, ends && length - at < near ? 2 * length - at : endless};
-  };
   Arrival sum;
-  for (const double x : mirrors(m_place.x(), m_part.x())) {
-    for (const double y : mirrors(m_place.y(), m_part.y())) {
-      if (x == endless || y == endless) continue;
-      const Arrival one = alongWay(way, Point(x, y));
-      sum.share_1_m2 += one.share_1_m2;
-      sum.age_s += one.share_1_m2 * one.age_s;
-    }
-  }
+  eachImage(reach * std::sqrt(variance_m2 + way.alongVariance_m2), [&](const Point& place) {
+    const Arrival one = alongWay(way, place);
+    sum.share_1_m2 += one.share_1_m2;
+    sum.age_s += one.share_1_m2 * one.age_s;
+  });
   if (sum.share_1_m2 > 0) sum.age_s /= sum.share_1_m2;
   if (piece.size.isZero()) return sum;
   sum.share_1_m2 *= way.width_m / piece.size.x();
@@ -99,20 +127,21 @@ PieceKernel::Arrival PieceKernel::ofWay(const HeatPiece& piece, double variance_
 }
 
 double PieceKernel::atPlace_1_m2(const HeatPiece& piece, double variance_m2) const {
-  const Point size = piece.size + piece.way.cwiseAbs();
+  const Point size = piece.size + piece.way.cwiseAbs() + Point::Constant(std::sqrt(6) * piece.ring_m);
   const double across = blurredShare_1_m(m_place.x(), piece.middle.x(), size.x(), variance_m2, m_part.x());
   return across > 0 ? across * blurredShare_1_m(m_place.y(), piece.middle.y(), size.y(), variance_m2, m_part.y()) : 0;
 }
 
 PieceKernel::Arrival PieceKernel::arrivalOf(const HeatPiece& piece) const {
   const double variance = variance_m2(piece.age_s), least = modesFrom * m_part.minCoeff();
+  if (piece.ring_m > 0 && variance <= least * least) return {ofRing_1_m2(piece, variance), piece.age_s};
   if (piece.way.isZero() || variance > least * least) return {atPlace_1_m2(piece, variance), piece.age_s};
   return ofWay(piece, variance);
 }
 
 /// Integral over the piece of 1/sqrt(age): a way's is that of its mean age.
 double PieceKernel::through(const HeatPiece& piece, double age_s) const {
-  return piece.way.isZero() ? piece.root : piece.duration_s / std::sqrt(age_s);
+  return piece.way.isZero() && piece.ring_m == 0 ? piece.root : piece.duration_s / std::sqrt(age_s);
 }
 
 FacesRise PieceKernel::faces_K_W(const HeatPiece& piece) const {

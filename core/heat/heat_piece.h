@@ -12,7 +12,7 @@ struct FacesRise {
   double spreading = 1;  // that the query had
 };
 
-/// A short while of a tour's past: light that lay evenly over a box, or that ran straight along a way meanwhile.
+/// A short while of a tour's past: light that lay evenly over a box or a circle, or that ran straight along a way meanwhile.
 struct HeatPiece {
   double age_s = 0;  // of its middle
   double root = 0;   // integral of 1/sqrt(age)
@@ -23,6 +23,7 @@ struct HeatPiece {
   double forgotten_s = 0;      // interval within which it is not told when the light came
   Point way = Point::Zero();   // from where it was when oldest to where it was when youngest; zero for what stood
   double span_s = 0;           // how much older the light is at the way's beginning than at its end
+  double ring_m = 0;           // radius of a circle round the middle on which it lay; 0: none
 };
 
 /// What a piece gives at one place of a plate, per watt of the beam.
@@ -35,6 +36,9 @@ struct HeatPiece {
 ///
 /// Of a way all light is taken as old as its part that matters at the place is in the mean, the mean of the spot's Gaussian cut off at the
 /// way's ends; so its error is of second order in the way's duration over its age, wherever along the way the place is.
+///
+/// Of a circle's light exp(-(r^2 + R^2) / (2 s^2)) I0(r R / s^2) / (2 pi s^2) arrives at a distance r from its middle: the Gaussian's mean
+/// over the angle, which is the integral that defines the Bessel function (Abramowitz and Stegun 9.6.16). All of it lies on the part.
 ///
 /// A mean over a window of time sees each piece, as old as it is at the window's end, at all the ages it has had meanwhile. With age = t0
 /// sinh^2(y), t0 = s0^2 / (2 alpha), what a line gives right under it is even in y and what a point gives goes as 1/cosh(y): Gauss and
@@ -68,6 +72,9 @@ class PieceKernel {
   Arrival arrivalOf(const HeatPiece& piece) const;
   Arrival alongWay(const Way& way, const Point& place) const;
   Arrival ofWay(const HeatPiece& piece, double variance_m2) const;
+  double ofRing_1_m2(const HeatPiece& piece, double variance_m2) const;
+  template <class At>
+  void eachImage(double near_m, At at) const;
   double atPlace_1_m2(const HeatPiece& piece, double variance_m2) const;
   double through(const HeatPiece& piece, double age_s) const;
 

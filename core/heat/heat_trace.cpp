@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <map>
 
 namespace bw {
 
@@ -82,22 +84,99 @@ class Crossings {
   std::vector<double> m_begin, m_end;
 };
 
+/// Passes that repeat: the first moment whose past is just that of another, as far back as near heat goes.
+class Repeats {
+ public:
+  explicit Repeats(const PathHeat& near) : m_past(near.oldest_s()), m_end(near.tour().end_s()) {
+    const std::vector<TourStroke>& strokes = near.tour().strokes;
+    const auto first = static_cast<std::size_t>(std::ranges::count(strokes, 0, &TourStroke::pass)), every = first + first % 2;
+    if (every >= strokes.size()) return;
+    const double after = strokes[every].begin_s - strokes.front().begin_s;
+    for (std::size_t i = every; i < strokes.size(); ++i) {
+      const TourStroke &now = strokes[i], &then = strokes[i - every];
+      const bool alike = now.start == then.start && now.speed_m_s == then.speed_m_s && now.share == then.share &&
+                         std::abs(now.begin_s - then.begin_s - after) < 1e-9 * m_end;
+      if (!alike) return;
+    }
+    m_every = after;
+  }
+
+  double firstLike(double time_s) const {
+    if (m_every == 0 || time_s > m_end || time_s < m_past) return time_s;
+    return time_s - m_every * std::floor((time_s - m_past) / m_every);
+  }
+
+ private:
+  double m_past, m_end;
+  double m_every = 0;  // one pass, or two where the second goes the other way; 0: nothing repeats
+};
+
+/// Near heat under the frame, no more than once where it repeats and the metal spreads heat as quickly.
+class UnderFrame {
+ public:
+  UnderFrame(const WorkHeat& heat, const Point& place) : m_heat(heat), m_place(place), m_repeats(heat.near()) {
+    const FrameBoxes& boxes = heat.near().boxes();
+    m_smeared = boxes.longRows && boxes.rowInterval_s <= patchTime_s;
+  }
+
+  FacesRise at(double time_s) {
+    constexpr double same = 0.01;
+    const double spreading = m_heat.spreading(m_place, time_s), first = m_repeats.firstLike(time_s);
+    FacesRise& known = m_known[std::llround(first * 1e6)];
+    if (known.front_K == 0 || std::abs(spreading - known.spreading) > same * spreading) known = rise(first, spreading);
+    return known;
+  }
+
+ private:
+  FacesRise rise(double time_s, double spreading) const {
+    if (!m_smeared) return patchMean(m_heat.near(), m_place, time_s, spreading);
+    HeatQuery query{m_place, time_s, 0, m_heat.near().spotRadius_m() * m_heat.near().spotRadius_m() / 4, Smear::Lines};
+    query.spreading = spreading;
+    return m_heat.near().rise_K_W(query);
+  }
+
+  const WorkHeat& m_heat;
+  Point m_place;
+  Repeats m_repeats;
+  bool m_smeared;
+  std::map<long long, FacesRise> m_known;  // by the microsecond
+};
+
+FacesRise farRise(const WorkHeat& heat, const Point& place, double time_s) {
+  HeatQuery query{place, time_s, 0, heat.near().spotRadius_m() * heat.near().spotRadius_m() / 4, Smear::Frames};
+  query.spreading = heat.spreading(place, time_s);
+  return heat.near().rise_K_W(query);
+}
+
+void add(FaceHistory& history, const WorkHeat& heat, const Point& place, double time_s, const FacesRise& rise) {
+  const Faces faces = heat.with(place, time_s, rise);
+  history.front_C.push_back(faces.front_C);
+  history.back_C.push_back(faces.back_C);
+  history.part_C.push_back(heat.part_C(place, time_s));
+  history.near.push_back(rise);
+}
+
 }  // namespace
 
 FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times) {
-  const FrameBoxes& boxes = heat.near().boxes();
-  const Crossings crossings(heat.near().tour(), boxes, place);
-  const bool quick = boxes.longRows && boxes.rowInterval_s <= patchTime_s;
-  const double patch = heat.near().spotRadius_m() * heat.near().spotRadius_m() / 4;
+  const Crossings crossings(heat.near().tour(), heat.near().boxes(), place);
+  UnderFrame under(heat, place);
   FaceHistory history;
   history.time_s = std::move(times);
-  for (const double time : history.time_s) {
-    const bool far = !crossings.at(time);
-    const HeatQuery query{place, time, 0, patch, far ? Smear::Frames : Smear::Lines};
-    const Faces faces = far || quick ? heat.at(query) : heat.patchAt(place, time);
-    history.front_C.push_back(faces.front_C);
-    history.back_C.push_back(faces.back_C);
-    history.part_C.push_back(heat.part_C(place, time));
+  for (const double time : history.time_s)
+    add(history, heat, place, time, crossings.at(time) ? under.at(time) : farRise(heat, place, time));
+  return history;
+}
+
+FaceHistory tracedAnew(const WorkHeat& heat, const Point& place, const FaceHistory& whole) {
+  const std::vector<TourStroke>& strokes = heat.near().tour().strokes;
+  FaceHistory history;
+  history.time_s = whole.time_s;
+  for (std::size_t i = 0; i < whole.time_s.size(); ++i) {
+    const auto after = std::ranges::upper_bound(strokes, whole.time_s[i], {}, &TourStroke::begin_s);
+    const double share = after == strokes.begin() ? 1 : std::prev(after)->share;
+    const FacesRise& rise = whole.near[i];
+    add(history, heat, place, whole.time_s[i], {share * rise.front_K, share * rise.back_K, rise.spreading});
   }
   return history;
 }

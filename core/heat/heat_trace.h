@@ -12,6 +12,7 @@ struct FaceHistory {
   std::vector<double> front_C;
   std::vector<double> back_C;
   std::vector<double> part_C;  // without near heat
+  std::vector<FacesRise> near;  // near heat alone, per watt
 };
 
 /// Times of the work worth a look at a place: crowded around each crossing of the frame, a few in every stroke otherwise; of more than
@@ -19,8 +20,12 @@ struct FaceHistory {
 std::vector<double> traceTimes(const HandTour& tour, const FrameBoxes& boxes, const Point& place, double cooling_s);
 
 /// Near heat as means over 10 ms and a spot-sized patch while a frame goes over the place: of lines quicker than that, the lines smeared
-/// along themselves. Otherwise frames smeared evenly.
+/// along themselves. Otherwise frames smeared evenly. Of passes that repeat, as far back as near heat goes, the first serves for all.
 FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times_s);
+
+/// The same place at the same times of the same way, whose strokes now have shares of their own where they had the whole: near heat by the
+/// share of the stroke under way.
+FaceHistory tracedAnew(const WorkHeat& heat, const Point& place, const FaceHistory& whole);
 
 /// Puts a peak that was found between the times at the nearest of them, where the curve lies below.
 void raiseAt(const std::vector<double>& times_s, std::vector<double>& curve_C, double time_s, double peak_C);

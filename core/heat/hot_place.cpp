@@ -21,9 +21,6 @@ double topSpeedOf(const Frame& frame) {
   return speed;
 }
 
-/// A circle or a piece of a spiral.
-bool isArc(const Stretch& s) { return s.rate_rad_s > 0 && s.swing.x() == s.swing.y() && s.multiple.x() == s.multiple.y(); }
-
 /// Pieces of the frame worth trying, group by group: lit ones near its beginning, middle and end; of two swings also near the quarters,
 /// where the slow one turns back.
 std::vector<std::vector<const Stretch*>> candidates(const Frame& frame) {
@@ -33,7 +30,7 @@ std::vector<std::vector<const Stretch*>> candidates(const Frame& frame) {
   }
   const std::size_t count = lit.size(), run = 4;
   std::vector<std::size_t> from{0, count / 2, count > run ? count - run : 0};
-  if (count > 2 * run && lit.front()->rate_rad_s > 0 && !isArc(*lit.front()))
+  if (count > 2 * run && lit.front()->rate_rad_s > 0 && !lit.front()->isArc())
     from.insert(from.end(), {count / 4 - run / 2, 3 * count / 4 - run / 2});
   std::ranges::sort(from);
   std::vector<std::vector<const Stretch*>> groups;
@@ -52,7 +49,7 @@ std::vector<std::vector<const Stretch*>> candidates(const Frame& frame) {
 std::vector<double> sharesOf(const Stretch& stretch) {
   if (stretch.isStraight()) return {0.01, 0.04, 0.1, 0.5, 0.97};
   if (stretch.rate_rad_s == 0) return {0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.97};
-  if (isArc(stretch)) return {0.5, 0.97};
+  if (stretch.isArc()) return {0.5, 0.97};
   return {0.01, 0.04, 0.1, 0.5, 0.55, 0.6, 0.65, 0.7, 0.77, 0.9, 0.97};
 }
 

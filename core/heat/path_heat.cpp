@@ -18,12 +18,22 @@ constexpr double endPiece = 0.07;    // of the frame's size: of its way over an 
 constexpr double pulsesEven = 1.4;   // of the blurred spot: pulses nearer than this make a line that ripples by 8e-5
 constexpr double pairLength = 1.2;   // the same of a pair of pieces
 constexpr double pairGrowth = 0.3;
-constexpr double mostBow = 0.05;        // of the blurred spot: of a way beside its chord
+constexpr double mostBow = 1.0 / 6;     // of the blurred spot: of a way beside its chord, which goes through its mean
+constexpr double nearby = 6.5;          // of the blurred spot: exp(-21) beyond
 constexpr double mostUneven = 0.005;    // of a way: how far its middle in time is from its middle
 constexpr double firstPiece = 0.15;     // of a full one; then as long as the age, up to a full one
 constexpr double mergedFrom = 4;        // pulse periods: younger pulses are taken one by one
 constexpr double intervalsOld = 10;     // that lines and frames are when they are smeared
 constexpr double mostMisshapen = 0.01;  // of a peak, by one box in place of a frame
+
+/// The middle of a stretch, or of the circle it is a piece of, and how far from there its points lie.
+Ring ringOf(const Stretch& stretch, const Travel& turned) {
+  if (stretch.isArc()) {
+    const double from = stretch.swing.x(), to = from + stretch.growth_m_s.x() * stretch.duration_s;
+    return {turned.onPart(stretch.start, 0), std::min(from, to), std::max(from, to)};
+  }
+  return {turned.onPart(stretch.at(stretch.duration_s / 2), 0), 0, stretch.topSpeed_m_s() * stretch.duration_s / 2};
+}
 
 double topSpeed(const Frame& frame) {
   double speed = 0;
@@ -77,6 +87,7 @@ PathHeat::PathHeat(const Frame& frame, double travelAngle_rad, const Emission& e
       m_boxes(boxesOf(frame, travelAngle_rad)),
       m_oldest(oldest_s),
       m_speed(topSpeed(frame)) {
+  for (const Stretch& stretch : frame.stretches()) m_rings.push_back(ringOf(stretch, m_turned));
   const double alpha = plate.diffusivity_m2_s();
   m_oneBoxFrom_m2 = m_boxes.allWrong.below_m2(mostMisshapen);
   m_fromFrames_s = smearFramesFrom(m_boxes, spotRadius_m, alpha);
@@ -105,10 +116,11 @@ double PathHeat::oldestPiece_s(const HeatQuery& query, double age_s) const {
 }
 
 /// How far back from an age the beam ran straight and evenly enough to be one way, a whole number of pulses; 0: not longer than a piece.
-double PathHeat::wayBack_s(const HeatQuery& query, const Stretch& stretch, double inStretch_s, double age_s, double shortest_s) const {
-  const double spread = std::sqrt(spread_m2(query, query.window_s > 0 ? 0 : age_s)), speed = m_speed + 1e-12;
+double PathHeat::wayBack_s(const HeatQuery& query, const Stretch& stretch, double inStretch_s, double age_s, double shortest_s,
+                           double longest_s) const {
+  const double spread = std::sqrt(spread_m2(query, std::max(0.0, age_s - query.window_s))), speed = m_speed + 1e-12;
   if (m_period * speed > pulsesEven * spread) return 0;  // pulses apart
-  double way = std::min(oldestPiece_s(query, age_s), inStretch_s);
+  double way = std::min({oldestPiece_s(query, age_s), inStretch_s, longest_s});
   for (; way > 2 * shortest_s; way *= 0.5) {
     if (stretch.isStraight()) break;
     const Point young = stretch.at(inStretch_s), middle = stretch.at(inStretch_s - way / 2), old = stretch.at(inStretch_s - way);
@@ -120,6 +132,30 @@ double PathHeat::wayBack_s(const HeatQuery& query, const Stretch& stretch, doubl
   return way > 2 * shortest_s ? way : 0;
 }
 
+/// How far back from a time in a stretch the beam has been too far off for its light to be felt, a whole number of pulses; 0: not at all.
+double PathHeat::farBack_s(const HeatQuery& query, const TourStroke& stroke, const Stretch& stretch, double inStretch_s,
+                           double age_s) const {
+  const Ring& ring = m_rings[static_cast<std::size_t>(&stretch - m_frame.stretches().data())];
+  const double away = (query.place - stroke.middleAt(query.time_s - age_s) - ring.middle).norm();
+  const double off = std::max(ring.least_m - away, away - ring.most_m) - std::abs(stroke.speed_m_s) * inStretch_s - m_speed * m_period;
+  if (off <= 0 || off * off < nearby * nearby * spread_m2(query, age_s + inStretch_s)) return 0;
+  return m_period > 0 ? m_period * std::floor(inStretch_s / m_period) : inStretch_s;
+}
+
+/// How far back the beam has gone round a whole circle on the part, its light of one age and even along it, a whole number of pulses; 0: it
+/// has not.
+double PathHeat::ringBack_s(const HeatQuery& query, const TourStroke& stroke, const Stretch& stretch, double inStretch_s,
+                            double age_s) const {
+  constexpr double mostOfAge = 0.5;  // of what a piece may differ in age: its parts lie in all directions
+  if (!stretch.isCircle() || inStretch_s < 0.99 * stretch.duration_s || inStretch_s > mostOfAge * oldestPiece_s(query, age_s)) return 0;
+  const double spread_m = std::sqrt(spread_m2(query, std::max(0.0, age_s - query.window_s)));
+  if (m_period * m_speed > pulsesEven * spread_m || std::abs(stroke.speed_m_s) * inStretch_s > mostBow * spread_m) return 0;
+  const Ring& ring = m_rings[static_cast<std::size_t>(&stretch - m_frame.stretches().data())];
+  const Point middle = stroke.middleAt(query.time_s - age_s) + ring.middle;
+  if ((middle.array() < ring.most_m).any() || (middle.array() > m_tour.part_m.array() - ring.most_m).any()) return 0;
+  return m_period > 0 ? m_period * std::floor(inStretch_s / m_period) : inStretch_s;
+}
+
 /// The beam where it was, piece by piece into the past.
 template <class Visit>
 void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit) const {
@@ -127,6 +163,7 @@ void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit)
   const double framePeriod = m_frame.period_s(), speed = m_speed + std::abs(stroke.speed_m_s);
   double age = span.youngest_s > 0 && span.youngest_s == query.youngest_s ? std::max(0.0, span.youngest_s - m_period / 2) : span.youngest_s;
   const Stretch* stretch = nullptr;
+  double lastWay = never;  // neighbours are of much the same length
   const auto beamAt = [&](double then, double inStretch) {
     return Point(stroke.start + Point(0, stroke.speed_m_s * then) + m_turned.onPart(stretch->at(inStretch), 0));
   };
@@ -141,12 +178,28 @@ void PathHeat::beamPieces(const HeatQuery& query, const Span& span, Visit visit)
     const double inFrame = then - framePeriod * std::floor(then / framePeriod);
     if (!stretch || inFrame < stretch->begin_s || inFrame >= stretch->begin_s + stretch->duration_s) stretch = &m_frame.stretchAt(inFrame);
     const double inStretch = inFrame - stretch->begin_s + middle - age;  // at the young end
-    const double way = single && query.window_s == 0 ? 0 : wayBack_s(query, *stretch, inStretch, age, length);
+    const double far = farBack_s(query, stroke, *stretch, inStretch, age);
+    if (far > next - age) {
+      age = std::min(age + far, span.oldest_s);
+      continue;
+    }
+    if (const double ring = ringBack_s(query, stroke, *stretch, inStretch, age); ring > next - age && age + ring <= span.oldest_s) {
+      HeatPiece piece{age + ring / 2, 0,   ring, beamAt(then, 0) - m_turned.onPart(stretch->at(0) - stretch->start, 0), Point::Zero(),
+                      stroke.share,   ring};
+      piece.ring_m = stretch->swing.x();
+      if (stretch->lit) visit(piece);
+      age += ring;
+      continue;
+    }
+    const double way = single && query.window_s == 0 ? 0 : wayBack_s(query, *stretch, inStretch, age, length, 2 * lastWay);
     if (way > 0) next = std::min(age + way, span.oldest_s);
+    lastWay = way > 0 ? way : never;
     if (way > 0 && stretch->lit) {
       const double half = 0.5 * (next - age);
       const Point young = beamAt(then + middle - age, inStretch), old = beamAt(then + middle - next, inStretch - 2 * half);
-      visit(HeatPiece{age + half, 0, next - age, 0.5 * (young + old), Point::Zero(), stroke.share, 0, young - old, next - age});
+      const Point mean = stretch->isStraight() ? Point(0.5 * (young + old))
+                                               : Point((young + old + 4 * beamAt(then + middle - age - half, inStretch - half)) / 6);
+      visit(HeatPiece{age + half, 0, next - age, mean, Point::Zero(), stroke.share, 0, young - old, next - age});
     } else if (stretch->lit) {
       visit(HeatPiece{middle, single ? m_period / std::sqrt(middle) : 2 * (nextRoot - root), single ? m_period : next - age,
                       beamAt(then, inFrame - stretch->begin_s), Point::Zero(), stroke.share});

@@ -12,6 +12,12 @@ namespace bw {
 /// Means over ten milliseconds need not know the first, maps of a part not the second.
 enum class Smear { Beam, Lines, Frames };
 
+/// Around a middle, on the part, the hand at rest: no light of a stretch is nearer to it or further away.
+struct Ring {
+  Point middle;
+  double least_m, most_m;
+};
+
 /// Where and when a temperature is asked for.
 struct HeatQuery {
   Point place;                  // (across, along), metres, as the tour has it
@@ -36,8 +42,11 @@ struct HeatQuery {
 /// or,
 ///   of a way, to its mean at the place, error at most (0.1^2/24) x 3.75 = 0.16 %, 3.75 the greatest second derivative of
 ///   t^-3/2 exp(-r^2/4 alpha t) in ln t. The singular 1/sqrt(t) is integrated exactly;
-/// - where the beam runs straight and evenly it is one way. A curve is cut so short that its chord is within s/20 and its middle within
+/// - where the beam runs straight and evenly it is one way. A curve is cut so short that its chord is within s/6, laid through the curve's
+/// mean, and its middle within
 ///   0.5 %; what is shorter than 0.7 s is taken as a spot, and a row of such ripples by 2 exp(-2 pi^2/0.49), below 1e-17;
+/// - a whole circle on the part, gone round within a twentieth of its age, is one piece: its parts are so much older or younger at most,
+///   all directions together nearly not;
 /// - pulses further apart than 1.4 s are taken one by one, nearer ones in whole numbers to a piece;
 /// - lines are smeared along themselves once they are ten intervals old and s has reached their spacing, frames once ten periods old,
 ///   whole lines and frames only: when within its line or frame the light came is then forgotten, at most 1.5 x interval / (4 age),
@@ -90,7 +99,10 @@ class PathHeat {
   void rowPieces(const HeatQuery& query, const Span& span, Visit visit) const;
   template <class Visit>
   void framePieces(const HeatQuery& query, const Span& span, Visit visit) const;
-  double wayBack_s(const HeatQuery& query, const Stretch& stretch, double inStretch_s, double age_s, double shortest_s) const;
+  double wayBack_s(const HeatQuery& query, const Stretch& stretch, double inStretch_s, double age_s, double shortest_s,
+                   double longest_s) const;
+  double farBack_s(const HeatQuery& query, const TourStroke& stroke, const Stretch& stretch, double inStretch_s, double age_s) const;
+  double ringBack_s(const HeatQuery& query, const TourStroke& stroke, const Stretch& stretch, double inStretch_s, double age_s) const;
   double oldestPiece_s(const HeatQuery& query, double age_s) const;
   double longestPiece_s(const HeatQuery& query, double age_s, double speed_m_s, double length, double growth) const;
   double rowsFrom(const HeatQuery& query, const TourStroke& stroke, double age_s) const;
@@ -104,6 +116,7 @@ class PathHeat {
   double m_radius;
   Plate m_plate;
   HandTour m_tour;
+  std::vector<Ring> m_rings;  // of the frame's stretches
   FrameBoxes m_boxes;
   double m_oldest;
   double m_speed;       // fastest the head moves

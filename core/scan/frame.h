@@ -6,6 +6,7 @@
 
 #include <Eigen/Core>
 
+#include <cmath>
 #include <numbers>
 #include <vector>
 
@@ -34,6 +35,15 @@ struct Stretch {
 
   /// Constant velocity all along.
   bool isStraight() const { return rate_rad_s == 0 && acceleration.isZero(); }
+
+  /// A circle or a piece of a spiral, around `start`.
+  bool isArc() const {
+    return rate_rad_s > 0 && swing.x() == swing.y() && growth_m_s.x() == growth_m_s.y() && multiple.x() == multiple.y() &&
+           velocity.isZero();
+  }
+
+  /// Once round.
+  bool isCircle() const { return isArc() && growth_m_s.isZero() && std::abs(rate_rad_s * duration_s - 2 * std::numbers::pi) < 1e-6; }
 
   /// How many times the faster axis swings; 0 without a swing.
   double turns() const { return rate_rad_s * multiple.maxCoeff() * duration_s / (2 * std::numbers::pi); }
