@@ -46,6 +46,7 @@ struct Assessment {
   std::vector<Precaution> precautions;               // stops first
   std::shared_ptr<const std::vector<Place>> places;  // where removal was followed, with the hits of one pass
   std::optional<Ranges> ranges;                      // found in depth
+  bool drawsTooLong = false;                         // and not there for that reason
   std::vector<VerdictRow> verdict;
   std::vector<FindOutNext> findOutNext;
   std::vector<Working> workings;

@@ -182,6 +182,10 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   thermal.flatness = flatness(sheet, bump.rise_K, bump.width_m, depth);
   thermal.warpIndex = thermal.flatness->index();
   frame.get();
+  if (bare.coarse)
+    assessment.notes.push_back(
+        "heat: the beam's way winds so much that the hottest place is sought less closely than usual; a few per cent of the rise may be "
+        "missed");
   if (bare.tour->tour().gathered)
     assessment.notes.push_back(
         "heat: so many swaths or passes are not followed one by one; neighbours are taken together, the first 60 passes stand for all");

@@ -206,8 +206,10 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   out->spots = spotsOf(work, input);
   out->tour = heated.get();
   if (out->spots.empty()) return nullptr;  // nothing is lit
+  constexpr int mostPieces = 6000;         // of a query; a thousand are usual
+  out->coarse = out->tour->near().pieces(out->spots.front().query) > mostPieces;
   out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, work.emission, out->spots, work.stop,
-                          extent == Extent::Whole);
+                          extent == Extent::Whole && !out->coarse);
   if (extent == Extent::Peaks) return out;
   const Point& place = out->hot.front.place;
   out->trace = traceAt(out->tour->heat(), place, traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()));

@@ -47,6 +47,7 @@ struct BareHeat {
   HotPlace hot;
   FaceHistory trace;
   std::vector<double> near_C;  // along the trace, an instant before each pulse where the frame is over the place
+  bool coarse = false;         // the way winds so much that the hottest place was not refined
 };
 
 /// What is asked of it: everything, or only the hottest place and its temperatures.

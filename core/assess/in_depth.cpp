@@ -182,6 +182,7 @@ Assessment inDepth(const Project& project, const Library& shipped, const Assessm
   heated.get();
   work.strippingShare = first.removal.strippingShare;
   if (followed) deep.ranges = rangesOf(work, first);
+  deep.drawsTooLong = followed && !deep.ranges;
   if (deep.ranges)
     for (std::size_t i = 0; i < deep.ranges->limits_C.size(); ++i) deep.thermal.limits[i].predictedRange_C = deep.ranges->limits_C[i];
   conclude(work, deep);

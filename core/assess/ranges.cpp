@@ -20,9 +20,8 @@ namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr std::uint32_t seed = 20;
-constexpr std::size_t mostSamples = 500, fewestSamples = 60;
-constexpr double mostWork = 1.2e7;  // hits times what one costs, over all samples
-constexpr double columnCost = 60;  // of a hit of a continuous beam, in hits of a pulse
+constexpr std::size_t mostSamples = 500, fewestSamples = 24, fewestTried = 4;
+constexpr double mostWork = 8e6;  // over all samples, as in PlaceRun
 
 /// What one draw comes to.
 struct Outcome {
@@ -36,6 +35,7 @@ struct Outcome {
   std::vector<double> layerPasses;
   std::vector<double> layerRemoved_m;
   std::vector<double> depth_m;  // after each pass, mean over the cell
+  double work = 0;              // as in PlaceRun
 };
 
 /// What being out of focus makes of the hits: a spot so many times as large.
@@ -76,6 +76,7 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   const PassesOutcome sum = summed(part, std::vector<std::string>(at.coat.size()), kept, places, runs, rhythm.passes);
 
   Outcome out;
+  for (const PlaceRun& run : runs) out.work += run.work;
   out.passesNeeded = sum.removal.passesNeeded ? *sum.removal.passesNeeded : never;
   out.course = courseOf(places, runs);
   out.cleared = sum.removal.clearedFraction.value_or(0);
@@ -115,13 +116,6 @@ std::vector<Place> fewer(const std::vector<Place>& places, std::size_t others) {
   return few;
 }
 
-double costOf(const Work& work, const Assessment& first, const std::vector<Place>& places) {
-  double hits = 0;
-  for (const Place& place : places) hits += static_cast<double>(place.hitsOf(1).size());
-  const int passes = std::max(work.settings().passes, first.removal.passesNeeded.value_or(mostPasses));
-  return hits * passes * (work.pulsed() ? 1 : columnCost);
-}
-
 using Scores = std::vector<std::vector<double>>;  // [unknown][sample]
 
 std::vector<Outcome> sample(const Work& work, const Assessment& first, const std::vector<Place>& places, const std::vector<Unknown>& unknowns,
@@ -140,6 +134,21 @@ std::vector<Outcome> sample(const Work& work, const Assessment& first, const std
   runFrom(0);
   other.get();
   return outcomes;
+}
+
+/// What the likely outcome took.
+double likelyWork(const Assessment& first) {
+  double work = 0;
+  for (const PlaceHistory& place : first.removal.places) work += place.work;
+  return work;
+}
+
+/// How many samples may be drawn, by what a first few take.
+std::size_t samplesFor(const Work& work, const Assessment& first, const std::vector<Place>& places, const std::vector<Unknown>& unknowns) {
+  double tried = 0;
+  for (const Outcome& outcome : sample(work, first, places, unknowns, latinHypercube(unknowns.size(), fewestTried, seed)))
+    tried += outcome.work / fewestTried;
+  return static_cast<std::size_t>(std::min(mostWork / std::max(1.0, tried), double{mostSamples}));
 }
 
 Spread spreadOf(std::vector<double> values) {
@@ -306,14 +315,19 @@ double neverShare(const std::vector<Outcome>& outcomes, const std::function<doub
 
 }  // namespace
 
-Ranges rangesOf(const Work& work, const Assessment& first) {
+std::optional<Ranges> rangesOf(const Work& work, const Assessment& first) {
   const std::size_t some = std::min<std::size_t>(12, first.places->size() - 2);
-  std::vector<Place> places = fewer(*first.places, some);
-  if (costOf(work, first, places) * fewestSamples > mostWork) places = fewer(*first.places, std::min<std::size_t>(some, 6));
-  if (work.pulsed()) dropFaintHits(places);
+  if (likelyWork(first) * 8 / static_cast<double>(first.places->size()) * fewestSamples > 3 * mostWork) return std::nullopt;
   const std::vector<Unknown> unknowns = unknownsOf(work);
-  const double count = mostWork / std::max(1.0, costOf(work, first, places));
-  const auto samples = static_cast<std::size_t>(std::clamp(count, double{fewestSamples}, double{mostSamples}));
+  std::vector<Place> places;
+  std::size_t samples = 0;
+  for (const std::size_t others : {some, std::min<std::size_t>(some, 6)}) {
+    places = fewer(*first.places, others);
+    if (work.pulsed()) dropFaintHits(places);
+    samples = samplesFor(work, first, places, unknowns);
+    if (samples >= fewestSamples) break;
+  }
+  samples = std::max(samples, fewestSamples);
   const Scores scores = latinHypercube(unknowns.size(), samples, seed);
   const std::vector<Outcome> outcomes = sample(work, first, places, unknowns, scores);
 

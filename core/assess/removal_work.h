@@ -15,8 +15,8 @@ BareMetal warmMetal(const Work& work);
 /// The hits of one pass at any place. Needs the work's strikes.
 HitFinder hitsOf(const Work& work, const Assessment& assessment);
 
-/// The spread of the results. Needs the assessment's places.
-Ranges rangesOf(const Work& work, const Assessment& assessment);
+/// The spread of the results. Needs the assessment's places. Nothing where even a few draws would take too long to follow.
+std::optional<Ranges> rangesOf(const Work& work, const Assessment& assessment);
 
 /// What to measure to know better, from what the ranges depend on most.
 std::vector<FindOutNext> measurements(const Ranges& ranges);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <iterator>
 #include <map>
 
@@ -111,7 +112,7 @@ class Repeats {
   double m_every = 0;  // one pass, or two where the second goes the other way; 0: nothing repeats
 };
 
-/// Near heat under the frame, no more than once where it repeats and the metal spreads heat as quickly.
+/// Near heat under the frame, no more than once where it repeats and the metal spreads heat as quickly; on two threads.
 class UnderFrame {
  public:
   UnderFrame(const WorkHeat& heat, const Point& place) : m_heat(heat), m_place(place), m_repeats(heat.near()) {
@@ -119,19 +120,37 @@ class UnderFrame {
     m_smeared = boxes.longRows && boxes.rowInterval_s <= patchTime_s;
   }
 
-  FacesRise at(double time_s) {
+  /// Which of the rises is that of a time.
+  std::size_t wanted(double time_s) {
     constexpr double same = 0.01;
     const double spreading = m_heat.spreading(m_place, time_s), first = m_repeats.firstLike(time_s);
-    FacesRise& known = m_known[std::llround(first * 1e6)];
-    if (known.front_K == 0 || std::abs(spreading - known.spreading) > same * spreading) known = rise(first, spreading);
-    return known;
+    const auto known = m_known.find(std::llround(first * 1e6));
+    if (known != m_known.end() && std::abs(spreading - m_moments[known->second].spreading) <= same * spreading) return known->second;
+    m_moments.push_back({first, spreading});
+    return m_known[std::llround(first * 1e6)] = m_moments.size() - 1;
+  }
+
+  std::vector<FacesRise> rises() const {
+    std::vector<FacesRise> rises(m_moments.size());
+    const auto everyOther = [&](std::size_t first) {
+      for (std::size_t i = first; i < rises.size(); i += 2) rises[i] = rise(m_moments[i]);
+    };
+    auto other = std::async(std::launch::async, everyOther, 1);
+    everyOther(0);
+    other.get();
+    return rises;
   }
 
  private:
-  FacesRise rise(double time_s, double spreading) const {
-    if (!m_smeared) return patchMean(m_heat.near(), m_place, time_s, spreading);
-    HeatQuery query{m_place, time_s, 0, m_heat.near().spotRadius_m() * m_heat.near().spotRadius_m() / 4, Smear::Lines};
-    query.spreading = spreading;
+  struct Moment {
+    double time_s;
+    double spreading;
+  };
+
+  FacesRise rise(const Moment& at) const {
+    if (!m_smeared) return patchMean(m_heat.near(), m_place, at.time_s, at.spreading);
+    HeatQuery query{m_place, at.time_s, 0, m_heat.near().spotRadius_m() * m_heat.near().spotRadius_m() / 4, Smear::Lines};
+    query.spreading = at.spreading;
     return m_heat.near().rise_K_W(query);
   }
 
@@ -139,7 +158,8 @@ class UnderFrame {
   Point m_place;
   Repeats m_repeats;
   bool m_smeared;
-  std::map<long long, FacesRise> m_known;  // by the microsecond
+  std::vector<Moment> m_moments;
+  std::map<long long, std::size_t> m_known;  // by the microsecond
 };
 
 FacesRise farRise(const WorkHeat& heat, const Point& place, double time_s) {
@@ -161,10 +181,16 @@ void add(FaceHistory& history, const WorkHeat& heat, const Point& place, double 
 FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times) {
   const Crossings crossings(heat.near().tour(), heat.near().boxes(), place);
   UnderFrame under(heat, place);
+  std::map<double, std::size_t> wanted;
+  for (const double time : times)
+    if (crossings.at(time)) wanted[time] = under.wanted(time);
+  const std::vector<FacesRise> rises = under.rises();
   FaceHistory history;
   history.time_s = std::move(times);
-  for (const double time : history.time_s)
-    add(history, heat, place, time, crossings.at(time) ? under.at(time) : farRise(heat, place, time));
+  for (const double time : history.time_s) {
+    const auto near = wanted.find(time);
+    add(history, heat, place, time, near != wanted.end() ? rises[near->second] : farRise(heat, place, time));
+  }
   return history;
 }
 

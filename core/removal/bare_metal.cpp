@@ -29,10 +29,12 @@ double BareMetal::meltDepth_m(double fluence_J_m2, double pulseDuration_s) const
   return 2 * low * std::sqrt(diffusivity_m2_s() * pulseDuration_s);
 }
 
+double BareMetal::boilFluence_J_m2(double pulseDuration_s) const {
+  return meltFluence_J_m2(pulseDuration_s) * (boiling_C - before_C) / (melting_C - before_C);
+}
+
 double BareMetal::etchPerPulse_m(double fluence_J_m2, double pulseDuration_s) const {
-  const double melt = meltFluence_J_m2(pulseDuration_s);
-  const double boil = melt * (boiling_C - before_C) / (melting_C - before_C);
-  return absorptance * std::max(0.0, fluence_J_m2 - boil) / vaporisation_J_m3;
+  return absorptance * std::max(0.0, fluence_J_m2 - boilFluence_J_m2(pulseDuration_s)) / vaporisation_J_m3;
 }
 
 double BareMetal::flashRise_K(double absorbedIrradiance_W_m2, double pulseDuration_s) const {

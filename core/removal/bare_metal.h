@@ -23,7 +23,10 @@ struct BareMetal {
   /// Deepest point that reaches melting: 2 u sqrt(alpha tau) with sqrt(pi) ierfc(u) = Fm/F (same solution, at the pulse's end).
   double meltDepth_m(double fluence_J_m2, double pulseDuration_s) const;
 
-  /// Metal boiled away by one pulse: A max(0, F - Fv)/(rho Hv), Fv = Fm (Tb - T0)/(Tm - T0).
+  /// From which it boils: Fv = Fm (Tb - T0)/(Tm - T0).
+  double boilFluence_J_m2(double pulseDuration_s) const;
+
+  /// Metal boiled away by one pulse: A max(0, F - Fv)/(rho Hv).
   double etchPerPulse_m(double fluence_J_m2, double pulseDuration_s) const;
 
   /// Rise of the surface by one pulse of absorbed irradiance q: 2 q sqrt(tau / (pi k rho c)).

@@ -73,6 +73,7 @@ class Column {
   double stored_J_m2() const { return held_J_m2(m_top, m_coatCells); }  // in the coat
   double lost_J_m2() const { return m_heat.lost_J_m2(); }               // to the air
   const EnergyAccount& energy() const { return m_energy; }
+  std::size_t steps() const { return m_steps; }
 
   const std::vector<ColumnCell>& cells() const { return m_cells; }
   std::size_t top() const { return m_top; }  // first cell that is still there
@@ -124,7 +125,7 @@ class Column {
   bool m_lit = false;           // in a spell of light
   double m_step_s[2] = {0, 0};  // next, without and with light
   double m_firstDark_s = 0;     // first step of the last gap
-  unsigned m_steps = 0;
+  std::size_t m_steps = 0;
 };
 
 }  // namespace bw

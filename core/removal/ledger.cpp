@@ -137,9 +137,13 @@ double Ledger::hold(double gap_s) {
 
 void Ledger::pulse(double fluence_J_m2, double duration_s) {
   m_energy.delivered += fluence_J_m2;
-  if (isBare()) return hitMetal(fluence_J_m2, duration_s);
+  if (isBare()) {
+    m_work += 0.15;
+    return hitMetal(fluence_J_m2, duration_s);
+  }
   const bool blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
   const double parts = std::clamp(std::ceil(duration_s / m_coat[m_top].ejectionTime_s), 1.0, 64.0);
+  m_work += parts;
   setPulse(duration_s / parts);
   m_toMetal = 0;
   for (Heat& heat : m_heat) heat.justNow_J_m3 = 0;
@@ -171,7 +175,11 @@ void Ledger::hitMetal(double fluence_J_m2, double duration_s) {
   m_energy.intoPart += taken;
   m_energy.deliveredBare += fluence_J_m2;
   m_energy.intoPartBare += taken;
-  m_etch += m_metal.etchPerPulse_m(fluence_J_m2, duration_s);
+  if (duration_s != m_boils_s) {
+    m_boils_s = duration_s;
+    m_boils_J_m2 = m_metal.boilFluence_J_m2(duration_s);
+  }
+  if (fluence_J_m2 > m_boils_J_m2) m_etch += m_metal.etchPerPulse_m(fluence_J_m2, duration_s);
 }
 
 Ledger::Store Ledger::Heat::whole() const {

@@ -15,6 +15,20 @@ struct EnergyAccount {
   double intoPart = 0;
   double deliveredBare = 0;  // of delivered, what fell on bare metal
   double intoPartBare = 0;   // of intoPart, what bare metal took up
+
+  EnergyAccount& operator+=(const EnergyAccount& more) {
+    delivered += more.delivered;
+    absorbed += more.absorbed;
+    carriedOff += more.carriedOff;
+    intoPart += more.intoPart;
+    deliveredBare += more.deliveredBare;
+    intoPartBare += more.intoPartBare;
+    return *this;
+  }
+  EnergyAccount operator*(double f) const {
+    return {f * delivered, f * absorbed, f * carriedOff, f * intoPart, f * deliveredBare, f * intoPartBare};
+  }
+  EnergyAccount operator-(const EnergyAccount& less) const { return EnergyAccount(*this) += less * -1; }
 };
 
 /// Removal at one still point under short pulses: for every layer two numbers, its face's enthalpy density h and the length l over which
@@ -62,6 +76,7 @@ class Ledger {
   double etch_m() const { return m_etch; }
   double stored_J_m2() const;
   const EnergyAccount& energy() const { return m_energy; }
+  double work() const { return m_work; }  // so far, in pulses; a long one counts as its parts, one on bare metal as a seventh
 
  private:
   static constexpr double oldFrom = 4;  // fresh lengths
@@ -125,6 +140,9 @@ class Ledger {
   double m_holding = 1;     // chance that the top layer has not yet come off as flakes
   bool m_scorched = false;  // the top layer
   double m_etch = 0;
+  double m_work = 0;
+  double m_boils_s = -1;  // pulse that m_boils_J_m2 is for
+  double m_boils_J_m2 = 0;
   EnergyAccount m_energy;
 };
 

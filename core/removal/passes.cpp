@@ -31,6 +31,10 @@ void restFor(Column& column, double gap_s) {
 void strike(Ledger& ledger, double fluence_J_m2, double duration_s) { ledger.pulse(fluence_J_m2, duration_s); }
 void strike(Column& column, double fluence_J_m2, double duration_s) { column.shine(fluence_J_m2, duration_s); }
 
+/// A step of a column's cell takes as long as a seventh of a pulse.
+double workOf(const Ledger& ledger) { return ledger.work(); }
+double workOf(const Column& column) { return 0.15 * static_cast<double>(column.steps()) * static_cast<double>(column.cells().size()); }
+
 /// The hits of a place pass after pass, at the hand's pace: a fast hand leaves every so many out, a slow one repeats them, evenly over the
 /// pass.
 template <class Model>
@@ -45,33 +49,50 @@ class Course {
   PlaceRun run() {
     m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
     if (m_lowest == 0) m_run.clearAfter = 0;
-    double idle_J_m2 = -1;  // most that a pass has brought since anything moved
+    double etch = 0;
     const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(mostPasses, m_rhythm.passes);
     for (int pass = 1; pass <= last; ++pass) {
       throwIfStopped(m_stop);
       if (pass > m_rhythm.passes && std::isfinite(m_run.clearAfter)) break;
       if (m_rhythm.onlyPlanned && m_lowest == m_kept.size() && std::isfinite(m_run.clearAfter)) break;
-      const bool beyondPlan = pass > m_rhythm.passes || m_rhythm.onlyPlanned;
-      const double dose = beyondPlan || idle_J_m2 >= 0 ? doseOf(m_place.hitsOf(pass)) : 0;
-      if (!beyondPlan || dose > idle_J_m2) follow(pass, dose, idle_J_m2);
+      const double dose = m_idle_J_m2 >= 0 ? doseOf(m_place.hitsOf(pass)) : 0;
+      if (m_idle_J_m2 >= 0 && dose <= m_idle_J_m2)
+        m_energy += m_idlePass * (dose / m_idle_J_m2);
+      else
+        follow(pass);
       m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
-      if (pass <= m_rhythm.passes) m_run.after_J_m2.push_back(m_model.energy());
+      if (pass <= m_rhythm.passes) m_run.after_J_m2.push_back(m_energy);
       if (pass == m_rhythm.passes) {
-        m_run.plan = m_model.energy();
-        m_run.etch_m = m_model.etch_m();
+        m_run.plan = m_energy;
+        etch = m_run.etch_m;
       }
     }
+    m_run.etch_m = etch;
+    m_run.work = workOf(m_model);
     return std::move(m_run);
   }
 
  private:
-  void follow(int pass, double dose_J_m2, double& idle_J_m2) {
+  /// Bare metal still wears under light that moves nothing else.
+  void follow(int pass) {
     const double before = m_model.progress_m();
+    const EnergyAccount energy = m_model.energy();
+    const double etch = m_model.etch_m(), weight = m_model.isBare() ? 1 / m_rhythm.pace : 1;
     onePass(pass);
-    idle_J_m2 = m_model.progress_m() - before < 1e-12 ? std::max(idle_J_m2, dose_J_m2) : -1;
+    const EnergyAccount brought = (m_model.energy() - energy) * weight;
+    m_energy += brought;
+    m_run.etch_m += weight * (m_model.etch_m() - etch);
+    const double dose = doseOf(m_place.hitsOf(pass));
+    if (m_model.isBare() || m_model.progress_m() - before >= 1e-12) {
+      m_idle_J_m2 = -1;
+    } else if (dose > std::max(0.0, m_idle_J_m2)) {
+      m_idle_J_m2 = dose;
+      m_idlePass = brought;
+    }
   }
 
   void onePass(int pass) {
+    if (m_model.isBare()) return onBare(m_place.hitsOf(pass));
     m_model.beginPass();
     const std::vector<Hit>& hits = m_place.hitsOf(pass);
     const auto count = static_cast<double>(hits.size());
@@ -94,6 +115,13 @@ class Course {
     restFor(m_model, m_rhythm.passTime_s / m_rhythm.pace - now);
   }
 
+  /// Metal remembers nothing: every hit once, whatever the hand's pace.
+  void onBare(const std::vector<Hit>& hits) {
+    m_offered += static_cast<double>(hits.size());
+    for (const Hit& hit : hits)
+      strike(m_model, m_rhythm.change(hit), m_rhythm.pulseDuration_s > 0 ? m_rhythm.pulseDuration_s : hit.duration_s);
+  }
+
   /// When a strike comes: that of its hit, those between two hits in between.
   double timeAt(const std::vector<Hit>& hits, double place) const {
     const auto i = static_cast<std::size_t>(place);
@@ -110,6 +138,9 @@ class Course {
   const std::stop_token& m_stop;
   std::size_t m_lowest = 0;  // layers down to here are to go
   double m_offered = 0;      // hits of the passes so far, at the pace they were found for
+  double m_idle_J_m2 = -1;   // most that a pass has brought since anything moved; below 0: the last one did
+  EnergyAccount m_idlePass;  // what became of that
+  EnergyAccount m_energy;    // of all passes, those that were not followed too
   PlaceRun m_run;
 };
 
@@ -128,6 +159,7 @@ PlaceHistory historyOf(const Place& place, const PlaceRun& run, const std::vecto
   PlaceHistory history;
   history.share = place.share;
   history.dose_J_m2 = place.dose_J_m2;
+  history.work = run.work;
   const auto& start = run.left_m.front();
   for (int pass = 0; pass <= passes; ++pass) {
     double gone = 0;

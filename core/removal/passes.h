@@ -42,13 +42,14 @@ struct PlaceRun {
   std::vector<EnergyAccount> after_J_m2;    // after each of the plan's passes
   double etch_m = 0;
   double clearAfter = std::numeric_limits<double>::infinity();  // in passes and parts of one: nothing that is not kept is left
+  double work = 0;                                              // that following it took, in pulses of the ledger
 
   const std::vector<double>& after(int pass) const { return left_m[std::min(static_cast<std::size_t>(pass), left_m.size() - 1)]; }
 };
 
 /// Runs the ledger (pulses) or the column (continuous beam) at a place, pass after pass: all of the plan, then on until what is not kept is
-/// gone there, or the most passes are done. Beyond the plan a pass that brings no more than one that has just moved nothing is not
-/// followed: it moves nothing either. `kept` says of each layer whether it should stay. Throws Stopped.
+/// gone there, or the most passes are done. A pass that brings no more than one that has just moved nothing is not followed: it moves
+/// nothing either, and its light goes where that one's went. `kept` says of each layer whether it should stay. Throws Stopped.
 PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
                   const std::stop_token& stop = {});
 

@@ -27,6 +27,7 @@ struct PlaceHistory {
   double dose_J_m2 = 0;         // of one pass, mean over those of the plan
   std::vector<double> depth_m;  // coat gone after pass 0, 1, 2, ...
   std::optional<int> passesToClear;
+  double work = 0;  // that following it took, as in PlaceRun
 };
 
 /// What the passes take off the coat, over as much as the repeat cell. Values stand as in a DoseMap of the same size; layers go from the
