@@ -51,13 +51,17 @@ bool ClearPlaces::isCrossed(const QRectF& box, const Columns& columns) const {
 }
 
 bool ClearPlaces::isClear(const QRectF& box) const {
-  return std::ranges::none_of(m_curves, [&](const Columns& columns) { return isCrossed(box, columns); }) &&
-         std::ranges::none_of(m_taken, [&](const QRectF& taken) { return taken.intersects(box); });
+  return isFree(box) && std::ranges::none_of(m_curves, [&](const Columns& columns) { return isCrossed(box, columns); });
+}
+
+bool ClearPlaces::isFree(const QRectF& box) const {
+  return std::ranges::none_of(m_taken, [&](const QRectF& taken) { return taken.intersects(box); });
 }
 
 QRectF ClearPlaces::firstClear(const std::vector<QRectF>& places) const {
-  const auto found = std::ranges::find_if(places, [this](const QRectF& box) { return isClear(box); });
-  return found == places.end() ? places.front() : *found;
+  auto found = std::ranges::find_if(places, [this](const QRectF& box) { return isClear(box); });
+  if (found == places.end()) found = std::ranges::find_if(places, [this](const QRectF& box) { return isFree(box); });
+  return found == places.end() ? QRectF() : *found;
 }
 
 }  // namespace bw

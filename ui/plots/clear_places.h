@@ -11,10 +11,13 @@ namespace bw {
 /// places can be tried.
 class ClearPlaces {
  public:
+  ClearPlaces() = default;  // no curves
   ClearPlaces(const QCPAxis* x, const QCPAxis* y, const std::vector<const QCPGraph*>& curves);
 
   bool isClear(const QRectF& box) const;
-  /// The first of the places that is clear, or the first of all. Precondition: there is one.
+  /// Nothing was written there, though curves may run through.
+  bool isFree(const QRectF& box) const;
+  /// The first of the places that is clear, else the first that is free; empty where there is none.
   QRectF firstClear(const std::vector<QRectF>& places) const;
   void take(const QRectF& box) { m_taken.push_back(box); }
 

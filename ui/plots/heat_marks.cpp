@@ -33,37 +33,63 @@ void paintMoment(QPainter& painter, const QPointF& at, const Tones& tones) {
   painter.drawPolygon(QPolygonF{at + QPointF(0, -rhomb), at + QPointF(rhomb, 0), at + QPointF(0, rhomb), at + QPointF(-rhomb, 0)});
 }
 
-/// In full where no curve runs through it, else in brief, else in brief at the left.
-void paintLimitLabel(QPainter& painter, const QRectF& row, const HeatSheet& sheet, const LimitMark& limit, ClearPlaces& places) {
-  const QFontMetricsF metrics(painter.font());
-  for (const QString& text : {limit.brief + limit.more, limit.brief}) {
-    const double width = metrics.horizontalAdvance(text) + 8;
-    std::vector<QRectF> wanted;
-    for (double left = row.left(); left + width <= row.right(); left += 20) wanted.emplace_back(left, row.top(), width, row.height());
-    if (wanted.empty()) continue;
-    const QRectF place = places.firstClear(wanted);
-    if (text != limit.brief && !places.isClear(place)) continue;
-    paintLabel(painter, place, Qt::AlignCenter, text, sheet.tones.ink, sheet.tones.sheet);
-    places.take(place);
-    return;
+/// Places for a text in one row, from the left.
+std::vector<QRectF> placesInRow(const QRectF& box, double top, double width) {
+  std::vector<QRectF> places;
+  for (double left = box.left() + 8; left + width <= box.right() - 8; left += 20) places.emplace_back(left, top, width, labelHeight - 1);
+  return places;
+}
+
+/// Rows for the label of a line, the nearest first.
+std::vector<double> rowsFor(const QRectF& box, double line) {
+  std::vector<double> tops;
+  for (int away = 0; away < 4; ++away) {
+    tops.push_back(line - 2 - (away + 1) * labelHeight);
+    tops.push_back(line + 3 + away * labelHeight);
   }
+  std::erase_if(tops, [&](double top) { return top < box.top() + passesHeight || top + labelHeight > box.bottom(); });
+  return tops;
+}
+
+std::optional<PlacedLabel> placeLimitLabel(const QRectF& box, double line, const LimitMark& limit, const QFontMetricsF& metrics,
+                                           const ClearPlaces& places) {
+  std::vector<QRectF> wanted;
+  for (const double top : rowsFor(box, line)) {
+    for (const QString& text : {limit.brief + limit.more, limit.brief}) {
+      const std::vector<QRectF> row = placesInRow(box, top, metrics.horizontalAdvance(text) + 8);
+      const auto clear = std::ranges::find_if(row, [&](const QRectF& place) { return places.isClear(place); });
+      if (clear != row.end()) return PlacedLabel{*clear, text};
+      if (text == limit.brief) wanted.insert(wanted.end(), row.begin(), row.end());
+    }
+  }
+  const QRectF place = places.firstClear(wanted);
+  return place.isEmpty() ? std::nullopt : std::optional(PlacedLabel{place, limit.brief});
 }
 
 }  // namespace
 
-void paintLimits(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits, ClearPlaces& places) {
-  double lastLabel = box.bottom() + labelHeight;
+std::vector<PlacedLabel> placeLimitLabels(const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits,
+                                          const QFont& font, ClearPlaces& places) {
+  std::vector<PlacedLabel> labels;
+  if (sheet.compact) return labels;
+  for (const LimitMark& limit : limits) {
+    const double y = sheet.y->coordToPixel(limit.limit_C);
+    if (y < box.top() || y > box.bottom()) continue;
+    const auto label = placeLimitLabel(box, y, limit, QFontMetricsF(font), places);
+    if (!label) continue;
+    places.take(label->place);
+    labels.push_back(*label);
+  }
+  return labels;
+}
+
+void paintLimits(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits) {
   for (const LimitMark& limit : limits) {
     const double y = sheet.y->coordToPixel(limit.limit_C);
     if (y < box.top() || y > box.bottom()) continue;
     paintLimitLine(painter, box, y, sheet.tones, limit.warnOnly);
     const double x = limit.at_s && (*limit.at_s > 0 || !sheet.logarithmic) ? sheet.x->coordToPixel(*limit.at_s) : box.left() - 1;
     if (x >= box.left() && x <= box.right()) paintMoment(painter, {x, y}, sheet.tones);
-    if (sheet.compact) continue;
-    const double bottom = std::min(y - 2, lastLabel - labelHeight);
-    if (bottom - labelHeight < box.top()) continue;
-    paintLimitLabel(painter, QRectF(box.left() + 8, bottom - labelHeight, box.width() - 16, labelHeight), sheet, limit, places);
-    lastLabel = bottom;
   }
 }
 
@@ -106,13 +132,13 @@ void paintPeak(QPainter& painter, const QRectF& box, const HeatSheet& sheet, con
       if (box.contains(moved)) wanted.push_back(moved);
     }
   }
-  if (wanted.empty()) return;
   const QRectF place = places.firstClear(wanted);
+  if (place.isEmpty()) return;
   paintLabel(painter, place, Qt::AlignCenter, text, sheet.tones.ink, sheet.tones.sheet);
   places.take(place);
 }
 
-void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Assessment& assessment, ClearPlaces& places) {
+void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Assessment& assessment) {
   struct FaceSpread {
     const std::optional<Spread>& spread;
     const std::optional<double>& likely_C;
@@ -129,9 +155,19 @@ void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, 
     painter.drawLine(QPointF(x, low), QPointF(x, high));
     painter.setPen(QPen(colour, 4));
     painter.drawLine(QPointF(x - 4, likely), QPointF(x + 4, likely));
-    places.take(QRectF(QPointF(x - 5, high), QPointF(x + 5, low)).normalized());
     x -= 13;
   }
+}
+
+namespace {
+
+QString ambientText(double ambient_C) { return HeatMarkWords::tr("air %1").arg(format::temperature(ambient_C)); }
+
+}  // namespace
+
+QRectF ambientPlace(const QRectF& box, const HeatSheet& sheet, double ambient_C, const QFont& font) {
+  const double y = sheet.y->coordToPixel(ambient_C), width = QFontMetricsF(font).horizontalAdvance(ambientText(ambient_C)) + 4;
+  return {box.right() - 8 - width, y + 18 < box.bottom() ? y + 1 : y - 17, width, 16};
 }
 
 void paintAmbient(QPainter& painter, const QRectF& box, const HeatSheet& sheet, double ambient_C) {
@@ -140,9 +176,7 @@ void paintAmbient(QPainter& painter, const QRectF& box, const HeatSheet& sheet, 
   painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
   if (sheet.compact) return;
   painter.setPen(sheet.tones.quiet);
-  const bool below = y + 18 < box.bottom();
-  painter.drawText(QRectF(box.left() + 8, below ? y + 1 : y - 17, box.width() - 16, 16), Qt::AlignRight | Qt::AlignVCenter,
-                   HeatMarkWords::tr("air %1").arg(format::temperature(ambient_C)));
+  painter.drawText(ambientPlace(box, sheet, ambient_C, painter.font()), Qt::AlignRight | Qt::AlignVCenter, ambientText(ambient_C));
 }
 
 }  // namespace bw

@@ -18,10 +18,21 @@ struct HeatSheet {
   bool logarithmic = false;
 };
 
-/// Lines with hatching beyond, the label above, a rhomb where the limit is first met; labels of close limits step aside.
-void paintLimits(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits, ClearPlaces& places);
+/// Lines with hatching beyond, a rhomb where the limit is first met.
+void paintLimits(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits);
 
-/// Where each pass begins.
+/// A text and where it stands.
+struct PlacedLabel {
+  QRectF place;
+  QString text;
+};
+
+/// A label for each limit in sight: above its line or below, in full where it then hides no curve, else in brief, else a row or two away.
+/// None hides another or what is taken already; all are taken then. In a plot too small for that some limits go without.
+std::vector<PlacedLabel> placeLimitLabels(const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits,
+                                          const QFont& font, ClearPlaces& places);
+
+/// Where each pass begins, numbered in the topmost row.
 void paintPasses(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<double>& starts_s);
 
 /// A dot and the number where a curve is highest.
@@ -34,9 +45,12 @@ struct PeakMark {
 void paintPeak(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<double>& time_s, const PeakMark& peak,
                ClearPlaces& places);
 
-/// At the right edge: a thin line for the hottest in nine of ten such jobs, a tick at the plan's own number.
-void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Assessment& assessment, ClearPlaces& places);
+/// At the right edge, `spreadsWidth` wide: a thin line for the hottest in nine of ten such jobs, a tick at the plan's own number.
+void paintSpreads(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const Assessment& assessment);
+inline constexpr double spreadsWidth = 28, passesHeight = 18;
 
 void paintAmbient(QPainter& painter, const QRectF& box, const HeatSheet& sheet, double ambient_C);
+/// Where its label stands.
+QRectF ambientPlace(const QRectF& box, const HeatSheet& sheet, double ambient_C, const QFont& font);
 
 }  // namespace bw

@@ -195,7 +195,7 @@ void HeatPlot::fitAxes() {
   const double low = std::min(project().part.ambientTemperature_C, project().part.startTemperature_C), top = topOfScale();
   for (const double above : {air, 1.35, 1.55}) {  // more room where the frame in fine time finds none
     y->setRange(std::min(0.0, low), low + (top - low) * above);
-    if (isCompact() || m_inset.isEmpty() || !m_inset.placeIn(QRectF(canvas()->axisRect()->rect()), places(), {}).isEmpty()) return;
+    if (isCompact() || m_inset.isEmpty() || !layout(QRectF(canvas()->axisRect()->rect())).inset.isEmpty()) return;
   }
   y->setRange(std::min(0.0, low), low + (top - low) * air);
 }
@@ -234,24 +234,39 @@ ClearPlaces HeatPlot::places() const {
   return {canvas()->xAxis, canvas()->yAxis, {m_front, m_back, m_thinFront, m_thinBack, m_ghostFront, m_ghostBack}};
 }
 
-void HeatPlot::paintOver(QPainter& painter, const QRectF& box) const {
-  m_insetPlace = {};
-  if (now() == nullptr || m_curves.isEmpty()) return;
-  ClearPlaces free = places();
-  const bool work = m_view == HeatView::Work;
-  if (work) paintSpreads(painter, box, sheet(), *now(), free);
-  const std::vector<LimitMark> limits = isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view);
+std::vector<LimitMark> HeatPlot::shownLimits() const { return isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view); }
+
+/// Limits have their labels first, then the frame in fine time finds its place between them.
+HeatPlot::Layout HeatPlot::layout(const QRectF& box) const {
+  Layout made{{}, {}, places()};
+  made.free.take(ambientPlace(box, sheet(), project().part.ambientTemperature_C, font()));
+  if (m_view == HeatView::Work) made.free.take(QRectF(box.right() - spreadsWidth, box.top(), spreadsWidth, box.height()));
+  const std::vector<LimitMark> limits = shownLimits();
+  made.labels = placeLimitLabels(box, sheet(), limits, font(), made.free);
+  if (isCompact()) return made;
   std::vector<double> lines_px;
   for (const LimitMark& limit : limits) lines_px.push_back(canvas()->yAxis->coordToPixel(limit.limit_C));
-  if (!isCompact()) m_insetPlace = m_inset.placeIn(box, free, lines_px);
-  if (!m_insetPlace.isEmpty()) free.take(m_insetPlace);  // labels step aside for it, as it is the larger
-  paintLimits(painter, box, sheet(), limits, free);
+  made.inset = m_inset.placeIn(box, made.free, lines_px);
+  if (!made.inset.isEmpty()) made.free.take(made.inset);
+  return made;
+}
+
+void HeatPlot::paintOver(QPainter& painter, const QRectF& box) const {
+  m_layout = {};
+  if (now() == nullptr || m_curves.isEmpty()) return;
+  m_layout = layout(box);
+  const bool work = m_view == HeatView::Work;
+  if (work) paintSpreads(painter, box, sheet(), *now());
+  paintLimits(painter, box, sheet(), shownLimits());
+  for (const PlacedLabel& label : m_layout.labels)
+    paintLabel(painter, label.place, Qt::AlignCenter, label.text, tones().ink, tones().sheet);
   if (isCompact()) return;
   if (work) {
+    ClearPlaces& free = m_layout.free;
     paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.worseBack(), tones().ink, tr("back"), false}, free);
     paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.worseFront(), tones().accent, tr("front"), true}, free);
   }
-  if (!m_insetPlace.isEmpty()) m_inset.paint(painter, m_insetPlace, tones());
+  if (!m_layout.inset.isEmpty()) m_inset.paint(painter, m_layout.inset, tones());
 }
 
 std::vector<KeyEntry> HeatPlot::keyEntries() const {
@@ -269,7 +284,7 @@ std::vector<KeyEntry> HeatPlot::keyEntries() const {
 
 QString HeatPlot::readoutAt(double time_s, double temperature_C) const {
   const QPointF at(canvas()->xAxis->coordToPixel(time_s), canvas()->yAxis->coordToPixel(temperature_C));
-  if (m_insetPlace.contains(at)) return m_inset.readoutAt(m_insetPlace, at.x());
+  if (m_layout.inset.contains(at)) return m_inset.readoutAt(m_layout.inset, at.x());
   const auto value = [time_s](const QCPGraph* graph) {
     const auto found = graph->data()->findBegin(time_s);
     return found == graph->data()->constEnd() ? std::numeric_limits<double>::quiet_NaN() : found->value;

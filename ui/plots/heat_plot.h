@@ -30,7 +30,9 @@ class HeatPlot : public PlotView {
   void setLogarithmic(bool logarithmic);  // otherwise as the trace's span suggests
   HeatView view() const { return m_view; }
   void setView(HeatView view);                               // one of the two with curves
-  const QRectF& insetPlace() const { return m_insetPlace; }  // of the frame in fine time, as drawn; empty where it is not
+  /// Of the frame in fine time, as drawn; empty where it is not.
+  const QRectF& insetPlace() const { return m_layout.inset; }
+  const std::vector<PlacedLabel>& limitLabels() const { return m_layout.labels; }
 
  signals:
   void partChosen();  // the map of the part is asked for
@@ -51,6 +53,14 @@ class HeatPlot : public PlotView {
   QString stillSummary() const;
   std::vector<KeyEntry> keyEntries() const;
   HeatSheet sheet() const;
+  /// What is written over the curves, each thing where it hides none of the others.
+  struct Layout {
+    std::vector<PlacedLabel> labels;
+    QRectF inset;
+    ClearPlaces free;  // for what is written last
+  };
+  Layout layout(const QRectF& box) const;
+  std::vector<LimitMark> shownLimits() const;
   ClearPlaces places() const;
   double topOfScale() const;
   double topOfStill(double hottest_C) const;
@@ -65,7 +75,7 @@ class HeatPlot : public PlotView {
   std::optional<StillHandHeat> m_still;  // an earlier one as long as the newest is on its way
   bool m_stillBehind = false;
   FrameInset m_inset;
-  mutable QRectF m_insetPlace;  // found while painting, when all that must not be hidden has its place
+  mutable Layout m_layout{{}, {}, {}};                     // as drawn
   std::array<std::optional<bool>, 2> m_logarithmicByHand;  // of the work, of a hand that stops
   bool m_logarithmic = true;
 };

@@ -5,6 +5,7 @@
 #include "tests/ui/deepened.h"
 #include "tests/ui/plots/shown_panel.h"
 #include "ui/plots/heat_curves.h"
+#include "ui/plots/heat_marks.h"
 #include "ui/plots/heat_plot.h"
 #include "ui/plots/heat_words.h"
 #include "ui/plots/painting.h"
@@ -105,6 +106,30 @@ TEST_CASE("The heat plot says in one line what is met and when", "[heat]") {
   showHeat(plot, shown);
   CHECK(plain(plot.statement()).contains("paint behind met after 4 min"));
   CHECK(plot.accessibleDescription() == plot.statement());
+}
+
+TEST_CASE("No label of a limit hides another, the frame in fine time or what else is written, at any size", "[heat]") {
+  Assessment shown = fake::deepened(*fake::firstGuess());
+  shown.thermal.limits = {limitOf("wax behind", 146, 60, -1.1), limitOf("touch", 146, 65, {}, true),
+                          limitOf("paint behind", 146, 120, -0.2), limitOf("heat tint", 146, 121, -0.2),
+                          limitOf("heat tint under the beam", 146, 121, -0.2)};
+  shown.thermal.limits[0].reached_s = 240;
+  for (const QSize size : {QSize(460, 330), QSize(590, 430), QSize(660, 440), QSize(1180, 640), QSize(1820, 900)}) {
+    HeatPlot plot;
+    showHeat(plot, shown, size);
+    CAPTURE(size.width());
+    const QRectF box(plot.canvas()->axisRect()->rect());
+    std::vector<QRectF> places;
+    for (const PlacedLabel& label : plot.limitLabels()) places.push_back(label.place);
+    CHECK(places.size() == 5);
+    if (size.width() > 500) CHECK_FALSE(plot.insetPlace().isEmpty());
+    if (!plot.insetPlace().isEmpty()) places.push_back(plot.insetPlace());
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      CHECK(box.contains(places[i]));
+      CHECK(places[i].top() >= box.top() + passesHeight - 1);  // passes are numbered above
+      for (std::size_t j = 0; j < i; ++j) CHECK_FALSE(places[i].intersects(places[j]));
+    }
+  }
 }
 
 TEST_CASE("The frame in fine time lies where it hides no curve", "[heat]") {
