@@ -113,7 +113,7 @@ FittedCurve curveOf(const Fit& fit, const Scale& scale, double waist_m) {
 }
 
 /// No beam has M2 below 1; a range that reaches below it is cut there.
-std::string keepPhysical(Range& M2, std::vector<std::string>& remarks) {
+std::string keepBeamPhysical(Range& M2, std::vector<std::string>& remarks) {
   if (M2.high < 1) {
     return "M2 comes out as " + text::number(M2.likely) + " (" + text::number(M2.low) + " to " + text::number(M2.high) +
            "), below 1, which no beam can have: a unit, the wavelength or a position is wrong, or the widths are no 1/e2 diameters";
@@ -155,7 +155,7 @@ Learnt<CausticFit> fitCaustic(const std::vector<Plane>& planes, double wavelengt
   CausticFit beam = beamOf(fit, scale, wavelength_m);
   beam.curve = curveOf(fit, scale, beam.waistPosition_m.likely);
   adviseOnPlanes(planes, beam, learnt.remarks);
-  learnt.problem = keepPhysical(beam.M2, learnt.remarks);
+  learnt.problem = keepBeamPhysical(beam.M2, learnt.remarks);
   if (learnt.problem.empty()) learnt.value = beam;
   return learnt;
 }

@@ -68,7 +68,7 @@ Range leftBesideDrawing(const std::vector<LineTime>& lines, std::vector<std::str
   return meanOf(left, remarks);
 }
 
-std::string keepPhysical(Range& time, std::vector<std::string>& remarks) {
+std::string keepTimePhysical(Range& time, std::vector<std::string>& remarks) {
   if (time.high <= 0)
     return "the lines took less time than their length over the dialled speed: the head is faster than dialled, or lines were miscounted";
   if (time.low < 0) remarks.push_back("a turnaround below 0 is impossible; the range is cut there");
@@ -98,7 +98,7 @@ Learnt<TurnaroundFit> fitTurnaround(const std::vector<LineTime>& lines) {
     if (off) learnt.remarks.push_back(notSteady);
   }
   if (lines.size() < 4) learnt.remarks.push_back(readings(lines.size()) + ": more of them narrow the range and show a bad one");
-  learnt.problem = keepPhysical(found.turnaround_s, learnt.remarks);
+  learnt.problem = keepTimePhysical(found.turnaround_s, learnt.remarks);
   if (learnt.problem.empty()) learnt.value = found;
   return learnt;
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_columns.h"
+#include "core/readings/csv_columns.h"
 
-#include "core/learn/csv_number.h"
+#include "core/readings/csv_number.h"
 
 #include <algorithm>
 #include <initializer_list>

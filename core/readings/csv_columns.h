@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/learn/csv_table.h"
-#include "core/learn/csv_units.h"
+#include "core/readings/csv_table.h"
+#include "core/readings/csv_units.h"
 
 #include <string>
 #include <vector>

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_number.h"
+#include "core/readings/csv_number.h"
 
 #include <algorithm>
 #include <charconv>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_rows.h"
+#include "core/readings/csv_rows.h"
 
 #include "core/files/project_file.h"
-#include "core/learn/csv_number.h"
+#include "core/readings/csv_number.h"
 
 #include <algorithm>
 #include <array>

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_table.h"
+#include "core/readings/csv_table.h"
 
 #include "core/files/project_file.h"
-#include "core/learn/csv_number.h"
-#include "core/learn/csv_rows.h"
-#include "core/learn/csv_units.h"
+#include "core/readings/csv_number.h"
+#include "core/readings/csv_rows.h"
+#include "core/readings/csv_units.h"
 
 #include <algorithm>
 #include <array>

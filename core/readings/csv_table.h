@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/learn/csv_text.h"
+#include "core/readings/csv_text.h"
 
 #include <optional>
 #include <string>

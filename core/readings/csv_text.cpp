@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_text.h"
+#include "core/readings/csv_text.h"
 
 #include "core/files/project_file.h"
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_units.h"
+#include "core/readings/csv_units.h"
 
-#include "core/learn/csv_number.h"
+#include "core/readings/csv_number.h"
 
 #include <algorithm>
 #include <array>

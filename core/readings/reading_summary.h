@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/learn/csv_readings.h"
+#include "core/readings/csv_readings.h"
 
 #include <cstddef>
 #include <optional>

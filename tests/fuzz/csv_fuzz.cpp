@@ -3,7 +3,7 @@
 // Any bytes end in a table or a FileError. Built by tests/fuzz/run.sh with clang's libFuzzer; not part of the ordinary build.
 
 #include "core/files/project_file.h"
-#include "core/learn/csv_readings.h"
+#include "core/readings/csv_readings.h"
 
 #include <cmath>
 #include <cstdint>

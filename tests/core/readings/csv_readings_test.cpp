@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_readings.h"
+#include "core/readings/csv_readings.h"
 
 #include "tests/support/catch.h"
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/csv_table.h"
+#include "core/readings/csv_table.h"
 
 #include "core/files/project_file.h"
-#include "core/learn/csv_readings.h"
+#include "core/readings/csv_readings.h"
 #include "tests/support/catch.h"
 
 #include <cmath>

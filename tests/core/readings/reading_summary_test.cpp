@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/learn/reading_summary.h"
+#include "core/readings/reading_summary.h"
 
 #include "core/learn/quantiles.h"
 #include "tests/support/catch.h"
