@@ -13,7 +13,7 @@
 #include "ui/plan/before_beam_dialog.h"
 #include "ui/plan/form.h"
 #include "ui/plan/plan_workspace.h"
-#include "ui/recipes/recipes_workspace.h"
+#include "ui/recipes_workspace.h"
 #include "ui/start/example.h"
 #include "ui/start/example_band.h"
 #include "ui/start/start_page.h"

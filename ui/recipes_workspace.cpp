@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/recipes_workspace.h"
+#include "ui/recipes_workspace.h"
 
 #include "core/library/library_path.h"
 #include "ui/carry/carry_flow.h"
 #include "ui/exchange/bundle_flow.h"
 #include "ui/fields/division.h"
+#include "ui/library/library_band.h"
 #include "ui/own/own_library.h"
 #include "ui/own/own_page.h"
 #include "ui/recipes/example_recipes.h"
 #include "ui/recipes/find_panel.h"
-#include "ui/recipes/library_band.h"
 #include "ui/recipes/recipe_list_model.h"
 #include "ui/start/example.h"
 #include "ui/style/theme.h"

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/carry/beside_table.h"
 
-#include "ui/recipes/page_parts.h"
+#include "ui/library/page_parts.h"
 
 #include <QGridLayout>
 #include <QLabel>

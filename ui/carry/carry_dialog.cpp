@@ -3,8 +3,8 @@
 
 #include "ui/carry/carry_lines.h"
 #include "ui/carry/carry_page.h"
+#include "ui/library/page_parts.h"
 #include "ui/plan/form.h"
-#include "ui/recipes/page_parts.h"
 #include "ui/style/format.h"
 
 #include <QHBoxLayout>

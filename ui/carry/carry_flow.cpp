@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/carry/carry_flow.h"
 
-#include "ui/recipes/words_dialog.h"
+#include "ui/library/words_dialog.h"
 
 namespace bw {
 

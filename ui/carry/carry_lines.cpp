@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/carry/carry_lines.h"
 
-#include "ui/recipes/prediction_lines.h"
-#include "ui/recipes/recipe_words.h"
-#include "ui/recipes/setting_lines.h"
+#include "ui/library/prediction_lines.h"
+#include "ui/library/recipe_words.h"
+#include "ui/library/setting_lines.h"
 #include "ui/style/format.h"
 
 #include <QCoreApplication>

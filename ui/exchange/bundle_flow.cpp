@@ -4,8 +4,8 @@
 #include "ui/exchange/exchange_words.h"
 #include "ui/exchange/export_dialog.h"
 #include "ui/exchange/import_dialog.h"
+#include "ui/library/library_band.h"
 #include "ui/recipes/find_panel.h"
-#include "ui/recipes/library_band.h"
 
 #include <QDateTime>
 #include <QDir>

@@ -3,7 +3,7 @@
 
 #include "ui/document/asker.h"
 #include "ui/exchange/bundle_jobs.h"
-#include "ui/recipes/library_desk.h"
+#include "ui/library/library_desk.h"
 
 #include <QPointer>
 

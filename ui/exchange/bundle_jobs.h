@@ -3,7 +3,7 @@
 
 #include "core/exchange/export.h"
 #include "core/exchange/import_apply.h"
-#include "ui/recipes/library_jobs.h"
+#include "ui/library/library_jobs.h"
 
 #include <QString>
 

@@ -2,7 +2,7 @@
 #include "ui/exchange/exchange_words.h"
 
 #include "core/text/columns.h"
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 
 #include <QCoreApplication>
 #include <QDateTime>

@@ -3,8 +3,8 @@
 
 #include "ui/exchange/exchange_words.h"
 #include "ui/fields/problem_label.h"
+#include "ui/library/page_parts.h"
 #include "ui/plan/form.h"
-#include "ui/recipes/page_parts.h"
 #include "ui/style/theme.h"
 
 #include <QButtonGroup>

@@ -4,7 +4,7 @@
 #include "ui/exchange/decision_panel.h"
 #include "ui/exchange/exchange_words.h"
 #include "ui/fields/problem_label.h"
-#include "ui/recipes/page_parts.h"
+#include "ui/library/page_parts.h"
 
 #include <QLabel>
 #include <QPushButton>

@@ -4,9 +4,9 @@
 #include "ui/exchange/import_dialog.h"
 #include "ui/fields/division.h"
 #include "ui/fields/problem_label.h"
+#include "ui/library/flow_row.h"
+#include "ui/library/page_parts.h"
 #include "ui/plan/form.h"
-#include "ui/recipes/flow_row.h"
-#include "ui/recipes/page_parts.h"
 
 #include <QDialogButtonBox>
 #include <QFileInfo>

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/coat_strip.h"
+#include "ui/library/coat_strip.h"
 
 #include "core/files/library_file.h"
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 #include "ui/style/format.h"
 #include "ui/style/hatch.h"
 #include "ui/style/range_text.h"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/flow_row.h"
+#include "ui/library/flow_row.h"
 
 #include "ui/style/theme.h"
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/library_band.h"
+#include "ui/library/library_band.h"
 
 #include "ui/style/elided_label.h"
 #include "ui/style/theme.h"

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/assess/assessment.h"
-#include "ui/recipes/library_desk.h"
+#include "ui/library/library_desk.h"
 
 #include <QWidget>
 

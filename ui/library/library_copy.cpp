@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/library_copy.h"
+#include "ui/library/library_copy.h"
 
 #include "core/library/attachments.h"
 #include "core/library/folders.h"

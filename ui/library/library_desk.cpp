@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/library_desk.h"
+#include "ui/library/library_desk.h"
 
 #include "core/library/library_backup.h"
-#include "ui/recipes/library_copy.h"
+#include "ui/library/library_copy.h"
 #include "ui/style/to_qt.h"
 
 #include <QTemporaryDir>

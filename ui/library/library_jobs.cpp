@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/library_jobs.h"
+#include "ui/library/library_jobs.h"
 
 #include "core/files/library_file.h"
 #include "core/library/prediction.h"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/page_parts.h"
+#include "ui/library/page_parts.h"
 
 #include "ui/plan/form.h"
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "ui/recipes/library_jobs.h"
+#include "ui/library/library_jobs.h"
 #include "ui/style/theme.h"
 
 #include <QStringList>

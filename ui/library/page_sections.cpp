@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/page_parts.h"
+#include "ui/library/page_parts.h"
 
 #include "core/files/library_file.h"
 #include "ui/fields/quantity_text.h"
-#include "ui/recipes/coat_strip.h"
-#include "ui/recipes/prediction_lines.h"
-#include "ui/recipes/recipe_words.h"
-#include "ui/recipes/setting_lines.h"
+#include "ui/library/coat_strip.h"
+#include "ui/library/prediction_lines.h"
+#include "ui/library/recipe_words.h"
+#include "ui/library/setting_lines.h"
 #include "ui/style/format.h"
 #include "ui/style/to_qt.h"
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/prediction_lines.h"
+#include "ui/library/prediction_lines.h"
 
 #include "core/library/proof.h"
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 #include "ui/style/format.h"
 #include "ui/style/range_text.h"
 
@@ -25,7 +25,7 @@ QString micrometres(double value_um) { return format::number(value_um) + QString
 QString plain(double value) { return format::number(value); }
 
 struct Headline {
-  const char* key;      // of the results
+  const char* key;                    // of the results
   std::vector<std::string> readings;  // the kinds of reading that measure the same
   const char* name;
   format::Shown shown;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 
-#include "core/learn/reading_summary.h"
+#include "core/readings/reading_summary.h"
 #include "ui/fields/quantity_text.h"
 #include "ui/style/format.h"
 #include "ui/style/units.h"

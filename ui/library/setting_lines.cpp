@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/setting_lines.h"
+#include "ui/library/setting_lines.h"
 
 #include "core/scan/frame.h"
 #include "ui/fields/quantity_text.h"

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "ui/recipes/words_dialog.h"
+#include "ui/library/words_dialog.h"
 
 #include "ui/style/theme.h"
 

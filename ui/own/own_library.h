@@ -2,8 +2,8 @@
 #pragma once
 
 #include "ui/exchange/bundle_flow.h"
+#include "ui/library/library_desk.h"
 #include "ui/own/own_things.h"
-#include "ui/recipes/library_desk.h"
 
 namespace bw {
 

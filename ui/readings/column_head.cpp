@@ -2,8 +2,8 @@
 #include "ui/readings/column_head.h"
 
 #include "ui/fields/chooser.h"
+#include "ui/library/recipe_words.h"
 #include "ui/readings/csv_words.h"
-#include "ui/recipes/recipe_words.h"
 #include "ui/style/elided_label.h"
 #include "ui/style/theme.h"
 

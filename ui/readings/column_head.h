@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/learn/csv_columns.h"
+#include "core/readings/csv_columns.h"
 
 #include <QWidget>
 

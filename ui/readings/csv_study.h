@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "core/learn/reading_summary.h"
+#include "core/readings/reading_summary.h"
 
 #include <QString>
 

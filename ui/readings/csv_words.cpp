@@ -2,7 +2,7 @@
 #include "ui/readings/csv_words.h"
 
 #include "ui/fields/quantity_text.h"
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 #include "ui/style/format.h"
 #include "ui/style/units.h"
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/readings/reading_kinds.h"
 
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 
 #include <QCoreApplication>
 

@@ -2,8 +2,8 @@
 #include "ui/readings/reading_list_model.h"
 
 #include "ui/fields/quantity_text.h"
+#include "ui/library/recipe_words.h"
 #include "ui/readings/reading_kinds.h"
-#include "ui/recipes/recipe_words.h"
 
 #include <QLocale>
 

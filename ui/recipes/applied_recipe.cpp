@@ -2,8 +2,8 @@
 #include "ui/recipes/applied_recipe.h"
 
 #include "core/library/differences.h"
-#include "ui/recipes/recipe_words.h"
-#include "ui/recipes/setting_lines.h"
+#include "ui/library/recipe_words.h"
+#include "ui/library/setting_lines.h"
 #include "ui/style/to_qt.h"
 
 #include <QCoreApplication>

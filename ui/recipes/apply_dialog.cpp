@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/apply_dialog.h"
 
+#include "ui/library/page_parts.h"
 #include "ui/plan/form.h"
 #include "ui/recipes/change_model.h"
-#include "ui/recipes/page_parts.h"
 
 #include <QDialogButtonBox>
 #include <QHeaderView>

@@ -3,11 +3,11 @@
 
 #include "core/files/library_file.h"
 #include "ui/fields/problem_label.h"
+#include "ui/library/library_desk.h"
+#include "ui/library/recipe_words.h"
 #include "ui/recipes/facet_button.h"
-#include "ui/recipes/library_desk.h"
 #include "ui/recipes/recipe_delegate.h"
 #include "ui/recipes/recipe_list_model.h"
-#include "ui/recipes/recipe_words.h"
 #include "ui/recipes/span_edit.h"
 
 #include <QCheckBox>

@@ -2,9 +2,9 @@
 #include "ui/recipes/find_panel.h"
 
 #include "ui/fields/problem_label.h"
+#include "ui/library/flow_row.h"
 #include "ui/plan/form.h"
 #include "ui/recipes/facet_button.h"
-#include "ui/recipes/flow_row.h"
 #include "ui/recipes/recipe_delegate.h"
 #include "ui/recipes/recipe_list_model.h"
 #include "ui/recipes/span_edit.h"

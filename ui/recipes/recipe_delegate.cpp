@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/recipe_delegate.h"
 
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 #include "ui/style/theme.h"
 
 #include <QPainter>

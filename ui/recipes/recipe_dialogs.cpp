@@ -2,10 +2,10 @@
 #include "ui/recipes/recipe_dialogs.h"
 
 #include "ui/document/edits.h"
+#include "ui/library/words_dialog.h"
 #include "ui/readings/csv_dialog.h"
 #include "ui/recipes/apply_dialog.h"
 #include "ui/recipes/trial_form.h"
-#include "ui/recipes/words_dialog.h"
 
 #include <QDate>
 #include <QScrollArea>

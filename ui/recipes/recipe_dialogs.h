@@ -3,8 +3,8 @@
 
 #include "ui/document/asker.h"
 #include "ui/document/project_document.h"
-#include "ui/recipes/library_desk.h"
-#include "ui/recipes/library_jobs.h"
+#include "ui/library/library_desk.h"
+#include "ui/library/library_jobs.h"
 
 namespace bw {
 

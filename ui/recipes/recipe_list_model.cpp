@@ -2,7 +2,7 @@
 #include "ui/recipes/recipe_list_model.h"
 
 #include "core/files/library_file.h"
-#include "ui/recipes/recipe_words.h"
+#include "ui/library/recipe_words.h"
 #include "ui/style/format.h"
 
 #include <algorithm>

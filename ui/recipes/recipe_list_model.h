@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "ui/recipes/coat_strip.h"
-#include "ui/recipes/library_jobs.h"
+#include "ui/library/coat_strip.h"
+#include "ui/library/library_jobs.h"
 
 #include <QAbstractListModel>
 

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/recipes/recipe_page.h"
 
+#include "ui/library/flow_row.h"
+#include "ui/library/page_parts.h"
+#include "ui/library/recipe_words.h"
 #include "ui/plan/form.h"
-#include "ui/recipes/flow_row.h"
-#include "ui/recipes/page_parts.h"
 #include "ui/recipes/photo_strip.h"
 #include "ui/recipes/recipe_delegate.h"
-#include "ui/recipes/recipe_words.h"
 #include "ui/style/elided_label.h"
 
 #include <QLabel>

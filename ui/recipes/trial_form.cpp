@@ -2,9 +2,9 @@
 #include "ui/recipes/trial_form.h"
 
 #include "core/library/proof.h"
+#include "ui/library/recipe_words.h"
 #include "ui/plan/form.h"
 #include "ui/readings/reading_list.h"
-#include "ui/recipes/recipe_words.h"
 #include "ui/style/theme.h"
 
 #include <QCheckBox>

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/values/plan.h"
-#include "ui/recipes/library_jobs.h"
+#include "ui/library/library_jobs.h"
 
 #include <QWidget>
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/runner/assessment_runner.h"
 
+#include "core/assess/stage_memo.h"
 #include "core/files/library_file.h"
 #include "core/start/first_guess.h"
 
@@ -9,11 +10,12 @@
 namespace bw {
 
 AssessmentRunner::Model shippedModel() {
-  return {[](const Snapshot& snapshot, std::stop_token stop) {
-            return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop), snapshot.scene);
+  const auto memo = std::make_shared<StageMemo>();
+  return {[memo](const Snapshot& snapshot, std::stop_token stop) {
+            return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop), snapshot.scene, memo.get());
           },
-          [](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
-            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop), typicalOffers(snapshot.shop));
+          [memo](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
+            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop), typicalOffers(snapshot.shop), memo.get());
           },
           [](const Snapshot& snapshot, const Assessment& first, std::stop_token stop) {
             return inDepth(*snapshot.project, shippedLibrary(), first, std::move(stop));

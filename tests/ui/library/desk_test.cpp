@@ -2,7 +2,7 @@
 #include "core/library/library_backup.h"
 #include "tests/support/some_recipes.h"
 #include "tests/ui/recipes/recipe_support.h"
-#include "ui/recipes/library_jobs.h"
+#include "ui/library/library_jobs.h"
 
 #include "tests/support/catch.h"
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/library/prediction_lines.h"
+#include "ui/library/recipe_words.h"
 #include "ui/readings/reading_kinds.h"
 #include "ui/readings/reading_list_model.h"
-#include "ui/recipes/prediction_lines.h"
-#include "ui/recipes/recipe_words.h"
 
 #include "tests/support/catch.h"
 

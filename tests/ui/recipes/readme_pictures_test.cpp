@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/catch.h"
 #include "tests/ui/recipes/recipe_support.h"
-#include "ui/recipes/library_desk.h"
-#include "ui/recipes/recipes_workspace.h"
+#include "ui/library/library_desk.h"
+#include "ui/recipes_workspace.h"
 
 #include <QDir>
 #include <QPushButton>

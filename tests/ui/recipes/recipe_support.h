@@ -2,8 +2,8 @@
 #pragma once
 
 #include "tests/ui/support.h"
-#include "ui/recipes/library_desk.h"
-#include "ui/recipes/recipes_workspace.h"
+#include "ui/library/library_desk.h"
+#include "ui/recipes_workspace.h"
 
 namespace bw::test {
 

@@ -2,10 +2,10 @@
 #include "tests/support/some_recipes.h"
 #include "tests/ui/support.h"
 #include "ui/document/edits.h"
+#include "ui/library/prediction_lines.h"
+#include "ui/library/recipe_words.h"
+#include "ui/library/setting_lines.h"
 #include "ui/recipes/applied_recipe.h"
-#include "ui/recipes/prediction_lines.h"
-#include "ui/recipes/recipe_words.h"
-#include "ui/recipes/setting_lines.h"
 #include "ui/recipes/span_edit.h"
 
 #include "tests/support/catch.h"

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/ui/recipes/recipe_support.h"
+#include "ui/library/library_band.h"
 #include "ui/recipes/facet_button.h"
 #include "ui/recipes/find_panel.h"
-#include "ui/recipes/library_band.h"
 #include "ui/recipes/recipe_list_model.h"
 
 #include "tests/support/catch.h"
