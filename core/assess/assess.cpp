@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/assess.h"
 
-#include "core/assess/work.h"
+#include "core/assess/removal_work.h"
+#include "core/assess/stage_memo.h"
 #include "core/assess/workings.h"
 #include "core/job/work.h"
 #include "core/text/text.h"
 
 #include <algorithm>
+#include <future>
 
 namespace bw {
 
@@ -75,18 +77,39 @@ void conclude(const Work& work, Assessment& assessment) {
   noteLimitsOfModel(work, assessment);
 }
 
+namespace {
+
+/// The heat needs nothing of the dose but that there is one, and takes longest: it is begun beside it where there will be one.
+void assessDoseAndHeat(Work& work, Assessment& assessment) {
+  const bool moves = work.settings().travelSpeed_m_s > 0 && work.scan->whyNoDose.empty();
+  auto dose = std::async(std::launch::async, [&] {
+    auto found = doseFound(work);
+    if (found->map) work.places = placesFound(work);
+    return found;
+  });
+  if (moves) work.bare = bareFound(work);
+  takeDose(work, *dose.get(), assessment);
+  if (!assessment.dose) work.bare = nullptr;
+  throwIfStopped(work.stop);
+  assessBareHeat(work, assessment);
+}
+
+}  // namespace
+
 Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop,
-                  const SceneRequest& scene) {
+                  const SceneRequest& scene, StageMemo* memo) {
   Work work = prepare(project, planName, shipped, std::move(stop));
   work.scene = scene;
+  work.memo = memo;
   Assessment assessment;
   assessment.plan = work.plan.name;
   assessment.machine = work.machine.id;
-  const auto stages = {assessScan, assessDose, assessBareHeat, assessRemoval, assessLimits, assessFinish, assessJob};
+  const auto stages = {assessScan, assessDoseAndHeat, assessRemoval, assessLimits, assessFinish, assessJob};
   for (const auto stage : stages) {
     throwIfStopped(work.stop);
     stage(work, assessment);
   }
+  assessment.physics = std::make_shared<const Physics>(Physics{work.scan, work.bare});
   conclude(work, assessment);
   return assessment;
 }

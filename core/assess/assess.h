@@ -8,12 +8,15 @@
 
 namespace bw {
 
+struct StageMemo;
+
 /// Predicts what a plan does to the part. The one entry of window, command line and tests.
 /// `planName` empty: the first plan. `shipped` is the library the project's own entries are laid over.
 /// `scene` asks for a dose map of some other part of the work besides. Same inputs, same answer; nothing outside the arguments is read.
+/// `memo`: stages of earlier assessments, that what has not changed is not made anew; the answer is the same without.
 /// Throws Unusable where there is no such plan or machine, or a setting makes no sense; Stopped when told to stop.
 Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop = {},
-                  const SceneRequest& scene = {});
+                  const SceneRequest& scene = {}, StageMemo* memo = nullptr);
 
 /// The same assessment looked into further: the spread of its results when everything uncertain varies, what to find out next, a map of
 /// what each pass leaves, the time of a still hand, the tilt at which layers stop clearing. Takes some tenths of a second. Verdict, answer
@@ -41,8 +44,8 @@ struct MachineOffer {
 
 /// Looks for one-click changes that mend what fails, best first, each assessed in full; where no single one leaves nothing that fails, for
 /// two and three together, then for one of `others`, machines that the project does not have, the shop's own first. None makes a check fail
-/// that did not. The number of assessments is bounded; same inputs, same answer.
+/// that did not. The number of assessments is bounded; same inputs, same answer. `known`: stages of earlier assessments.
 std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop = {},
-                                 const std::vector<MachineOffer>& others = {});
+                                 const std::vector<MachineOffer>& others = {}, const StageMemo* known = nullptr);
 
 }  // namespace bw

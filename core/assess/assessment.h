@@ -20,6 +20,7 @@
 namespace bw {
 
 struct DabRow;
+struct Physics;
 struct Place;
 
 /// Everything that is known about one plan: numbers, curves, map and remarks. A plain value, SI units.
@@ -45,6 +46,7 @@ struct Assessment {
   EyesResult eyes;
   std::vector<Precaution> precautions;               // stops first
   std::shared_ptr<const std::vector<Place>> places;  // where removal was followed, with the hits of one pass
+  std::shared_ptr<const Physics> physics;            // what a look in depth goes on from
   std::optional<Ranges> ranges;                      // found in depth
   bool drawsTooLong = false;                         // and not there for that reason
   std::vector<VerdictRow> verdict;
@@ -56,6 +58,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "9";
+inline constexpr const char* modelVersion = "10";
 
 }  // namespace bw

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/affordable.h"
-#include "core/assess/work.h"
+#include "core/assess/stage_memo.h"
 
 #include "core/dose/advice.h"
 #include "core/dose/evenness.h"
@@ -31,12 +31,12 @@ struct DoseWork {
   RepeatCell cell;
   double step_m;
 
-  DoseWork(const Work& w, const Assessment& assessment)
+  explicit DoseWork(const Work& w)
       : work(w),
         profile(w.machine.beamProfile),
-        spot(roundSpot(assessment.beam.spotDiameter_m / 2)),
-        cell{w.settings().stepOver_m, w.settings().travelSpeed_m_s * w.frame->period_s()},
-        step_m(affordable::longestStep_m(w.settings(), assessment.beam.spotDiameter_m)) {}
+        spot(roundSpot(w.scan->beam.spotDiameter_m / 2)),
+        cell{w.settings().stepOver_m, w.settings().travelSpeed_m_s * w.scan->frame->period_s()},
+        step_m(affordable::longestStep_m(w.settings(), w.scan->beam.spotDiameter_m)) {}
   Grid grid() const { return gridOf(cell, step_m); }
 };
 
@@ -44,7 +44,7 @@ struct DoseWork {
 std::string causeAlong(const DoseWork& dose, double period_m) {
   const Settings& s = dose.work.settings();
   const double advance = dose.cell.along_m, k = std::round(advance / period_m);
-  const auto frames = EvennessAdvice::framesOnAPlace(s, dose.work.frame->period_s());
+  const auto frames = EvennessAdvice::framesOnAPlace(s, dose.work.scan->frame->period_s());
   if (!frames) return "the hand's advance of " + text::length(advance) + " from one frame to the next";
   const double lines = lineCount(s), apart = s.lineSpacing_m + advance / lines;
   const double order = k * apart / advance;  // whole where the period is that of the lines on the part
@@ -61,7 +61,7 @@ std::string causeAcross(const DoseWork& dose, double period_m) {
     return "the lines, " + text::length(apart) + " apart across the travel";
   if (dose.work.pulsed() && std::abs(period_m * s.repetitionRate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
     return "pulses " + text::length(period_m) + " apart that fall on the same places in every line";
-  const Emission& emission = dose.work.emission;
+  const Emission& emission = dose.work.scan->emission;
   if (emission.isGated() && std::abs(period_m * emission.gate_Hz / topScanSpeed_m_s(s) - 1) < 0.02)
     return "the gate's dashes, " + text::length(period_m) + " apart in every line";
   return "the swaths' edges, laid " + text::length(dose.cell.across_m) + " apart";
@@ -84,13 +84,14 @@ std::optional<OutOfStep> outOfStepOf(const DoseWork& dose, double spotRadius_m) 
   Stroke back;
   back.backwards = true;
   const Settings& s = work.settings();
-  const auto backRows = rowsOf(*work.frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad, back), work.emission, spotRadius_m, {}, work.stop);
-  return outOfStep(*work.rows, backRows, dose.profile, dose.spot, work.lit, dose.cell, phaseSeed, work.stop);
+  const auto backRows =
+      rowsOf(*work.scan->frame, Travel(s.travelSpeed_m_s, s.travelAngle_rad, back), work.scan->emission, spotRadius_m, {}, work.stop);
+  return outOfStep(*work.scan->rows, backRows, dose.profile, dose.spot, work.scan->lit, dose.cell, phaseSeed, work.stop);
 }
 
 TiltedDose tiltedDose(const DoseWork& dose, const Area& area) {
   const double slope = std::cos(area.tilt_rad);
-  std::vector<DabRow> rows = *dose.work.rows;
+  std::vector<DabRow> rows = *dose.work.scan->rows;
   for (DabRow& row : rows) {
     row.first.x() /= slope;
     row.step.x() /= slope;
@@ -115,67 +116,68 @@ std::vector<TiltedDose> tiltedAreas(const DoseWork& dose) {
   return tilted;
 }
 
-bool fits(const DoseWork& dose, Assessment& assessment) {
+bool fits(const DoseWork& dose, DoseFound& found) {
   using namespace affordable;
   const double cells = cellCount(dose.cell, dose.step_m), share = mostCells / cells;
   const Settings& s = dose.work.settings();
-  const bool lines = (hasHeight(s.pattern) || isRound(s.pattern)) && s.lineSpacing_m / 4 < assessment.beam.spotDiameter_m / 8;
+  const bool lines = (hasHeight(s.pattern) || isRound(s.pattern)) && s.lineSpacing_m / 4 < dose.work.scan->beam.spotDiameter_m / 8;
   const std::string closer =
-      "lines at least " + text::length(leastSpacing_m(dose.work, assessment.beam.spotDiameter_m)) + " apart would do";
+      "lines at least " + text::length(leastSpacing_m(dose.work, dose.work.scan->beam.spotDiameter_m)) + " apart would do";
   if (cells > mostCells) {
-    assessment.whyNoDose = "the dose map would need " + text::number(cells) + " points, more than the " + text::number(mostCells) +
-                           " this version computes; " +
-                           (lines ? closer
-                                  : "a travel of " + atMost(s.travelSpeed_m_s * 1e3 * share) + " mm/s or a step-over of " +
-                                        atMost(s.stepOver_m * 1e3 * share) + " mm would do");
+    found.whyNoDose = "the dose map would need " + text::number(cells) + " points, more than the " + text::number(mostCells) +
+                      " this version computes; " +
+                      (lines ? closer
+                             : "a travel of " + atMost(s.travelSpeed_m_s * 1e3 * share) + " mm/s or a step-over of " +
+                                   atMost(s.stepOver_m * 1e3 * share) + " mm would do");
     return false;
   }
-  const double cost = steadyCost(*dose.work.rows, dose.profile, dose.spot, dose.cell, dose.grid());
+  const double cost = steadyCost(*dose.work.scan->rows, dose.profile, dose.spot, dose.cell, dose.grid());
   if (cost > mostVisits) {
-    assessment.whyNoDose = "the dose map is too fine for this many lines and pulses, " + text::number(cost / mostVisits) +
-                           " times what this version computes; lines wider apart or a smaller frame would do";
+    found.whyNoDose = "the dose map is too fine for this many lines and pulses, " + text::number(cost / mostVisits) +
+                      " times what this version computes; lines wider apart or a smaller frame would do";
     return false;
   }
   return true;
 }
 
-void mapSteady(const DoseWork& dose, Assessment& assessment) {
+void mapSteady(const DoseWork& dose, DoseFound& found) {
   const Work& work = dose.work;
-  if (!fits(dose, assessment)) return;
-  const double radius = assessment.beam.spotDiameter_m / 2;
+  if (!fits(dose, found)) return;
+  const double radius = dose.work.scan->beam.spotDiameter_m / 2;
   auto chance = std::async(std::launch::async, [&] { return outOfStepOf(dose, radius); });
-  auto map = std::make_shared<DoseMap>(steadyMap(*work.rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
+  auto map = std::make_shared<DoseMap>(steadyMap(*work.scan->rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
   auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map, work.stop); });
   const std::vector<double> across = columnMeans(*map, work.stop);
-  assessment.profile = swathProfile(*work.rows, work.lit, dose.profile, radius, dose.cell, across);
+  found.profile = swathProfile(*work.scan->rows, work.scan->lit, dose.profile, radius, dose.cell, across);
   throwIfStopped(work.stop);
   DoseResult stripes;
   fillStripes(dose, *map, across, stripes);
   DoseResult result = evenness.get();
-  result.edgeRatio = edgeRatio(assessment.profile, assessment.beam.spotDiameter_m);
+  result.edgeRatio = edgeRatio(found.profile, dose.work.scan->beam.spotDiameter_m);
   result.ripple = stripes.ripple;
   result.rippleAlong = stripes.rippleAlong;
   result.stripeAcross = stripes.stripeAcross;
   result.stripeAlong = stripes.stripeAlong;
   result.outOfStep = chance.get();
   result.tilted = tiltedAreas(dose);
-  assessment.dose = result;
-  assessment.map = std::move(map);
+  found.dose = result;
+  found.map = std::move(map);
 }
 
-void mapStill(const DoseWork& dose, Assessment& assessment) {
+void mapStill(const DoseWork& dose, DoseFound& found) {
   const Settings& s = dose.work.settings();
-  const double radius = assessment.beam.spotDiameter_m / 2;
+  const double radius = dose.work.scan->beam.spotDiameter_m / 2;
   const RepeatCell around{s.width_m + 8 * radius, s.height_m + 8 * radius};
-  assessment.whyNoDose = "the hand stands still: one frame is shown, and nothing that needs a travel is known";
+  found.whyNoDose = "the hand stands still: one frame is shown, and nothing that needs a travel is known";
   if (cellCount(around, dose.step_m) > affordable::mostCells) return;
-  assessment.stillMap = std::make_shared<DoseMap>(stillMap(*dose.work.rows, dose.profile, dose.spot, dose.step_m, dose.work.stop));
+  found.stillMap = std::make_shared<DoseMap>(stillMap(*dose.work.scan->rows, dose.profile, dose.spot, dose.step_m, dose.work.stop));
 }
 
 Strokes strokesOf(const DoseWork& dose) {
   const Work& work = dose.work;
   const Settings& s = work.settings();
-  Strokes strokes{*work.frame, s.travelSpeed_m_s, s.travelAngle_rad, s.stepOver_m, work.emission, dose.profile, dose.spot.across_m};
+  Strokes strokes{*work.scan->frame,   s.travelSpeed_m_s, s.travelAngle_rad, s.stepOver_m,
+                  work.scan->emission, dose.profile,      dose.spot.across_m};
   if (work.plan.hand && work.plan.hand->speedWander.value_or(0) > 0)
     strokes.wander = Wander(*work.plan.hand->speedWander, static_cast<std::uint32_t>(work.plan.hand->wanderSeed.value_or(1)));
   return strokes;
@@ -184,42 +186,63 @@ Strokes strokesOf(const DoseWork& dose) {
 /// Points as close as the picture allows.
 double sceneStep(const DoseWork& dose, const Point& size) { return std::max(dose.step_m, std::sqrt(size.prod() / mostSceneCells)); }
 
-void mapScene(const DoseWork& dose, Assessment& assessment) {
+void mapScene(const DoseWork& dose, DoseFound& found) {
   const SceneRequest& request = dose.work.scene;
   const bool moves = dose.work.settings().travelSpeed_m_s > 0;
   if (request.scene == Scene::Endless || (!moves && request.scene != Scene::StillHand)) return;
   if (request.scene == Scene::OneSwath) {
-    const LitBounds& lit = dose.work.lit;
+    const LitBounds& lit = dose.work.scan->lit;
     const double step = sceneStep(dose, Point(lit.high.x() - lit.low.x() + 6 * dose.spot.across_m, dose.cell.along_m));
-    assessment.sceneMap =
-        std::make_shared<DoseMap>(oneSwathMap(*dose.work.rows, dose.profile, dose.spot, lit, dose.cell.along_m, step, dose.work.stop));
+    found.sceneMap = std::make_shared<DoseMap>(
+        oneSwathMap(*dose.work.scan->rows, dose.profile, dose.spot, lit, dose.cell.along_m, step, dose.work.stop));
     return;
   }
   const Strokes strokes = strokesOf(dose);
   const ScenePlan plan = planScene(strokes, request);
   if (sceneRows(strokes, plan) > mostSceneRows) {
-    assessment.notes.push_back("this view would hold " + text::number(sceneRows(strokes, plan)) + " lines and pulses, more than the " +
-                               text::number(mostSceneRows) + " this version lays down; a faster travel or a smaller frame would do");
+    found.notes.push_back("this view would hold " + text::number(sceneRows(strokes, plan)) + " lines and pulses, more than the " +
+                          text::number(mostSceneRows) + " this version lays down; a faster travel or a smaller frame would do");
     return;
   }
-  assessment.sceneMap = std::make_shared<DoseMap>(sceneMap(strokes, plan, sceneStep(dose, plan.high - plan.low), dose.work.stop));
+  found.sceneMap = std::make_shared<DoseMap>(sceneMap(strokes, plan, sceneStep(dose, plan.high - plan.low), dose.work.stop));
 }
 
 }  // namespace
 
-void assessDose(Work& work, Assessment& assessment) {
-  assessment.scene = work.scene;
-  if (!work.rows || work.rows->empty()) {
-    assessment.notes.push_back(assessment.whyNoDose);
-    return;
-  }
-  const DoseWork dose(work, assessment);
-  if (work.settings().travelSpeed_m_s > 0)
-    mapSteady(dose, assessment);
-  else
-    mapStill(dose, assessment);
-  if (!assessment.whyNoDose.empty()) assessment.notes.push_back(assessment.whyNoDose);
-  mapScene(dose, assessment);
+std::shared_ptr<const DoseFound> doseFound(const Work& work) {
+  const auto make = [&] {
+    auto found = std::make_shared<DoseFound>();
+    found->whyNoDose = work.scan->whyNoDose;
+    if (!work.scan->rows || work.scan->rows->empty()) {
+      found->notes.push_back(found->whyNoDose);
+      return found;
+    }
+    const DoseWork dose(work);
+    if (work.settings().travelSpeed_m_s > 0)
+      mapSteady(dose, *found);
+    else
+      mapStill(dose, *found);
+    if (!found->whyNoDose.empty()) found->notes.push_back(found->whyNoDose);
+    mapScene(dose, *found);
+    return found;
+  };
+  if (!work.memo) return make();
+  DoseInputs inputs{work.scan, areasOf(work.project.part, work.step), work.scene, {}};
+  if (work.scene.scene != Scene::Endless) inputs.hand = work.plan.hand;
+  return work.memo->dose.get(inputs, make);
 }
+
+void takeDose(const Work& work, const DoseFound& found, Assessment& assessment) {
+  assessment.scene = work.scene;
+  assessment.dose = found.dose;
+  assessment.whyNoDose = found.whyNoDose;
+  assessment.map = found.map;
+  assessment.stillMap = found.stillMap;
+  assessment.sceneMap = found.sceneMap;
+  assessment.profile = found.profile;
+  assessment.notes.insert(assessment.notes.end(), found.notes.begin(), found.notes.end());
+}
+
+void assessDose(Work& work, Assessment& assessment) { takeDose(work, *doseFound(work), assessment); }
 
 }  // namespace bw

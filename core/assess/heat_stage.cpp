@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/assess/heat_work.h"
+#include "core/assess/stage_memo.h"
 #include "core/heat/flatness.h"
 #include "core/heat/limits.h"
 #include "core/heat/part_map.h"
@@ -8,7 +8,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 
 namespace bw {
 
@@ -35,9 +34,9 @@ double peakAtDepth_K_W(const PathHeat& near, HeatQuery query, double depth_m) {
 /// Near heat alone, younger than it takes to cross the sheet.
 PathHeat youngHeat(const Work& work, const BareHeat& bare) {
   const Plate& plate = bare.tour->near().plate();
-  return {*work.frame,
+  return {*work.scan->frame,
           work.settings().travelAngle_rad,
-          work.emission,
+          work.scan->emission,
           bare.input.spotRadius_m,
           plate,
           endlessTour(bare.input.tour.travelSpeed_m_s),
@@ -54,33 +53,6 @@ double yieldedDepth(const PathHeat& near, const HeatQuery& query, double power_W
     (yields(middle) ? low : high) = middle;
   }
   return low;
-}
-
-/// The hot place across the travel, frames smeared evenly: how far it stands above the sheet within 150 mm and how wide it is at half that.
-struct Bump {
-  double rise_K = 0;
-  double width_m = 0;
-};
-
-Bump bumpAt(const BareHeat& bare) {
-  constexpr double reach_m = 0.15;
-  constexpr int steps = 30;
-  const WorkHeat& heat = bare.tour->heat();
-  const double mixing = heat.near().plate().mixingAge_s(), middle = bare.hot.back.place.x(), across = heat.near().tour().part_m.x();
-  std::vector<double> place, level;
-  for (int i = -steps; i <= steps; ++i) {
-    const double x = middle + reach_m * i / steps;
-    if (x < 0 || x > across) continue;
-    place.push_back(x);
-    level.push_back(heat.at({Point(x, bare.hot.back.place.y()), bare.hot.back.time_s, mixing, 0, Smear::Frames}).front_C);
-  }
-  if (level.empty()) return {};
-  const auto [low, high] = std::ranges::minmax(level);
-  const double half = 0.5 * (low + high);
-  double width = 0;
-  for (std::size_t i = 1; i < level.size(); ++i)
-    if (level[i] > half || level[i - 1] > half) width += place[i] - place[i - 1];
-  return {high - low, std::max(width, 1e-3)};
 }
 
 void cap(std::vector<double>& temperature_C, double boiling_C) {
@@ -102,17 +74,8 @@ void fillTrace(const Work& work, const BareHeat& bare, HeatTrace& trace) {
   trace.y_m = at[1];
 }
 
-/// The hot place through its stroke in fine time, and the frame that makes it hottest.
-FineHistory crossingOf(const Work& work, const BareHeat& bare, double before_s, double after_s, int evenly) {
-  const TourStroke stroke = shifted(bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)], bare.hot.query.frameShift_s);
-  const double now = bare.hot.query.time_s;
-  return fineHistory(bare.tour->near(), *work.frame, work.settings().travelAngle_rad, bare.hot.query, stroke,
-                     std::max(stroke.begin_s, now - before_s), now + after_s, evenly);
-}
-
 void fillLastFrame(const Work& work, const BareHeat& bare, FrameTrace& frame) {
-  const double period = work.frame->period_s();
-  const FineHistory fine = crossingOf(work, bare, 0.3 * period, 0.7 * period, 120);
+  const FineHistory& fine = bare.lastFrame;
   frame.begin_s = fine.time_s.front();
   for (std::size_t i = 0; i < fine.time_s.size(); ++i) {
     const Faces faces = bare.tour->heat().with(bare.hot.query.place, fine.time_s[i], fine.rise[i]);
@@ -125,13 +88,8 @@ void fillLastFrame(const Work& work, const BareHeat& bare, FrameTrace& frame) {
 
 /// While the frame goes over, without what melts: that film is another.
 double tintUnderBeam(const Work& work, const BareHeat& bare) {
-  const TourStroke& stroke = bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
-  const double along = bare.tour->near().boxes().all.size.y() / std::max(std::abs(stroke.speed_m_s), 1e-9);
-  constexpr double mostFrames = 6;  // followed in fine time; a slower hand repeats them
-  const double period = work.frame->period_s(), over = std::max(along, period), followed = std::min(over, mostFrames * period);
-  const FineHistory crossing = crossingOf(work, bare, followed, followed, 30);
-  return tenMinuteTemperature_C(grownFilm_m2(bare.tour->heat(), bare.trace, crossing, bare.hot.query.place, bare.hot.query.time_s,
-                                             work.metal.melting_C.range.likely, over / followed));
+  return tenMinuteTemperature_C(grownFilm_m2(bare.tour->heat(), bare.trace, bare.crossing, bare.hot.query.place, bare.hot.query.time_s,
+                                             work.metal.melting_C.range.likely, bare.crossingRepeats));
 }
 
 double flashRise(const Work& work, const Assessment& assessment) {
@@ -151,13 +109,31 @@ void flash(const Work& work, Assessment& assessment) {
 
 }  // namespace
 
+std::shared_ptr<const BareHeat> bareFound(const Work& work) {
+  const BeamResult& beam = work.scan->beam;
+  const HeatInput input = heatInput(work, beam.spotDiameter_m / 2, work.metal.absorptance.high * beam.meanPower_W);
+  const auto make = [&] { return bareHeat(work, input, quickCells); };
+  return work.memo ? work.memo->heat.get({work.scan, input}, make) : make();
+}
+
+std::shared_ptr<const HeatedTour> strippingFound(const Work& work, const RemovalResult& removal) {
+  const BareHeat& bare = *work.bare;
+  HandTour tour = strippingTour(bare.tour->tour(), removal, work.metal);
+  StrippingInputs inputs{work.bare, {}};
+  for (const TourStroke& stroke : tour.strokes) inputs.shares.push_back(stroke.share);
+  const auto make = [&] {
+    return std::make_shared<const HeatedTour>(work, bare.input, std::move(tour), quickCells, bare.tour->cooling_s());
+  };
+  return work.memo ? work.memo->stripping.get(inputs, make) : make();
+}
+
 void assessBareHeat(Work& work, Assessment& assessment) {
   work.nearBare_C = work.project.part.startTemperature_C;
   assessment.thermal.boiling_C = work.metal.boiling_C.likely;
   assessment.thermal.flashRise_K = flashRise(work, assessment);
-  if (!work.frame || !assessment.dose) return;
+  if (!work.scan->frame || !assessment.dose) return;
   const double power = work.metal.absorptance.high * assessment.beam.meanPower_W;
-  work.bare = bareHeat(work, heatInput(work, assessment.beam.spotDiameter_m / 2, power), quickCells);
+  if (!work.bare) work.bare = bareFound(work);
   if (!work.bare) {
     const double hand_s = tourOf(heatInput(work, 0, 0).tour).end_s();
     if (hand_s > longestFollowed_s)
@@ -175,13 +151,11 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   work.nearBare_C = *thermal.near_C;
 
   fillTrace(work, bare, thermal.trace);
-  auto frame = std::async(std::launch::async, [&] { fillLastFrame(work, bare, thermal.lastFrame); });
+  fillLastFrame(work, bare, thermal.lastFrame);
   const SheetMechanics sheet = sheetOf(work);
-  const Bump bump = bumpAt(bare);
   const double depth = yieldedDepth(youngHeat(work, bare), bare.spots.front().query, power, skinYieldRise_K(sheet));
-  thermal.flatness = flatness(sheet, bump.rise_K, bump.width_m, depth);
+  thermal.flatness = flatness(sheet, bare.bump.rise_K, bare.bump.width_m, depth);
   thermal.warpIndex = thermal.flatness->index();
-  frame.get();
   if (bare.coarse)
     assessment.notes.push_back(
         "heat: the beam's way winds so much that the hottest place is sought less closely than usual; a few per cent of the rise may be "
@@ -196,7 +170,8 @@ namespace {
 /// Follows the coat as it comes off, where there is one.
 void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& removal, ThermalResult& thermal) {
   if (!work.strippingKnown || removal.heatIntoPartByPass.empty()) return;
-  const HeatedTour stripping(work, bare.input, strippingTour(bare.tour->tour(), removal, work.metal), quickCells, bare.tour->cooling_s());
+  const std::shared_ptr<const HeatedTour> heated = strippingFound(work, removal);
+  const HeatedTour& stripping = *heated;
   FaceHistory trace = tracedAnew(stripping.heat(), bare.hot.front.place, bare.trace);
 
   // The fine structure under the beam is that of bare metal, by the share of each pass.
@@ -244,7 +219,6 @@ void assessLimits(Work& work, Assessment& assessment) {
   ThermalResult& thermal = assessment.thermal;
   if (!work.bare) return assessStandingHand(work, assessment);
   const BareHeat& bare = *work.bare;
-  auto tint = std::async(std::launch::async, [&] { return tintUnderBeam(work, bare); });
   addStripping(work, bare, assessment.removal, thermal);
   thermal.front_C = std::max(*thermal.frontBare_C, thermal.frontStripping_C.value_or(*thermal.frontBare_C));
   thermal.back_C = std::max(*thermal.backBare_C, thermal.backStripping_C.value_or(*thermal.backBare_C));
@@ -256,7 +230,7 @@ void assessLimits(Work& work, Assessment& assessment) {
                         *thermal.back_C,
                         *thermal.tintEquivalent_C,
                         *thermal.flash_C,
-                        tint.get(),
+                        tintUnderBeam(work, bare),
                         equivalentScorchTemperature_C(thermal.trace.time_s, thermal.trace.back_C)};
   noteKeptWithoutLimit(work, assessment);
   thermal.limits = limitsOf(work.project.part, work.metal, work.coat, peaks);

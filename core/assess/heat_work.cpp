@@ -23,7 +23,7 @@ TourPlan tourPlan(const Work& work) {
   for (const Area& area : areasOf(work.project.part, work.step)) plan.areas_m2.push_back(area.area_m2 * area.count.value_or(1));
   plan.travelSpeed_m_s = s.travelSpeed_m_s;
   plan.stepOver_m = s.stepOver_m;
-  plan.litWidth_m = std::max(0.0, work.lit.high.x() - work.lit.low.x());
+  plan.litWidth_m = std::max(0.0, work.scan->lit.high.x() - work.scan->lit.low.x());
   plan.order = s.swathOrder;
   plan.passes = s.passes;
   plan.pause_s = s.pause_s;
@@ -77,7 +77,7 @@ Plate nearPlate(const HeatInput& input, double litFraction) {
 /// passages.
 double spotAge_s(const Work& work, const Plate& plate, double spotRadius_m) {
   constexpr double some = 20;
-  const double pulse = work.emission.pulsed ? 1 / work.emission.rate_Hz : 0;
+  const double pulse = work.scan->emission.pulsed ? 1 / work.scan->emission.rate_Hz : 0;
   return std::max(plate.mixingAge_s(), some * std::max(pulse, spotRadius_m / std::max(topScanSpeed_m_s(work.settings()), 1e-9)));
 }
 
@@ -88,10 +88,11 @@ double coolingTime_s(const PartSheet& sheet) {
 }
 
 HeatedTour::HeatedTour(const Work& work, const HeatInput& input, HandTour tour, double cells, double cooling_s)
-    : m_cooling(cooling_s),
-      m_part(input.sheet, {cells}, nearPlate(input, work.frame->litFraction()), input.spotRadius_m, work.frame->period_s()),
-      m_near(*work.frame, work.settings().travelAngle_rad, work.emission, input.spotRadius_m, nearPlate(input, work.frame->litFraction()),
-             std::move(tour), m_part.handover_s()),
+    : m_scan(work.scan),
+      m_cooling(cooling_s),
+      m_part(input.sheet, {cells}, nearPlate(input, work.scan->frame->litFraction()), input.spotRadius_m, work.scan->frame->period_s()),
+      m_near(*work.scan->frame, work.settings().travelAngle_rad, work.scan->emission, input.spotRadius_m,
+             nearPlate(input, work.scan->frame->litFraction()), std::move(tour), m_part.handover_s()),
       m_run(m_part.run(m_near.tour(), m_near.boxes(), input.power_W, cooling_s, work.stop)),
       m_heat(m_near, m_part.enthalpy(), m_run.field, input.power_W) {}
 
@@ -108,10 +109,9 @@ PartMap heatMap(const Work& work, const BareHeat& bare, const Assessment& first)
   const ThermalResult& thermal = first.thermal;
   const bool coatIsWorse = thermal.frontStripping_C.value_or(-1e300) > thermal.frontBare_C.value_or(0);
   const double angle = work.settings().travelAngle_rad;
-  if (!coatIsWorse) return inPartAxes(partMap(bare.tour->heat(), times, work.stop), angle);
-  const HeatedTour stripping(work, bare.input, strippingTour(bare.tour->tour(), first.removal, work.metal), deepCells,
-                             bare.tour->cooling_s());
-  return inPartAxes(partMap(stripping.heat(), times, work.stop), angle);
+  HandTour tour = coatIsWorse ? strippingTour(bare.tour->tour(), first.removal, work.metal) : bare.tour->tour();
+  const HeatedTour heated(work, bare.input, std::move(tour), deepCells, bare.tour->cooling_s());
+  return inPartAxes(partMap(heated.heat(), times, work.stop), angle);
 }
 
 namespace {
@@ -159,18 +159,18 @@ StillHandHeat followStill(const HeatedTour& still, const std::vector<HotSpot>& s
 
 /// Where lines and frames make an endless stroke hottest.
 std::vector<HotSpot> spotsOf(const Work& work, const HeatInput& input) {
-  const Plate plate = nearPlate(input, work.frame->litFraction());
+  const Plate plate = nearPlate(input, work.scan->frame->litFraction());
   const double angle = work.settings().travelAngle_rad;
-  const PathHeat steady(*work.frame, angle, work.emission, input.spotRadius_m, plate, endlessTour(input.tour.travelSpeed_m_s),
+  const PathHeat steady(*work.scan->frame, angle, work.scan->emission, input.spotRadius_m, plate, endlessTour(input.tour.travelSpeed_m_s),
                         spotAge_s(work, plate, input.spotRadius_m));
-  return hottestSpots(steady, *work.frame, angle, work.emission);
+  return hottestSpots(steady, *work.scan->frame, angle, work.scan->emission);
 }
 
 }  // namespace
 
 StillHandHeat stillHandHeat(const Work& work, const BareHeat& bare) {
   const HeatedTour still(work, bare.input, stoppedAt(bare.tour->tour(), bare.hot.back.time_s, stillFollowed_s), quickCells, 0);
-  StillHandHeat heat = followStill(still, bare.spots, work.frame->period_s());
+  StillHandHeat heat = followStill(still, bare.spots, work.scan->frame->period_s());
   heat.stopped_s = bare.hot.back.time_s;
   const auto startFrom = [&](std::vector<double>& curve_C, double hottest_C) {
     if (!curve_C.empty()) curve_C.front() = std::max(curve_C.front(), hottest_C);
@@ -191,11 +191,53 @@ std::optional<StillHandHeat> standingHeat(const Work& work, const HeatInput& inp
   tour.strokes.push_back({0, stillFollowed_s, 0, input.tour.part_m / 2});
   tour.passStart_s = {0};
   const HeatedTour still(work, input, std::move(tour), quickCells, 0);
-  return followStill(still, spots, work.frame->period_s());
+  return followStill(still, spots, work.scan->frame->period_s());
 }
 
+namespace {
+
+Bump bumpAt(const BareHeat& bare) {
+  constexpr double reach_m = 0.15;
+  constexpr int steps = 30;
+  const WorkHeat& heat = bare.tour->heat();
+  const double mixing = heat.near().plate().mixingAge_s(), middle = bare.hot.back.place.x(), across = heat.near().tour().part_m.x();
+  std::vector<double> place, level;
+  for (int i = -steps; i <= steps; ++i) {
+    const double x = middle + reach_m * i / steps;
+    if (x < 0 || x > across) continue;
+    place.push_back(x);
+    level.push_back(heat.at({Point(x, bare.hot.back.place.y()), bare.hot.back.time_s, mixing, 0, Smear::Frames}).front_C);
+  }
+  if (level.empty()) return {};
+  const auto [low, high] = std::ranges::minmax(level);
+  const double half = 0.5 * (low + high);
+  double width = 0;
+  for (std::size_t i = 1; i < level.size(); ++i)
+    if (level[i] > half || level[i - 1] > half) width += place[i] - place[i - 1];
+  return {high - low, std::max(width, 1e-3)};
+}
+
+/// The hot place through its stroke in fine time.
+FineHistory crossingOf(const Work& work, const BareHeat& bare, double before_s, double after_s, int evenly) {
+  const TourStroke stroke = shifted(bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)], bare.hot.query.frameShift_s);
+  const double now = bare.hot.query.time_s;
+  return fineHistory(bare.tour->near(), *work.scan->frame, work.settings().travelAngle_rad, bare.hot.query, stroke,
+                     std::max(stroke.begin_s, now - before_s), now + after_s, evenly);
+}
+
+void followCrossing(const Work& work, BareHeat& bare) {
+  constexpr double mostFrames = 6;  // followed in fine time; a slower hand repeats them
+  const TourStroke& stroke = bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
+  const double along = bare.tour->near().boxes().all.size.y() / std::max(std::abs(stroke.speed_m_s), 1e-9);
+  const double period = work.scan->frame->period_s(), over = std::max(along, period), followed = std::min(over, mostFrames * period);
+  bare.crossing = crossingOf(work, bare, followed, followed, 30);
+  bare.crossingRepeats = over / followed;
+}
+
+}  // namespace
+
 std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent) {
-  if (!work.frame || !(input.tour.travelSpeed_m_s > 0)) return nullptr;
+  if (!work.scan->frame || !(input.tour.travelSpeed_m_s > 0)) return nullptr;
   HandTour way = tourOf(input.tour);
   if (way.end_s() > longestFollowed_s) return nullptr;
   auto heated = std::async(std::launch::async, [&, way = std::move(way)]() mutable {
@@ -208,14 +250,21 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   if (out->spots.empty()) return nullptr;  // nothing is lit
   constexpr int mostPieces = 6000;         // of a query; a thousand are usual
   out->coarse = out->tour->near().pieces(out->spots.front().query) > mostPieces;
-  out->hot = hottestPlace(out->tour->heat(), *work.frame, work.settings().travelAngle_rad, work.emission, out->spots, work.stop,
+  out->hot = hottestPlace(out->tour->heat(), *work.scan->frame, work.settings().travelAngle_rad, work.scan->emission, out->spots, work.stop,
                           extent == Extent::Whole && !out->coarse);
   if (extent == Extent::Peaks) return out;
+  auto fine = std::async(std::launch::async, [&] {
+    const double period = work.scan->frame->period_s();
+    out->lastFrame = crossingOf(work, *out, 0.3 * period, 0.7 * period, 120);
+    followCrossing(work, *out);
+    out->bump = bumpAt(*out);
+  });
   const Point& place = out->hot.front.place;
   out->trace = traceAt(out->tour->heat(), place, traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()));
   raiseAt(out->trace.time_s, out->trace.front_C, out->hot.front.time_s, out->hot.patch.front_C);
   raiseAt(out->trace.time_s, out->trace.back_C, out->hot.back.time_s, out->hot.patch.back_C);
   out->near_C = nearAlong(out->tour->heat(), out->hot, out->trace);
+  fine.get();
   return out;
 }
 

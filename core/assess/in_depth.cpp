@@ -99,14 +99,14 @@ std::shared_ptr<const RemovedMap> removedMap(const Work& work, const Assessment&
 /// Frame upon frame on 25 points of a frame that does not move.
 std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
   constexpr double longest_s = 60, mostStrikes = 2e5, side = 5;
-  const double radius = first.beam.spotDiameter_m / 2, period = work.frame->period_s();
+  const double radius = first.beam.spotDiameter_m / 2, period = work.scan->frame->period_s();
   const Travel still(0, work.settings().travelAngle_rad);
-  const std::vector<DabRow> strikes = strikesOf(*work.frame, still, work.emission, radius, work.stop);
+  const std::vector<DabRow> strikes = strikesOf(*work.scan->frame, still, work.scan->emission, radius, work.stop);
   if (strikes.empty()) return std::nullopt;
-  const auto [low, high] = litBounds(*work.frame, still);
+  const auto [low, high] = litBounds(*work.scan->frame, still);
   const RepeatCell alone{high.x() - low.x() + 10 * radius, high.y() - low.y() + 10 * radius};  // no neighbour reaches in
   const HitFinder hits(strikes, alone, SpotProfile(work.machine.beamProfile), radius,
-                       {period, 0, work.pulsed() ? 0 : work.emission.onPower_W()});
+                       {period, 0, work.pulsed() ? 0 : work.scan->emission.onPower_W()});
   const CoatedMetal part = coatedMetal(work.coat, warmMetal(work));
   const std::vector<bool> kept = keptLayers(work.coat);
   if (std::ranges::find(kept, false) == kept.end()) return std::nullopt;
@@ -152,9 +152,7 @@ void findTilts(const Work& work, const Assessment& first, std::vector<LayerResul
 }
 
 /// What the heat does if the hand stops, and over the part.
-void addHeat(Work& work, const Assessment& first, Assessment& deep) {
-  const double power = work.metal.absorptance.high * first.beam.meanPower_W;
-  work.bare = bareHeat(work, heatInput(work, first.beam.spotDiameter_m / 2, power), deepCells);
+void addHeat(const Work& work, const Assessment& first, Assessment& deep) {
   if (!work.bare || !first.thermal.front_C) return;
   deep.thermal.stillHand = stillHandHeat(work, *work.bare);
   addStillHand(deep.thermal.limits, *deep.thermal.stillHand, first.thermal.flashRise_K);
@@ -164,16 +162,15 @@ void addHeat(Work& work, const Assessment& first, Assessment& deep) {
 }  // namespace
 
 Assessment inDepth(const Project& project, const Library& shipped, const Assessment& first, std::stop_token stop) {
-  if (!first.map) return first;
+  if (!first.map || !first.physics) return first;
   Work work = prepare(project, first.plan, shipped, std::move(stop));
-  Assessment scratch;
-  assessScan(work, scratch);
-  if (!work.frame) return first;
+  work.scan = first.physics->scan;
+  work.bare = first.physics->bare;
   work.nearBare_C = first.thermal.nearBare_C.value_or(project.part.startTemperature_C);
 
   Assessment deep = first;
   auto heated = std::async(std::launch::async, [&] { addHeat(work, first, deep); });
-  const bool followed = first.places && !work.strikes.empty();
+  const bool followed = first.places && !work.scan->strikes.empty();
   if (followed && !work.coat.empty()) {
     findTilts(work, first, deep.removal.layers);
     deep.removal.stillHand = stillHand(work, first);

@@ -9,6 +9,7 @@
 #include "core/values/stopped.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <future>
@@ -20,8 +21,9 @@ namespace {
 
 constexpr double never = std::numeric_limits<double>::infinity();
 constexpr std::uint32_t seed = 20;
-constexpr std::size_t mostSamples = 500, fewestSamples = 24, fewestTried = 4;
-constexpr double mostWork = 8e6;  // over all samples, as in PlaceRun
+constexpr std::array<std::size_t, 9> sampleCounts{24, 32, 48, 72, 108, 160, 240, 360, 500};  // few, so that draws stay the same draws
+constexpr std::size_t fewestTried = 4, enoughSamples = 160;
+constexpr double mostWork = 1.2e7;  // over all samples, as in PlaceRun
 
 /// What one draw comes to.
 struct Outcome {
@@ -46,8 +48,8 @@ HitChange defocused(const Work& work, const BeamResult& beam, double offFocus_m)
   if (std::abs(areas - 1) < 1e-3) return {};
   const SpotProfile profile(work.machine.beamProfile);
   const double peakPerWatt = profile.peakPerWatt_1_m2(beam.spotDiameter_m / 2);
-  const double pulse_J = work.pulsed() ? work.emission.meanPower_W / work.emission.rate_Hz : 0;
-  return {areas, std::pow(areas, profile.exponent() / 2), pulse_J * peakPerWatt, work.emission.onPower_W() * peakPerWatt};
+  const double pulse_J = work.pulsed() ? work.scan->emission.meanPower_W / work.scan->emission.rate_Hz : 0;
+  return {areas, std::pow(areas, profile.exponent() / 2), pulse_J * peakPerWatt, work.scan->emission.onPower_W() * peakPerWatt};
 }
 
 /// Passes and parts of one until all but the least-dosed hundredth is clear.
@@ -143,12 +145,14 @@ double likelyWork(const Assessment& first) {
   return work;
 }
 
-/// How many samples may be drawn, by what a first few take.
+/// How many samples may be drawn, by what a first few take; 0: not even the fewest.
 std::size_t samplesFor(const Work& work, const Assessment& first, const std::vector<Place>& places, const std::vector<Unknown>& unknowns) {
   double tried = 0;
   for (const Outcome& outcome : sample(work, first, places, unknowns, latinHypercube(unknowns.size(), fewestTried, seed)))
     tried += outcome.work / fewestTried;
-  return static_cast<std::size_t>(std::min(mostWork / std::max(1.0, tried), double{mostSamples}));
+  const double most = mostWork / std::max(1.0, tried);
+  const auto above = std::ranges::find_if(sampleCounts, [most](std::size_t count) { return static_cast<double>(count) > most; });
+  return above == sampleCounts.begin() ? 0 : *std::prev(above);
 }
 
 Spread spreadOf(std::vector<double> values) {
@@ -316,18 +320,21 @@ double neverShare(const std::vector<Outcome>& outcomes, const std::function<doub
 }  // namespace
 
 std::optional<Ranges> rangesOf(const Work& work, const Assessment& first) {
-  const std::size_t some = std::min<std::size_t>(12, first.places->size() - 2);
-  if (likelyWork(first) * 8 / static_cast<double>(first.places->size()) * fewestSamples > 3 * mostWork) return std::nullopt;
+  const std::size_t some = first.places->size() - 2;
+  if (likelyWork(first) * 8 / static_cast<double>(first.places->size()) * static_cast<double>(sampleCounts.front()) > 3 * mostWork)
+    return std::nullopt;
   const std::vector<Unknown> unknowns = unknownsOf(work);
   std::vector<Place> places;
   std::size_t samples = 0;
-  for (const std::size_t others : {some, std::min<std::size_t>(some, 6)}) {
+  for (const std::size_t others :
+       {std::size_t{12}, std::size_t{6}, std::size_t{4}}) {  // rather fewer places than so few draws that the unlikely is not among them
+    if (others > some) continue;
     places = fewer(*first.places, others);
     if (work.pulsed()) dropFaintHits(places);
     samples = samplesFor(work, first, places, unknowns);
-    if (samples >= fewestSamples) break;
+    if (samples >= enoughSamples) break;
   }
-  samples = std::max(samples, fewestSamples);
+  samples = std::max(samples, sampleCounts.front());
   const Scores scores = latinHypercube(unknowns.size(), samples, seed);
   const std::vector<Outcome> outcomes = sample(work, first, places, unknowns, scores);
 

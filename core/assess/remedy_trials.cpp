@@ -13,8 +13,13 @@ Settings firstSettings(const Project& project, const std::string& planName) {
   return plan ? stepsOf(*plan).front().settings : Settings{};
 }
 
-RemedyTrials::RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop)
-    : m_project(project), m_now(now), m_shipped(shipped), m_stop(std::move(stop)), m_planned(firstSettings(project, now.plan)) {}
+RemedyTrials::RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop, StageMemo& memo)
+    : m_project(project),
+      m_now(now),
+      m_shipped(shipped),
+      m_stop(std::move(stop)),
+      m_memo(memo),
+      m_planned(firstSettings(project, now.plan)) {}
 
 Project RemedyTrials::changed(const Candidate& candidate) const {
   if (candidate.machine.empty()) return withSettings(m_project, m_now.plan, candidate.settings);
@@ -27,6 +32,7 @@ Project RemedyTrials::changed(const Candidate& candidate) const {
 Assessment RemedyTrials::quickLook(const Candidate& candidate) const {
   const Project project = changed(candidate);
   Work work = prepare(project, m_now.plan, m_shipped, m_stop);
+  work.memo = &m_memo;
   Assessment look;
   assessScan(work, look);
   assessDose(work, look);
@@ -38,7 +44,9 @@ Assessment RemedyTrials::quickLook(const Candidate& candidate) const {
 
 std::shared_ptr<const Assessment> RemedyTrials::inFull(const Candidate& candidate) {
   --m_left;
-  return std::make_shared<const Assessment>(assess(changed(candidate), m_now.plan, m_shipped, m_stop));
+  auto outcome = std::make_shared<Assessment>(assess(changed(candidate), m_now.plan, m_shipped, m_stop, {}, &m_memo));
+  outcome->physics = nullptr;  // there are many outcomes, and none is looked into further
+  return outcome;
 }
 
 /// As many as are needed now, and as many spare ones as the plan had.

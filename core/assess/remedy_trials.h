@@ -2,14 +2,15 @@
 #pragma once
 
 #include "core/assess/remedy_candidates.h"
+#include "core/assess/stage_memo.h"
 
 namespace bw {
 
 /// Assesses changes of one plan's first step: a quick look without the heat first, and in full only what that lets hope for.
 class RemedyTrials {
  public:
-  /// `now`: the plan as it is, without ranges.
-  RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop);
+  /// `now`: the plan as it is, without ranges. `memo` of stages that changes may share.
+  RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop, StageMemo& memo);
 
   const Assessment& now() const { return m_now; }
   /// How many more may be assessed in full.
@@ -30,6 +31,7 @@ class RemedyTrials {
   const Assessment& m_now;
   const Library& m_shipped;
   std::stop_token m_stop;
+  StageMemo& m_memo;
   Settings m_planned;
   int m_left = 1000;
 };

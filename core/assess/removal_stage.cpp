@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/removal_work.h"
+#include "core/assess/stage_memo.h"
 
 #include "core/assess/hand_spread.h"
 #include "core/job/work.h"
@@ -18,7 +19,7 @@ constexpr double placedHits = 8e4;  // in one pass, over all places
 constexpr int columnClasses = 12;  // a column costs a hundred ledgers
 constexpr double mostHits = 3e4;   // on one place in one pass
 
-RepeatCell cellOf(const Work& work) { return {work.settings().stepOver_m, work.settings().travelSpeed_m_s * work.frame->period_s()}; }
+RepeatCell cellOf(const Work& work) { return {work.settings().stepOver_m, work.settings().travelSpeed_m_s * work.scan->frame->period_s()}; }
 
 double strokeTime(const Work& work) {
   const auto size = work.project.part.size_m;
@@ -83,9 +84,10 @@ void explainStalls(const Work& work, const Assessment& assessment, RemovalResult
 }
 
 /// How many pulses, or pieces of a continuous beam, of one pass come within a spot's diameter of a place.
-double hitsExpected(const Work& work, const Assessment& assessment) {
-  const double reach = assessment.beam.spotDiameter_m;
-  return dabCount(*work.frame, *work.travel, work.emission, reach / 2) * 4 * reach * reach / (cellOf(work).across_m * cellOf(work).along_m);
+double hitsExpected(const Work& work) {
+  const double reach = work.scan->beam.spotDiameter_m;
+  return dabCount(*work.scan->frame, *work.scan->travel, work.scan->emission, reach / 2) * 4 * reach * reach /
+         (cellOf(work).across_m * cellOf(work).along_m);
 }
 
 /// As many as may be followed quickly: where light falls on a place thousands of times in a pass, places are much alike. Of a
@@ -108,27 +110,51 @@ BareMetal warmMetal(const Work& work) {
   return metal;
 }
 
-HitFinder hitsOf(const Work& work, const Assessment& assessment) {
-  const HitTiming timing{work.frame->period_s(), strokeTime(work), work.pulsed() ? 0 : work.emission.onPower_W()};
-  return {work.strikes, cellOf(work), SpotProfile(work.machine.beamProfile), assessment.beam.spotDiameter_m / 2, timing};
+HitFinder hitsOf(const Work& work) {
+  const HitTiming timing{work.scan->frame->period_s(), strokeTime(work), work.pulsed() ? 0 : work.scan->emission.onPower_W()};
+  return {work.scan->strikes, cellOf(work), SpotProfile(work.machine.beamProfile), work.scan->beam.spotDiameter_m / 2, timing};
 }
 
+std::shared_ptr<const std::vector<Place>> placesFound(const Work& work) {
+  if (work.scan->strikes.empty() || hitsExpected(work) > mostHits) return nullptr;
+  const PassesByChance chance{handSpread(work.plan.hand).wander, linePitch(work), std::min(work.settings().passes, drawsUntilAgain)};
+  const auto make = [&] {
+    const int count = placeCount(work, hitsExpected(work));
+    std::vector<Place> places = placesByChance(hitsOf(work), count, chance, work.stop);
+    if (work.pulsed())
+      dropFaintHits(places);
+    else
+      places = classesOf(places, columnClasses);
+    return std::make_shared<const std::vector<Place>>(std::move(places));
+  };
+  return work.memo ? work.memo->places.get({work.scan, strokeTime(work), chance}, make) : make();
+}
+
+namespace {
+
+std::shared_ptr<const RemovalFound> removalFound(const Work& work, const std::shared_ptr<const std::vector<Place>>& places) {
+  const RemovalInputs inputs{places, work.coat, warmMetal(work), work.project.part.thickness_m.likely, rhythmOf(work)};
+  const auto make = [&] {
+    std::vector<Place> sorted = *places;
+    RemovalFound found{runPasses(inputs.coat, inputs.metal, inputs.thickness_m, sorted, inputs.rhythm, work.stop), nullptr};
+    found.places = std::make_shared<const std::vector<Place>>(std::move(sorted));
+    return std::make_shared<const RemovalFound>(std::move(found));
+  };
+  return work.memo ? work.memo->removal.get(inputs, make) : make();
+}
+
+}  // namespace
+
 void assessRemoval(Work& work, Assessment& assessment) {
-  if (!assessment.map || work.strikes.empty()) return;
-  if (hitsExpected(work, assessment) > mostHits) {
-    assessment.notes.push_back("removal: one pass strikes each place about " + text::number(hitsExpected(work, assessment)) +
-                               " times, more than the " + text::number(mostHits) +
-                               " this version follows; a faster travel or a larger step-over would do");
+  if (!assessment.map || work.scan->strikes.empty()) return;
+  if (hitsExpected(work) > mostHits) {
+    assessment.notes.push_back("removal: one pass strikes each place about " + text::number(hitsExpected(work)) + " times, more than the " +
+                               text::number(mostHits) + " this version follows; a faster travel or a larger step-over would do");
     return;
   }
-  const PassesByChance chance{handSpread(work.plan.hand).wander, linePitch(work), work.settings().passes};
-  std::vector<Place> places = placesByChance(hitsOf(work, assessment), placeCount(work, hitsExpected(work, assessment)), chance, work.stop);
-  if (work.pulsed())
-    dropFaintHits(places);
-  else
-    places = classesOf(places, columnClasses);
-  PassesOutcome outcome = runPasses(work.coat, warmMetal(work), work.project.part.thickness_m.likely, places, rhythmOf(work), work.stop);
-  assessment.places = std::make_shared<const std::vector<Place>>(std::move(places));
+  const auto found = removalFound(work, work.places ? work.places : placesFound(work));
+  PassesOutcome outcome = found->outcome;
+  assessment.places = found->places;
 
   if (work.pulsed())
     fillThresholds(work, outcome.removal);

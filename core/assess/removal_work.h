@@ -13,7 +13,10 @@ PassRhythm rhythmOf(const Work& work);
 BareMetal warmMetal(const Work& work);
 
 /// The hits of one pass at any place. Needs the work's strikes.
-HitFinder hitsOf(const Work& work, const Assessment& assessment);
+HitFinder hitsOf(const Work& work);
+
+/// The places that stand for the surface, from the memo where they are known; nothing where too much light falls on one.
+std::shared_ptr<const std::vector<Place>> placesFound(const Work& work);
 
 /// The spread of the results. Needs the assessment's places. Nothing where even a few draws would take too long to follow.
 std::optional<Ranges> rangesOf(const Work& work, const Assessment& assessment);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/affordable.h"
-#include "core/assess/work.h"
+#include "core/assess/stage_memo.h"
 
 #include "core/beam/delivery.h"
 #include "core/text/text.h"
@@ -14,19 +14,19 @@ namespace {
 
 constexpr double mostOff = 0.02;  // of a frame's energy, before it is remarked upon
 
-OverlapResult overlapOf(const Work& work, const BeamResult& beam) {
+OverlapResult overlapOf(const Work& work, const ScanWork& scan) {
   const Settings& s = work.settings();
   OverlapResult overlap;
   if (work.pulsed()) {
     overlap.pulseStep_m = topScanSpeed_m_s(s) / s.repetitionRate_Hz;
-    overlap.pulseOverlap = 1 - *overlap.pulseStep_m / beam.spotDiameter_m;
-    overlap.pulsesPerSpot = beam.spotDiameter_m / *overlap.pulseStep_m;
+    overlap.pulseOverlap = 1 - *overlap.pulseStep_m / scan.beam.spotDiameter_m;
+    overlap.pulsesPerSpot = scan.beam.spotDiameter_m / *overlap.pulseStep_m;
   }
   overlap.lineSpacing_m = s.lineSpacing_m;
-  overlap.lineOverlap = 1 - s.lineSpacing_m / beam.spotDiameter_m;
-  if (work.frame) {
-    overlap.framePeriod_s = work.frame->period_s();
-    overlap.litFraction = work.frame->litFraction();
+  overlap.lineOverlap = 1 - s.lineSpacing_m / scan.beam.spotDiameter_m;
+  if (scan.frame) {
+    overlap.framePeriod_s = scan.frame->period_s();
+    overlap.litFraction = scan.frame->litFraction();
   }
   return overlap;
 }
@@ -48,68 +48,65 @@ std::vector<PathPoint> drawing(const Frame& frame) {
 }
 
 /// Pulses restart with each frame; in a short one their whole number may be far from rate x time.
-void noteRestarts(const Work& work, Assessment& assessment) {
-  const double asked = work.emission.meanPower_W * work.frame->litFraction() * work.frame->period_s();
-  const double given = energyOf(*work.rows);
-  if (work.rows->empty() || std::abs(given - asked) <= mostOff * asked) return;
-  assessment.notes.push_back("one frame holds " + text::whole(given * work.emission.rate_Hz / work.emission.meanPower_W) +
-                             " pulses, counted anew in each: its energy is " + text::number(given / asked) +
-                             " times mean power times lit time");
+void noteRestarts(ScanWork& scan) {
+  const double asked = scan.emission.meanPower_W * scan.frame->litFraction() * scan.frame->period_s();
+  const double given = energyOf(*scan.rows);
+  if (scan.rows->empty() || std::abs(given - asked) <= mostOff * asked) return;
+  scan.notes.push_back("one frame holds " + text::whole(given * scan.emission.rate_Hz / scan.emission.meanPower_W) +
+                       " pulses, counted anew in each: its energy is " + text::number(given / asked) + " times mean power times lit time");
 }
 
-std::string closestLines(const Work& work, const Assessment& assessment) {
-  return "lines at least " + text::length(affordable::leastSpacing_m(work, assessment.beam.spotDiameter_m)) + " apart would do";
+std::string closestLines(const Work& work, const ScanWork& scan) {
+  return "lines at least " + text::length(affordable::leastSpacing_m(work, scan.beam.spotDiameter_m)) + " apart would do";
 }
 
 /// The frame, where it has no more pieces than can be followed.
-bool drawFrame(Work& work, Assessment& assessment) {
+bool drawFrame(const Work& work, ScanWork& scan) {
   const Settings& s = work.settings();
   if (!(stretchCount(s) <= affordable::mostStretches)) {
-    assessment.whyNoDose = "the frame would have more than " + text::number(affordable::mostStretches / 4) +
-                           " lines, too many to compute; " + closestLines(work, assessment);
+    scan.whyNoDose = "the frame would have more than " + text::number(affordable::mostStretches / 4) + " lines, too many to compute; " +
+                     closestLines(work, scan);
     return false;
   }
-  work.frame = buildFrame(s, work.machine.scan);
-  work.travel = Travel(s.travelSpeed_m_s, s.travelAngle_rad);
-  work.emission = emissionOf(work.machine, s, assessment.beam);
-  work.lit = litBounds(*work.frame, *work.travel);
-  assessment.path = drawing(*work.frame);
+  scan.frame = buildFrame(s, work.machine.scan);
+  scan.travel = Travel(s.travelSpeed_m_s, s.travelAngle_rad);
+  scan.emission = emissionOf(work.machine, s, scan.beam);
+  scan.lit = litBounds(*scan.frame, *scan.travel);
+  scan.path = drawing(*scan.frame);
   return true;
 }
 
 /// Nothing comes out: for want of power, or of a place where the beam is on.
-std::string nothingLit(const Work& work) {
+std::string nothingLit(const Work& work, const ScanWork& scan) {
   const Settings& s = work.settings();
-  if (!(work.emission.meanPower_W > 0)) return "no power: a power and a duty above 0 % would do";
+  if (!(scan.emission.meanPower_W > 0)) return "no power: a power and a duty above 0 % would do";
   if (s.edgeTrim_m > 0) return "the edge trim leaves nothing lit; less than " + text::length(s.width_m / 2) + " would do";
   return "no pulse falls into a frame; a higher repetition rate or a slower scan would do";
 }
 
-void layRows(Work& work, Assessment& assessment) {
+void layRows(const Work& work, ScanWork& scan) {
   using namespace affordable;
-  const double radius = assessment.beam.spotDiameter_m / 2;
-  const double rows = rowCount(*work.frame, *work.travel, work.emission, radius);
+  const double radius = scan.beam.spotDiameter_m / 2;
+  const double rows = rowCount(*scan.frame, *scan.travel, scan.emission, radius);
   if (rows > mostRows) {
     const bool lines = hasHeight(work.settings().pattern) || isRound(work.settings().pattern);
-    assessment.whyNoDose =
-        "one frame holds " + text::number(rows) + " pulses along curves, more than the " + text::number(mostRows) +
-        " this version computes; " +
-        (lines           ? closestLines(work, assessment)
-         : work.pulsed() ? "a repetition rate of " + atMost(work.emission.rate_Hz * mostRows / rows / 1e3) + " kHz would do"
-                         : std::string("a faster oscillation would do"));
+    scan.whyNoDose = "one frame holds " + text::number(rows) + " pulses along curves, more than the " + text::number(mostRows) +
+                     " this version computes; " +
+                     (lines           ? closestLines(work, scan)
+                      : work.pulsed() ? "a repetition rate of " + atMost(scan.emission.rate_Hz * mostRows / rows / 1e3) + " kHz would do"
+                                      : std::string("a faster oscillation would do"));
     return;
   }
-  work.rows = std::make_shared<const std::vector<DabRow>>(rowsOf(*work.frame, *work.travel, work.emission, radius, {}, work.stop));
-  assessment.rows = work.rows;
-  if (work.rows->empty() || !(work.emission.meanPower_W > 0)) assessment.whyNoDose = nothingLit(work);
-  noteRestarts(work, assessment);
-  const double strikes = strikeCount(*work.frame, *work.travel, work.emission, radius);
+  scan.rows = std::make_shared<const std::vector<DabRow>>(rowsOf(*scan.frame, *scan.travel, scan.emission, radius, {}, work.stop));
+  if (scan.rows->empty() || !(scan.emission.meanPower_W > 0)) scan.whyNoDose = nothingLit(work, scan);
+  noteRestarts(scan);
+  const double strikes = strikeCount(*scan.frame, *scan.travel, scan.emission, radius);
   if (strikes <= mostStrikes)
-    work.strikes = strikesOf(*work.frame, *work.travel, work.emission, radius, work.stop);
+    scan.strikes = strikesOf(*scan.frame, *scan.travel, scan.emission, radius, work.stop);
   else
-    assessment.notes.push_back("removal: one frame holds " + text::number(strikes) + " pulses along curves, more than the " +
-                               text::number(mostStrikes) + " this version follows; a frame or a repetition rate " +
-                               text::number(strikes / mostStrikes * 1.05) + " times smaller would do");
+    scan.notes.push_back("removal: one frame holds " + text::number(strikes) + " pulses along curves, more than the " +
+                         text::number(mostStrikes) + " this version follows; a frame or a repetition rate " +
+                         text::number(strikes / mostStrikes * 1.05) + " times smaller would do");
 }
 
 }  // namespace
@@ -123,10 +120,33 @@ Emission emissionOf(const Machine& machine, const Settings& settings, const Beam
   return emission;
 }
 
+std::shared_ptr<const ScanWork> scanned(const Work& work) {
+  const auto make = [&] {
+    auto scan = std::make_shared<ScanWork>();
+    scan->beam = deliver(work.machine, work.settings());
+    if (drawFrame(work, *scan)) layRows(work, *scan);
+    scan->overlap = overlapOf(work, *scan);
+    return scan;
+  };
+  if (!work.memo) return make();
+  ScanInputs inputs{work.machine, work.settings()};
+  const Settings none;
+  inputs.settings.passes = none.passes;
+  inputs.settings.pause_s = none.pause_s;
+  inputs.settings.swathOrder = none.swathOrder;
+  inputs.settings.extras = none.extras;
+  return work.memo->scan.get(inputs, make);
+}
+
 void assessScan(Work& work, Assessment& assessment) {
-  assessment.beam = deliver(work.machine, work.settings());
-  if (drawFrame(work, assessment)) layRows(work, assessment);
-  assessment.overlap = overlapOf(work, assessment.beam);
+  work.scan = scanned(work);
+  const ScanWork& scan = *work.scan;
+  assessment.beam = scan.beam;
+  assessment.overlap = scan.overlap;
+  assessment.path = scan.path;
+  assessment.rows = scan.rows;
+  assessment.whyNoDose = scan.whyNoDose;
+  assessment.notes.insert(assessment.notes.end(), scan.notes.begin(), scan.notes.end());
 }
 
 }  // namespace bw

@@ -26,7 +26,7 @@ HeatPeaks peaksOf(const StillHandHeat& still, double flashRise_K, double boiling
 }  // namespace
 
 void assessStandingHand(const Work& work, Assessment& assessment) {
-  if (!work.frame || work.settings().travelSpeed_m_s > 0) return;
+  if (!work.scan->frame || work.settings().travelSpeed_m_s > 0) return;
   const double power = work.metal.absorptance.high * assessment.beam.meanPower_W;
   const auto still = standingHeat(work, heatInput(work, assessment.beam.spotDiameter_m / 2, power));
   if (!still) return;

@@ -12,6 +12,29 @@
 namespace bw {
 
 struct BareHeat;
+struct DoseFound;
+struct StageMemo;
+
+/// What machine and settings give, whatever the beam falls on.
+struct ScanWork {
+  BeamResult beam;
+  OverlapResult overlap;
+  std::optional<Frame> frame;  // nothing where it would have too many pieces
+  std::optional<Travel> travel;
+  Emission emission;
+  LitBounds lit{};                                       // where the beam's centre goes while lit
+  std::shared_ptr<const std::vector<DabRow>> rows = {};  // of one frame; nothing where there would be too many
+  std::vector<DabRow> strikes = {};                      // the same with every pulse by itself; empty where there would be too many
+  std::vector<PathPoint> path;
+  std::string whyNoDose;
+  std::vector<std::string> notes;
+};
+
+/// What an assessment keeps of its work for a look in depth.
+struct Physics {
+  std::shared_ptr<const ScanWork> scan;
+  std::shared_ptr<const BareHeat> bare;
+};
 
 /// What one assessment works with while it is made: the inputs resolved, and what one stage leaves for the next.
 struct Work {
@@ -25,12 +48,10 @@ struct Work {
   std::stop_token stop;
   SceneRequest scene = {};
 
-  std::optional<Frame> frame;  // nothing where it would have too many pieces
-  std::optional<Travel> travel;
-  Emission emission;
-  std::shared_ptr<const std::vector<DabRow>> rows = {};  // of one frame; nothing where there would be too many
-  std::vector<DabRow> strikes = {};                      // the same with every pulse by itself; empty where there would be too many
-  LitBounds lit{};                // where the beam's centre goes while lit
+  StageMemo* memo = nullptr;  // nothing: every stage is made anew
+
+  std::shared_ptr<const ScanWork> scan = {};
+  std::shared_ptr<const std::vector<Place>> places = {};  // found beside the heat
   std::shared_ptr<const BareHeat> bare = {};  // the tour's heat as if all were bare; nothing where the hand stands still
   double strippingShare = 0;                  // of the beam's energy that reaches the metal while coat remains
   bool strippingKnown = false;
@@ -51,6 +72,11 @@ void assessRemoval(Work& work, Assessment& assessment);
 void assessLimits(Work& work, Assessment& assessment);
 void assessFinish(Work& work, Assessment& assessment);
 void assessJob(Work& work, Assessment& assessment);
+
+// What they are made from, from the memo where it is known.
+std::shared_ptr<const ScanWork> scanned(const Work& work);
+std::shared_ptr<const DoseFound> doseFound(const Work& work);
+void takeDose(const Work& work, const DoseFound& found, Assessment& assessment);
 
 /// When this machine gives energy with these settings. A gate whose dashes the spot blurs (half a spot radius apart and closer, 5e-9 of
 /// ripple) is left out.

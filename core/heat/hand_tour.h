@@ -45,6 +45,8 @@ struct TourPlan {
   SwathOrder order = SwathOrder::SideBySide;
   int passes = 1;
   double pause_s = 0;
+
+  bool operator==(const TourPlan&) const = default;
 };
 
 /// Serpentine swaths over each area, pass after pass, each pass followed by its pause. The areas lie side by side across the travel, all as

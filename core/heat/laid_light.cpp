@@ -68,7 +68,7 @@ void addCellMeans(double middle, double size, double variance, double length, do
 }
 
 LaidLight::LaidLight(const HandTour& tour, std::vector<LightBox> boxes, double power_W, double variance_m2, double late_s)
-    : m_tour(tour), m_boxes(std::move(boxes)), m_power(power_W), m_variance(variance_m2), m_late(late_s) {}
+    : m_tour(tour), m_boxes(std::move(boxes)), m_power(power_W), m_variance(variance_m2), m_late(late_s), m_acrossOf(m_boxes.size()) {}
 
 /// Middles of a stroke's frame that stand for its way between two times (Gauss's rule), and the energy of each: many where the frame goes
 /// over an end of the part.
@@ -116,34 +116,45 @@ double LaidLight::lay(double from_s, double to_s, double kept, const CellRange& 
     m_moments.clear();
     eachMoment(*stroke, from, to, [&](const Moment& moment) { m_moments.push_back(moment); });
     if (m_moments.empty()) continue;
-    for (const LightBox& box : m_boxes) energy += layBox(box, covered, kept / (to_s - from_s), block);
+    for (std::size_t box = 0; box < m_boxes.size(); ++box) energy += layBox(box, covered, kept / (to_s - from_s), block);
   }
   return energy;
 }
 
 /// Strokes go along, so that all of a stroke's moments lie alike across.
-double LaidLight::layBox(const LightBox& box, const CellRange& covered, double perSecond, CellBlock& block) {
+const std::vector<double>& LaidLight::acrossOf(std::size_t index, const CellBlock& block) {
+  const CellRange& range = block.range();
+  const LightBox& box = m_boxes[index];
+  Across& known = m_acrossOf[index];
+  const double middle = m_moments.front().middle.x() + box.middle.x();
+  const auto count = static_cast<std::size_t>(range.across);
+  if (known.middle_m == middle && known.first == range.firstAcross && known.shares.size() == count) return known.shares;
+  known = {middle, range.firstAcross, std::vector<double>(count, 0)};
+  addCellMeans(middle, box.size.x(), m_variance, m_tour.part_m.x(), block.cell_m().x(), range.firstAcross, 1, known.shares);
+  return known.shares;
+}
+
+double LaidLight::layBox(std::size_t index, const CellRange& covered, double perSecond, CellBlock& block) {
   const CellRange& range = block.range();
   const Point& cell = block.cell_m();
-  m_across.assign(static_cast<std::size_t>(range.across), 0);
+  const LightBox& box = m_boxes[index];
+  const std::vector<double>& across = acrossOf(index, block);
   m_along.assign(static_cast<std::size_t>(range.along), 0);
-  addCellMeans(m_moments.front().middle.x() + box.middle.x(), box.size.x(), m_variance, m_tour.part_m.x(), cell.x(), range.firstAcross, 1,
-               m_across);
   for (const Moment& moment : m_moments)
     addCellMeans(moment.middle.y() + box.middle.y(), box.size.y(), m_variance, m_tour.part_m.y(), cell.y(), range.firstAlong,
                  box.share * moment.energy_J, m_along);
   const double perVolume = perSecond * cell.prod() / block.cellVolume_m3();
   for (std::size_t j = 0; j < m_along.size(); ++j) {
     if (m_along[j] == 0) continue;
-    double* line = block.source_W_m3().data() + j * m_across.size();
-    for (std::size_t i = 0; i < m_across.size(); ++i) line[i] += perVolume * m_along[j] * m_across[i];
+    double* line = block.source_W_m3().data() + j * across.size();
+    for (std::size_t i = 0; i < across.size(); ++i) line[i] += perVolume * m_along[j] * across[i];
   }
   const auto sum = [](const std::vector<double>& shares, int first, int end) {
     return std::accumulate(shares.begin() + first, shares.begin() + end, 0.0);
   };
-  const double all = sum(m_across, 0, range.across) * sum(m_along, 0, range.along);
+  const double all = sum(across, 0, range.across) * sum(m_along, 0, range.along);
   const double inside = covered.empty() ? 0
-                                        : sum(m_across, covered.firstAcross - range.firstAcross, covered.endAcross() - range.firstAcross) *
+                                        : sum(across, covered.firstAcross - range.firstAcross, covered.endAcross() - range.firstAcross) *
                                               sum(m_along, covered.firstAlong - range.firstAlong, covered.endAlong() - range.firstAlong);
   return (all - inside) * cell.prod();
 }

@@ -30,9 +30,17 @@ class LaidLight {
     Point middle;
     double energy_J;
   };
+  /// Shares of a box's light across, of the swath that it was last laid in.
+  struct Across {
+    double middle_m = 0;
+    int first = 0;
+    std::vector<double> shares;  // empty: of none yet
+  };
+  const std::vector<double>& acrossOf(std::size_t box, const CellBlock& block);
+
   template <class Visit>
   void eachMoment(const TourStroke& stroke, double from_s, double to_s, Visit visit) const;
-  double layBox(const LightBox& box, const CellRange& covered, double perSecond, CellBlock& block);
+  double layBox(std::size_t index, const CellRange& covered, double perSecond, CellBlock& block);
 
   const HandTour& m_tour;
   std::vector<LightBox> m_boxes;
@@ -40,7 +48,8 @@ class LaidLight {
   double m_variance;
   double m_late;
   std::vector<Moment> m_moments;
-  std::vector<double> m_across, m_along;
+  std::vector<Across> m_acrossOf;  // each box
+  std::vector<double> m_along;
 };
 
 }  // namespace bw

@@ -16,6 +16,7 @@ struct MetalHeat {
   double conductivity_W_mK = 0;  // at 20 degrees
   double specificHeat_J_kgK = 0;
   double density_kg_m3 = 0;
+  bool operator==(const MetalHeat&) const = default;
 
   double conductivityAt_W_mK(double temperature_C) const;
   double heatCapacityAt_J_m3K(double temperature_C) const;

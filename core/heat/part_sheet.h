@@ -19,6 +19,8 @@ struct PartSheet {
   double emissivity = 0;
   double ambient_C = 20;
   double start_C = 20;
+
+  bool operator==(const PartSheet&) const = default;
 };
 
 /// The sheet's properties at one temperature, radiation as a film coefficient.

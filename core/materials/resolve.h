@@ -34,6 +34,8 @@ struct LayerMaterial {
   std::optional<Range> absorption_1_m;
   std::map<std::string, Presence> components;
   std::optional<Property> melts_C;  // of a metal coating
+
+  bool operator==(const LayerMaterial&) const = default;
 };
 
 /// Everything that is known about the metal of a part. Temperatures that become limits keep their source.

@@ -15,6 +15,8 @@ struct BareMetal {
   double before_C = 20;          // just before the pulse
   double start_C = 20;           // of the part, before the work
 
+  bool operator==(const BareMetal&) const = default;
+
   double diffusivity_m2_s() const { return conductivity_W_mK / heatCapacity_J_m3K; }
 
   /// Surface reaches melting: Fm = (Tm - T0) sqrt(pi k rho c tau) / (2A). Carslaw and Jaeger 2nd ed. section 2.9. Zero or less: molten.

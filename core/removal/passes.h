@@ -23,6 +23,7 @@ struct HitChange {
   double factor = 1;
 
   double operator()(const Hit& hit) const;
+  bool operator==(const HitChange&) const = default;
 };
 
 /// How the light of a plan comes again.
@@ -33,6 +34,8 @@ struct PassRhythm {
   double pace = 1;           // of the hand, over the travel the hits were made for: a pass brings 1/pace as many
   bool onlyPlanned = false;  // stop after the passes, clear or not
   HitChange change = {};
+
+  bool operator==(const PassRhythm&) const = default;
 };
 
 /// What one place looks like after each pass.

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <iterator>
 #include <map>
 #include <numeric>
@@ -14,7 +15,6 @@ namespace bw {
 
 namespace {
 
-constexpr int cycle = 50;  // passes until draws come again
 constexpr double leastShare = 0.01;
 
 PassHits drawnPass(const HitFinder& finder, int draw, const PassesByChance& all) {
@@ -58,19 +58,24 @@ void dropFaintHits(std::vector<Place>& places) {
 Place sameEachPass(std::vector<Hit> hits) { return {1, doseOf(hits), {std::make_shared<const std::vector<Hit>>(std::move(hits))}}; }
 
 std::vector<Place> placesByChance(const HitFinder& finder, int count, const PassesByChance& chance, std::stop_token stop) {
-  std::vector<PassHits> draws;
-  std::vector<double> doses;
-  for (int draw = 0; draw < count; ++draw) {
-    throwIfStopped(stop);
-    draws.push_back(drawnPass(finder, draw, chance));
-    doses.push_back(doseOf(*draws.back()));
-  }
+  std::vector<PassHits> draws(static_cast<std::size_t>(count));
+  std::vector<double> doses(draws.size());
+  const auto everyOther = [&](std::size_t first) {
+    for (std::size_t draw = first; draw < draws.size(); draw += 2) {
+      throwIfStopped(stop);
+      draws[draw] = drawnPass(finder, static_cast<int>(draw), chance);
+      doses[draw] = doseOf(*draws[draw]);
+    }
+  };
+  auto other = std::async(std::launch::async, everyOther, 1);
+  everyOther(0);
+  other.get();
   std::vector<Place> places(draws.size());
   std::vector<std::size_t> order(draws.size());
   std::iota(order.begin(), order.end(), 0);
   std::mt19937 random(chance.seed);
-  const int counted = std::clamp(chance.passes, 1, cycle);
-  for (int pass = 0; pass < cycle; ++pass) {
+  const int counted = std::clamp(chance.passes, 1, drawsUntilAgain);
+  for (int pass = 0; pass < drawsUntilAgain; ++pass) {
     if (pass > 0) shuffle(order, random);
     for (std::size_t i = 0; i < places.size(); ++i) {
       places[i].share = 1.0 / count;

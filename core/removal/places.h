@@ -10,6 +10,8 @@
 
 namespace bw {
 
+inline constexpr int drawsUntilAgain = 50;  // passes after which a place gets its draws again
+
 using PassHits = std::shared_ptr<const std::vector<Hit>>;
 
 /// A still point that stands for a share of the surface, and the light that each pass brings it.
@@ -31,6 +33,8 @@ struct PassesByChance {
   double linePitch_m = 0;  // as in PassChance
   int passes = 1;          // of the plan, over which a place's dose is the mean
   std::uint32_t seed = 7;
+
+  bool operator==(const PassesByChance&) const = default;
 };
 
 /// The surface as an ensemble. Nobody lays a pass in step with the one before: where its swaths, frames, lines and pulses begin is a matter

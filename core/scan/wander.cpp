@@ -16,14 +16,14 @@ Wander::Wander(double share, std::uint32_t seed) {
     const double rate = 2 * std::numbers::pi * lowest_Hz * std::pow(highest_Hz / lowest_Hz, n++ / (count - 1));
     const double phase = 2 * std::numbers::pi * static_cast<double>(random()) / 4294967296.0;
     wave = {share * std::sqrt(2 / count) / rate, rate, phase};
+    m_atStart_s += wave.amplitude_s * std::sin(phase);
   }
 }
 
 double Wander::ahead_s(double t_s) const {
-  double ahead = 0;
-  for (const Wave& wave : m_waves)
-    ahead += wave.amplitude_s * (std::sin(wave.rate_rad_s * t_s + wave.phase_rad) - std::sin(wave.phase_rad));
-  return ahead;
+  double sum = 0;
+  for (const Wave& wave : m_waves) sum += wave.amplitude_s * std::sin(wave.rate_rad_s * t_s + wave.phase_rad);
+  return sum - m_atStart_s;
 }
 
 double Wander::mostAhead_s() const {

@@ -29,6 +29,7 @@ class Wander {
     double phase_rad;
   };
   std::array<Wave, 6> m_waves;
+  double m_atStart_s = 0;  // their sum at the beginning, from which it counts
 };
 
 }  // namespace bw

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/assess/assess.h"
+#include "core/assess/stage_memo.h"
 #include "core/beam/delivery.h"
 #include "core/dose/evenness.h"
 #include "core/dose/stripes.h"
@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <future>
+#include <string>
 
 namespace {
 
@@ -76,6 +77,52 @@ void plainDoseMap(benchmark::State& state) {
 void wholeAssessment(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(assess(firstSample(), {}, shippedLibrary()));
 }
+
+/// What a person changes most, a little more each time.
+struct Edit {
+  const char* name;
+  void (*apply)(Project& project, int time);
+};
+
+Settings& settingsOf(Project& project) { return project.plans.front().settings; }
+
+constexpr Edit edits[] = {
+    {"power", [](Project& p, int i) { settingsOf(p).powerFraction *= 1 - 0.001 * i; }},
+    {"repetition rate", [](Project& p, int i) { settingsOf(p).repetitionRate_Hz *= 1 - 0.001 * i; }},
+    {"line spacing", [](Project& p, int i) { settingsOf(p).lineSpacing_m *= 1 + 0.001 * i; }},
+    {"frame", [](Project& p, int i) { settingsOf(p).width_m *= 1 - 0.001 * i; }},
+    {"travel", [](Project& p, int i) { settingsOf(p).travelSpeed_m_s *= 1 + 0.001 * i; }},
+    {"step-over", [](Project& p, int i) { settingsOf(p).stepOver_m *= 1 - 0.001 * i; }},
+    {"passes", [](Project& p, int i) { settingsOf(p).passes += 1 + i % 3; }},
+    {"pause", [](Project& p, int i) { settingsOf(p).pause_s += i; }},
+    {"layer thickness", [](Project& p, int i) { p.coat.front().thickness_m = p.coat.front().thickness_m * (1 + 0.001 * i); }},
+    {"layer kind", [](Project& p, int i) {
+       p.coat.front().coating = p.coat.back().coating;
+       p.coat.front().thickness_m = p.coat.front().thickness_m * (1 + 0.001 * i);
+     }}};
+
+/// With what is remembered from before the edit, as in the window.
+void edited(benchmark::State& state, const Edit& edit) {
+  StageMemo memo;
+  assess(firstSample(), {}, shippedLibrary(), {}, {}, &memo);
+  int time = 0;
+  for (auto _ : state) {
+    state.PauseTiming();
+    Project project = firstSample();
+    edit.apply(project, ++time);
+    state.ResumeTiming();
+    benchmark::DoNotOptimize(assess(project, {}, shippedLibrary(), {}, {}, &memo));
+  }
+}
+
+const bool editsAreThere = [] {
+  for (const Edit& edit : edits) {
+    const std::string name = std::string("edit of ") + edit.name + ", assessment from nothing";
+    benchmark::RegisterBenchmark((name + "/ours").c_str(), edited, edit)->Unit(benchmark::kMillisecond)->Iterations(10)->UseRealTime();
+    benchmark::RegisterBenchmark((name + "/plain").c_str(), wholeAssessment)->Unit(benchmark::kMillisecond)->Iterations(10)->UseRealTime();
+  }
+  return true;
+}();
 
 // Like against like, then the whole assessment (dose, removal, heat and the rest) against the plain dose map alone.
 BENCHMARK(doseMap)

@@ -34,7 +34,7 @@ void history(benchmark::State& state) {
   double seconds = 0;
   for (auto _ : state) seconds = bareHeat(job.work, job.input, quickCells)->tour->tour().end_s();
   state.counters["hand_min"] = seconds / 60;
-  state.counters["Mpulses"] = 1e-6 * seconds * job.work.emission.rate_Hz * job.work.frame->litFraction();
+  state.counters["Mpulses"] = 1e-6 * seconds * job.work.scan->emission.rate_Hz * job.work.scan->frame->litFraction();
 }
 
 Frame raster() {

@@ -9,7 +9,7 @@ namespace bw {
 namespace {
 
 /// The first sample as far as its places: what removal starts from.
-struct RemovalInputs {
+struct SampleRemoval {
   Project project = openProject(std::string(BAREWRIGHT_SOURCE_DIR) + "/sample-projects/carriage-side-panel.bwright", shippedLibrary());
   Assessment first = assess(project, {}, shippedLibrary());
   Work work = prepare(project, first.plan, shippedLibrary(), {});
@@ -17,7 +17,7 @@ struct RemovalInputs {
   PassRhythm rhythm;
   std::vector<bool> kept = keptLayers(work.coat);
 
-  RemovalInputs() {
+  SampleRemoval() {
     Assessment scratch;
     assessScan(work, scratch);
     work.nearBare_C = first.thermal.nearBare_C.value_or(20);
@@ -31,29 +31,29 @@ struct RemovalInputs {
 
 /// All layers, one pass, at every place: the hits found anew, as after an edit.
 void onePass(benchmark::State& state) {
-  const RemovalInputs in;
+  const SampleRemoval in;
   const CoatedMetal part = coatedMetal(in.work.coat, warmMetal(in.work));
   for (auto _ : state) {
-    const auto places = placesByChance(hitsOf(in.work, in.first), 400, {0.06, 0.1e-3, 1});
+    const auto places = placesByChance(hitsOf(in.work), 400, {0.06, 0.1e-3, 1});
     for (const Place& place : places) benchmark::DoNotOptimize(in.run(part, place));
   }
 }
 
 /// The same hits at one place.
 void ledgerOfAPlace(benchmark::State& state) {
-  const RemovalInputs in;
+  const SampleRemoval in;
   const CoatedMetal part = coatedMetal(in.work.coat, warmMetal(in.work));
   const Place& place = (*in.first.places)[20];
   for (auto _ : state) benchmark::DoNotOptimize(in.run(part, place));
 }
 
 void ranges(benchmark::State& state) {
-  const RemovalInputs in;
+  const SampleRemoval in;
   for (auto _ : state) benchmark::DoNotOptimize(rangesOf(in.work, in.first));
 }
 
 void depth(benchmark::State& state) {
-  const RemovalInputs in;
+  const SampleRemoval in;
   for (auto _ : state) benchmark::DoNotOptimize(inDepth(in.project, shippedLibrary(), in.first));
 }
 

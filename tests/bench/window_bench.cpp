@@ -11,7 +11,7 @@
 #include "ui/main_window.h"
 #include "ui/recipes/find_panel.h"
 #include "ui/recipes/recipe_list_model.h"
-#include "ui/recipes/recipes_workspace.h"
+#include "ui/recipes_workspace.h"
 #include "ui/style/theme.h"
 
 #include <QLineEdit>

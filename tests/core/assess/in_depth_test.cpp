@@ -27,7 +27,7 @@ TEST_CASE("Every range has its ends in order and holds in many variations", "[as
     }
     REQUIRE(a.ranges);
     const Ranges& r = *a.ranges;
-    CHECK(r.samples >= 60);
+    CHECK(r.samples >= 24);
     CHECK(isOrdered(r.passesNeeded));
     CHECK((r.neverShare >= 0 && r.neverShare <= 1));
     CHECK((r.neverShare > 0.05) == std::isinf(r.passesNeeded.high));
