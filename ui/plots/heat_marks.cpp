@@ -52,10 +52,10 @@ std::vector<double> rowsFor(const QRectF& box, double line) {
 }
 
 std::optional<PlacedLabel> placeLimitLabel(const QRectF& box, double line, const LimitMark& limit, const QFontMetricsF& metrics,
-                                           const ClearPlaces& places) {
+                                           const ClearPlaces& places, bool inFull) {
   std::vector<QRectF> wanted;
   for (const double top : rowsFor(box, line)) {
-    for (const QString& text : {limit.brief + limit.more, limit.brief}) {
+    for (const QString& text : {inFull ? limit.brief + limit.more : limit.brief, limit.brief}) {
       const std::vector<QRectF> row = placesInRow(box, top, metrics.horizontalAdvance(text) + 8);
       const auto clear = std::ranges::find_if(row, [&](const QRectF& place) { return places.isClear(place); });
       if (clear != row.end()) return PlacedLabel{*clear, text};
@@ -69,13 +69,13 @@ std::optional<PlacedLabel> placeLimitLabel(const QRectF& box, double line, const
 }  // namespace
 
 std::vector<PlacedLabel> placeLimitLabels(const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits,
-                                          const QFont& font, ClearPlaces& places) {
+                                          const QFont& font, ClearPlaces& places, bool inFull) {
   std::vector<PlacedLabel> labels;
   if (sheet.compact) return labels;
   for (const LimitMark& limit : limits) {
     const double y = sheet.y->coordToPixel(limit.limit_C);
     if (y < box.top() || y > box.bottom()) continue;
-    const auto label = placeLimitLabel(box, y, limit, QFontMetricsF(font), places);
+    const auto label = placeLimitLabel(box, y, limit, QFontMetricsF(font), places, inFull);
     if (!label) continue;
     places.take(label->place);
     labels.push_back(*label);

@@ -27,10 +27,10 @@ struct PlacedLabel {
   QString text;
 };
 
-/// A label for each limit in sight: above its line or below, in full where it then hides no curve, else in brief, else a row or two away.
-/// None hides another or what is taken already; all are taken then. In a plot too small for that some limits go without.
+/// A label for each limit in sight: above its line or below, in full where it may be and then hides no curve, else in brief, else a row or
+/// two away. None hides another or what is taken already; all are taken then. In a plot too small for that some limits go without.
 std::vector<PlacedLabel> placeLimitLabels(const QRectF& box, const HeatSheet& sheet, const std::vector<LimitMark>& limits,
-                                          const QFont& font, ClearPlaces& places);
+                                          const QFont& font, ClearPlaces& places, bool inFull = true);
 
 /// Where each pass begins, numbered in the topmost row.
 void paintPasses(QPainter& painter, const QRectF& box, const HeatSheet& sheet, const std::vector<double>& starts_s);

@@ -236,19 +236,31 @@ ClearPlaces HeatPlot::places() const {
 
 std::vector<LimitMark> HeatPlot::shownLimits() const { return isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view); }
 
-/// Limits have their labels first, then the frame in fine time finds its place between them.
+/// Limits have their labels in full, else in brief, and the frame in fine time finds its place between them; where it finds none it comes
+/// first.
 HeatPlot::Layout HeatPlot::layout(const QRectF& box) const {
-  Layout made{{}, {}, places()};
-  made.free.take(ambientPlace(box, sheet(), project().part.ambientTemperature_C, font()));
-  if (m_view == HeatView::Work) made.free.take(QRectF(box.right() - spreadsWidth, box.top(), spreadsWidth, box.height()));
   const std::vector<LimitMark> limits = shownLimits();
-  made.labels = placeLimitLabels(box, sheet(), limits, font(), made.free);
-  if (isCompact()) return made;
   std::vector<double> lines_px;
   for (const LimitMark& limit : limits) lines_px.push_back(canvas()->yAxis->coordToPixel(limit.limit_C));
-  made.inset = m_inset.placeIn(box, made.free, lines_px);
-  if (!made.inset.isEmpty()) made.free.take(made.inset);
-  return made;
+  Layout blank{{}, {}, places()};
+  blank.free.take(ambientPlace(box, sheet(), project().part.ambientTemperature_C, font()));
+  if (m_view == HeatView::Work) blank.free.take(QRectF(box.right() - spreadsWidth, box.top(), spreadsWidth, box.height()));
+  const auto addLabels = [&](Layout& made, bool inFull) {
+    made.labels = placeLimitLabels(box, sheet(), limits, font(), made.free, inFull);
+  };
+  const auto addInset = [&](Layout& made) {
+    made.inset = m_inset.placeIn(box, made.free, lines_px);
+    if (!made.inset.isEmpty()) made.free.take(made.inset);
+    return !made.inset.isEmpty();
+  };
+  for (const bool inFull : {true, false}) {
+    Layout made = blank;
+    addLabels(made, inFull);
+    if (isCompact() || m_inset.isEmpty() || addInset(made)) return made;
+  }
+  addInset(blank);
+  addLabels(blank, true);
+  return blank;
 }
 
 void HeatPlot::paintOver(QPainter& painter, const QRectF& box) const {

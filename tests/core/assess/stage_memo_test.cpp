@@ -29,12 +29,21 @@ std::vector<Edit> edits() {
           {"passes", setting([](Settings& s) { s.passes += 1; })},
           {"pause", setting([](Settings& s) { s.pause_s += 20; })},
           {"thickness", [](Project& p) { p.coat[0].thickness_m = p.coat[0].thickness_m * 1.2; }},
-          {"kind", [](Project& p) { p.coat[0].coating = p.coat[0].coating == "red-lead" ? "alkyd-dark" : "red-lead"; }},
+          {"kind", [](Project& p) { p.coat[0].coating = p.coat.back().coating; }},
           {"metal", [](Project& p) { p.part.thickness_m = p.part.thickness_m * 1.5; }},
           {"limit", [](Project& p) { p.part.limits["back_face_C"] = 90; }},
           {"start", [](Project& p) { p.part.startTemperature_C += 5; }},
-          {"hand", [](Project& p) { p.plans[0].hand = Hand{HandState::Tired, {}, {}, {}}; }},
-          {"areas", [](Project& p) { p.part.areas.push_back({"flange", 1e-3, 0.5}); }},
+          {"hand",
+           [](Project& p) {
+             p.plans[0].hand = Hand{HandState::Tired, {}, {}, {}};
+           }},
+          {"areas",
+           [](Project& p) {
+             Area& flange = p.part.areas.emplace_back();
+             flange.name = "flange";
+             flange.area_m2 = 1e-3;
+             flange.tilt_rad = 0.5;
+           }},
           {"machine", [](Project& p) { p.machines[0].spotDiameter_m *= 1.2; }}};
 }
 
