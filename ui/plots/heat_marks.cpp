@@ -40,30 +40,29 @@ std::vector<QRectF> placesInRow(const QRectF& box, double top, double width) {
   return places;
 }
 
-/// Rows for the label of a line, the nearest first.
-std::vector<double> rowsFor(const QRectF& box, double line) {
-  std::vector<double> tops;
-  for (int away = 0; away < 4; ++away) {
-    tops.push_back(line - 2 - (away + 1) * labelHeight);
-    tops.push_back(line + 3 + away * labelHeight);
-  }
+/// Rows for the label of a line so many rows away from it, above and below.
+std::vector<double> rowsFor(const QRectF& box, double line, int away) {
+  std::vector<double> tops{line - 2 - (away + 1) * labelHeight, line + 3 + away * labelHeight};
   std::erase_if(tops, [&](double top) { return top < box.top() + passesHeight || top + labelHeight > box.bottom(); });
   return tops;
 }
 
+/// Near its line a label would rather hide a piece of a curve than go where it may be taken for another line's.
 std::optional<PlacedLabel> placeLimitLabel(const QRectF& box, double line, const LimitMark& limit, const QFontMetricsF& metrics,
                                            const ClearPlaces& places, bool inFull) {
-  std::vector<QRectF> wanted;
-  for (const double top : rowsFor(box, line)) {
-    for (const QString& text : {inFull ? limit.brief + limit.more : limit.brief, limit.brief}) {
-      const std::vector<QRectF> row = placesInRow(box, top, metrics.horizontalAdvance(text) + 8);
-      const auto clear = std::ranges::find_if(row, [&](const QRectF& place) { return places.isClear(place); });
-      if (clear != row.end()) return PlacedLabel{*clear, text};
-      if (text == limit.brief) wanted.insert(wanted.end(), row.begin(), row.end());
+  const auto placed = [&](int away, bool clear) -> std::optional<PlacedLabel> {
+    for (const double top : rowsFor(box, line, away)) {
+      for (const QString& text : {inFull && clear ? limit.brief + limit.more : limit.brief, limit.brief}) {
+        for (const QRectF& place : placesInRow(box, top, metrics.horizontalAdvance(text) + 8))
+          if (clear ? places.isClear(place) : places.isFree(place)) return PlacedLabel{place, text};
+      }
     }
-  }
-  const QRectF place = places.firstClear(wanted);
-  return place.isEmpty() ? std::nullopt : std::optional(PlacedLabel{place, limit.brief});
+    return std::nullopt;
+  };
+  const std::pair<int, bool> wanted[] = {{0, true}, {1, true}, {0, false}, {2, true}, {1, false}, {3, true}, {2, false}, {3, false}};
+  for (const auto& [away, clear] : wanted)
+    if (auto label = placed(away, clear)) return label;
+  return std::nullopt;
 }
 
 }  // namespace

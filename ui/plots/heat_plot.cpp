@@ -193,11 +193,17 @@ void HeatPlot::fitAxes() {
   const int rows = isCompact() ? 0 : keyRows(font(), canvas()->width() - 66, keyEntries());
   canvas()->axisRect()->setMinimumMargins(isCompact() ? QMargins(0, 4, 10, 0) : QMargins(50, 8 + 18 * rows, 16, 0));
   const double low = std::min(project().part.ambientTemperature_C, project().part.startTemperature_C), top = topOfScale();
-  for (const double above : {air, 1.35, 1.55}) {  // more room where the frame in fine time finds none
-    y->setRange(std::min(0.0, low), low + (top - low) * above);
-    if (isCompact() || m_inset.isEmpty() || !layout(QRectF(canvas()->axisRect()->rect())).inset.isEmpty()) return;
+  const auto scaleTo = [&](double above) { y->setRange(std::min(0.0, low), low + (top - low) * above); };
+  scaleTo(air);
+  for (const auto phase : {QCPLayoutElement::upPreparation, QCPLayoutElement::upMargins, QCPLayoutElement::upLayout})
+    canvas()->plotLayout()->update(phase);  // places are looked for in the box as it will be
+  for (const bool insetFirst : {false, true}) {
+    for (const double above : {air, 1.35, 1.55}) {  // more room where the frame in fine time finds none
+      scaleTo(above);
+      if (isCompact() || m_inset.isEmpty() || !layout(QRectF(canvas()->axisRect()->rect()), insetFirst).inset.isEmpty()) return;
+    }
   }
-  y->setRange(std::min(0.0, low), low + (top - low) * air);
+  scaleTo(air);
 }
 
 void HeatPlot::setTicks() {
@@ -236,9 +242,9 @@ ClearPlaces HeatPlot::places() const {
 
 std::vector<LimitMark> HeatPlot::shownLimits() const { return isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view); }
 
-/// Limits have their labels in full, else in brief, and the frame in fine time finds its place between them; where it finds none it comes
-/// first.
-HeatPlot::Layout HeatPlot::layout(const QRectF& box) const {
+/// Limits have their labels in full, else in brief, and the frame in fine time finds its place between them; where it finds none it may
+/// come first.
+HeatPlot::Layout HeatPlot::layout(const QRectF& box, bool insetFirst) const {
   const std::vector<LimitMark> limits = shownLimits();
   std::vector<double> lines_px;
   for (const LimitMark& limit : limits) lines_px.push_back(canvas()->yAxis->coordToPixel(limit.limit_C));
@@ -258,7 +264,7 @@ HeatPlot::Layout HeatPlot::layout(const QRectF& box) const {
     addLabels(made, inFull);
     if (isCompact() || m_inset.isEmpty() || addInset(made)) return made;
   }
-  addInset(blank);
+  if (insetFirst) addInset(blank);
   addLabels(blank, true);
   return blank;
 }

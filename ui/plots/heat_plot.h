@@ -59,7 +59,7 @@ class HeatPlot : public PlotView {
     QRectF inset;
     ClearPlaces free;  // for what is written last
   };
-  Layout layout(const QRectF& box) const;
+  Layout layout(const QRectF& box, bool insetFirst = true) const;
   std::vector<LimitMark> shownLimits() const;
   ClearPlaces places() const;
   double topOfScale() const;
