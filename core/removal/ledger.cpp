@@ -143,7 +143,7 @@ void Ledger::pulse(double fluence_J_m2, double duration_s) {
   }
   const bool blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
   const double parts = std::clamp(std::ceil(duration_s / m_coat[m_top].ejectionTime_s), 1.0, 64.0);
-  m_work += parts;
+  m_work += parts * 0.5 * static_cast<double>(1 + std::max(m_warmed, m_top) - m_top);
   setPulse(duration_s / parts);
   m_toMetal = 0;
   for (Heat& heat : m_heat) heat.justNow_J_m3 = 0;

@@ -76,7 +76,9 @@ class Ledger {
   double etch_m() const { return m_etch; }
   double stored_J_m2() const;
   const EnergyAccount& energy() const { return m_energy; }
-  double work() const { return m_work; }  // so far, in pulses; a long one counts as its parts, one on bare metal as a seventh
+  double work() const {
+    return m_work;
+  }  // so far, in pulses on two warm layers; a long one counts as its parts, one on bare metal as a seventh
 
  private:
   static constexpr double oldFrom = 4;  // fresh lengths
