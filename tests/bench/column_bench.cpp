@@ -31,11 +31,10 @@ std::vector<LightPiece> historyOfRaster() {
   const Travel travel(settings.travelSpeed_m_s, settings.travelAngle_rad);
   const Emission emission{true, settings.repetitionRate_Hz, 100};
   const RepeatCell cell{settings.stepOver_m, settings.travelSpeed_m_s * frame.period_s()};
-  const SpotProfile gaussian(2);
-  const DoseMap map = steadyMap(rowsOf(frame, travel, emission, radius_m), gaussian, roundSpot(radius_m), cell, gridOf(cell, 30e-6));
-  const std::vector<Dab> dabs = dabsOf(frame, travel, emission, radius_m);
-  const HitFinder hits(dabs, {map.across_m(), map.along_m()}, gaussian, radius_m, {frame.period_s(), SmallRaster::stroke_s, 0});
-  const std::vector<LightPiece> light = irradianceAt(choosePlaces(map, hits, 1).back(), 100e-9);
+  const std::vector<DabRow> strikes = strikesOf(frame, travel, emission, radius_m);
+  const HitFinder hits(strikes, cell, SpotProfile(2), radius_m, {frame.period_s(), SmallRaster::stroke_s, 0});
+  const std::vector<Place> places = placesByChance(hits, 16, {});
+  const std::vector<LightPiece> light = irradianceOf(places[places.size() / 2].hitsOf(1), 100e-9);
 
   std::vector<LightPiece> densest;
   for (auto from = light.begin(); from != light.end(); ++from) {

@@ -91,17 +91,49 @@ double assessment_ms(const Project& project) {
   return milliseconds(Clock::now() - begin);
 }
 
-struct Edits {
+struct Waits {
   std::vector<double> untilPlots_ms;
   std::vector<double> untilPainted_ms;
-  std::vector<double> calculation_ms;  // the same project, on its own
   std::vector<double> threadBusy_ms;
   std::vector<double> longestEvent_ms;
 };
 
-/// One typed value, and what follows until the window is at rest with the new result; then, with nothing else running, the calculation.
-void edit(WatchedApplication& app, MainWindow& window, double powerFraction, Edits& edits) {
-  QSignalSpy shown(&window, &MainWindow::shown), remedies(&window.runner(), &AssessmentRunner::remediesFound);
+/// What a person changes most, a little more each time.
+struct PersonsEdit {
+  const char* name;
+  std::function<void(ProjectDocument&, int time)> make;
+};
+
+std::vector<PersonsEdit> personsEdits() {
+  const auto setting = [](double Settings::*field, double step) {
+    return [field, step](ProjectDocument& document, int) {
+      edits::setSetting(document, field, QStringLiteral("edit"),
+                        stepsOf(document.project().plans.front()).front().settings.*field * (1 + step));
+    };
+  };
+  const auto layer = [](const ProjectDocument& document) { return document.project().coat.front(); };
+  return {
+      {"power", setting(&Settings::powerFraction, -0.01)},
+      {"repetition rate", setting(&Settings::repetitionRate_Hz, -0.01)},
+      {"line spacing", setting(&Settings::lineSpacing_m, 0.01)},
+      {"frame", setting(&Settings::width_m, -0.01)},
+      {"travel", setting(&Settings::travelSpeed_m_s, 0.01)},
+      {"step-over", setting(&Settings::stepOver_m, -0.01)},
+      {"passes", [](ProjectDocument& document, int time) { edits::setPasses(document, 2 + time % 3); }},
+      {"pause",
+       [](ProjectDocument& document, int time) { edits::setSetting(document, &Settings::pause_s, QStringLiteral("pause"), 10 + time); }},
+      {"layer thickness", [layer](ProjectDocument& document,
+                                  int) { edits::setLayerThickness(document, 0, layer(document).thickness_m * 1.01, KnownFrom::Gauge); }},
+      {"layer kind", [layer](ProjectDocument& document, int) {
+         const std::string other = document.project().coat.back().coating;
+         edits::setLayerCoating(document, 0, layer(document).coating == other ? document.project().coat[1].coating : other);
+       }}};
+}
+
+/// One edit, and what follows until the window is at rest with the new result, while the search for remedies of the one before may still
+/// run.
+void follow(WatchedApplication& app, MainWindow& window, const std::function<void()>& edit, Waits& waits) {
+  QSignalSpy shown(&window, &MainWindow::shown);
   app.watch();
   const auto begin = Clock::now();
   const double busyBefore_s = threadTime_s();
@@ -109,18 +141,18 @@ void edit(WatchedApplication& app, MainWindow& window, double powerFraction, Edi
   for (QCustomPlot* plot : window.findChildren<QCustomPlot*>()) {
     QObject::connect(plot, &QCustomPlot::afterReplot, &shown, [&plotted] { plotted = Clock::now(); });
   }
-  edits::setSetting(window.document(), &Settings::powerFraction, QStringLiteral("power"), powerFraction);
+  edit();
   if (!waitFor(shown)) qFatal("an edit brought no assessment");
   const Painted painted = app.settled();
-  edits.untilPlots_ms.push_back(milliseconds(plotted - begin));
-  edits.untilPainted_ms.push_back(milliseconds(painted.at - begin));
-  edits.threadBusy_ms.push_back(1e3 * (painted.threadTime_s - busyBefore_s));
-  edits.longestEvent_ms.push_back(1e3 * painted.longestEvent_s);
-  if (!waitFor(remedies)) qFatal("nobody looked for remedies");
-  edits.calculation_ms.push_back(assessment_ms(window.document().project()));
+  waits.untilPlots_ms.push_back(milliseconds(plotted - begin));
+  waits.untilPainted_ms.push_back(milliseconds(painted.at - begin));
+  waits.threadBusy_ms.push_back(1e3 * (painted.threadTime_s - busyBefore_s));
+  waits.longestEvent_ms.push_back(1e3 * painted.longestEvent_s);
 }
 
 void measureEdits(WatchedApplication& app) {
+  const Project project = openProject(sample.toStdString(), shippedLibrary());
+  const double alone = medianOf(5, [&] { return assessment_ms(project); });
   QTemporaryDir folder;
   MainWindow window({shippedModel(), folder.path(), folder.filePath(QStringLiteral("library.sqlite"))});
   QSignalSpy shown(&window, &MainWindow::shown);
@@ -128,14 +160,18 @@ void measureEdits(WatchedApplication& app) {
   if (!window.openFile(sample) || !waitFor(shown)) qFatal("the sample did not open");
   app.settled();
 
-  Edits edits;
-  for (int i = 0; i < 11; ++i) edit(app, window, 0.8 - 0.01 * i, edits);
-  const double until = median(edits.untilPlots_ms), alone = median(edits.calculation_ms);
-  std::printf("edit to plots refreshed: ours %.1f ms, the calculation alone %.1f ms, ours / calculation %.2f\n", until, alone,
-              until / alone);
-  std::printf("edit to the whole window at rest: %.1f ms\n", median(edits.untilPainted_ms));
-  std::printf("interface's thread for one edit: busy %.1f ms, longest single event %.1f ms (medians of %zu edits)\n",
-              median(edits.threadBusy_ms), median(edits.longestEvent_ms), edits.untilPainted_ms.size());
+  for (const PersonsEdit& edit : personsEdits()) {
+    Waits waits;
+    for (int i = 0; i < 7; ++i)
+      follow(
+          app, window, [&] { edit.make(window.document(), i); }, waits);
+    const double until = median(waits.untilPlots_ms);
+    std::printf(
+        "edit of %s to plots refreshed: ours %.1f ms, the calculation from nothing %.1f ms, ours / calculation %.2f; window at rest %.1f "
+        "ms; "
+        "interface's thread busy %.1f ms, longest single event %.1f ms\n",
+        edit.name, until, alone, until / alone, median(waits.untilPainted_ms), median(waits.threadBusy_ms), median(waits.longestEvent_ms));
+  }
 }
 
 /// From a key in the search field to the list that shows what it found, beside the library's search alone.

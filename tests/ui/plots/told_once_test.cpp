@@ -117,7 +117,7 @@ void checkPrediction(const Assessment& deep) {
 
 TEST_CASE("All places that tell the same of a sample tell the same number", "[samples]") {
   const QStringList files = exampleFiles();
-  for (const QString& file : test::sampled(std::vector<QString>(files.begin(), files.end()), 2)) {
+  for (const QString& file : test::sampled(std::vector<QString>(files.begin(), files.end()), 3)) {
     const Project project = *loadExample(file);
     for (const Plan& plan : project.plans) {
       CAPTURE(file.toStdString(), plan.name);
