@@ -118,7 +118,12 @@ struct Moment {
   Point place = Point::Zero();
   double time_s = 0;
   double inFrame_s = 0;
-  double seen_C = 0;  // frames smeared evenly
+  Faces seen;  // frames smeared evenly
+};
+
+/// Worth a closer look: by the front face, and by the back.
+struct HotMoments {
+  std::vector<Moment> front, back;
 };
 
 /// Where the beam crosses a line along the travel, on its way out and on its way back: of each group of lines the first of either.
@@ -154,8 +159,8 @@ class SpotTour {
   SpotTour(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission, const std::vector<HotSpot>& spots)
       : m_heat(heat), m_frame(frame), m_angle(travelAngle_rad), m_emission(emission), m_spots(spots), m_tour(heat.near().tour()) {}
 
-  /// Of every spot and stretch of way, the moment that looks hottest over all the strokes looked along.
-  std::vector<Moment> moments(const std::stop_token& stop) {
+  /// Of every spot and stretch of way, the moment that looks hottest over all the strokes looked along, on either face.
+  HotMoments moments(const std::stop_token& stop) {
     for (const std::size_t stroke : spreadOverWork()) {
       throwIfStopped(stop);
       look(stroke);
@@ -163,45 +168,52 @@ class SpotTour {
     for (const std::size_t middle : hottestStrokes())
       for (std::size_t i = middle - std::min(middle, nearStrokes); i <= std::min(m_tour.strokes.size() - 1, middle + nearStrokes); ++i)
         look(i);
-    std::vector<Moment> found;
-    for (const auto& [kind, moment] : m_hottest) found.push_back(moment);
-    return found;
+    return {listed(m_front), listed(m_back)};
   }
 
  private:
   static constexpr std::size_t mostStrokes = 8;  // looked along at first
   static constexpr std::size_t nearStrokes = 1;  // before and after the hottest of them
+  static constexpr std::size_t atSide = 2;       // and from either side of the part
 
   /// Spot, whether it comes on to the part, is on its way or leaves it, and whether it is near the part's side.
   using Kind = std::tuple<int, int, bool>;
+  using Hottest = std::map<Kind, Moment>;
 
-  /// Evenly over the work, the last, and of its first, middle and last pass the swaths at the part's sides.
+  static std::vector<Moment> listed(const Hottest& hottest) {
+    std::vector<Moment> moments;
+    for (const auto& [kind, moment] : hottest) moments.push_back(moment);
+    return moments;
+  }
+
+  /// Evenly over the work, the last, and of its first, middle and last pass the swaths next to the part's sides.
   std::vector<std::size_t> spreadOverWork() const {
     const std::size_t count = m_tour.strokes.size(), every = (count + mostStrokes - 1) / mostStrokes;
     std::vector<std::size_t> chosen;
     for (std::size_t i = (count - 1) % every; i < count; i += every) chosen.push_back(i);
     const int last = m_tour.strokes.back().pass;
     for (const int pass : {0, last / 2, last}) {
-      std::optional<std::size_t> low, high;
-      for (std::size_t i = 0; i < count; ++i) {
-        if (m_tour.strokes[i].pass != pass) continue;
-        const double x = m_tour.strokes[i].start.x();
-        if (!low || x < m_tour.strokes[*low].start.x()) low = i;
-        if (!high || x > m_tour.strokes[*high].start.x()) high = i;
-      }
-      for (const auto& side : {low, high})
-        if (side && std::ranges::find(chosen, *side) == chosen.end()) chosen.push_back(*side);
+      std::vector<std::size_t> across;
+      for (std::size_t i = 0; i < count; ++i)
+        if (m_tour.strokes[i].pass == pass) across.push_back(i);
+      std::ranges::stable_sort(across, {}, [&](std::size_t i) { return m_tour.strokes[i].start.x(); });
+      for (std::size_t k = 0; k < across.size(); ++k)
+        if ((k < atSide || k + atSide >= across.size()) && std::ranges::find(chosen, across[k]) == chosen.end())
+          chosen.push_back(across[k]);
     }
     return chosen;
   }
 
+  /// Two by the front face, one by the back.
   std::vector<std::size_t> hottestStrokes() const {
-    std::vector<Moment> sorted;
-    for (const auto& [kind, moment] : m_hottest) sorted.push_back(moment);
-    std::ranges::stable_sort(sorted, std::greater(), &Moment::seen_C);
     std::vector<std::size_t> strokes;
-    for (const Moment& moment : sorted)
-      if (strokes.size() < 2 && std::ranges::find(strokes, moment.stroke) == strokes.end()) strokes.push_back(moment.stroke);
+    const auto add = [&](std::vector<Moment> moments, double Faces::*face, std::size_t until) {
+      std::ranges::stable_sort(moments, std::greater(), [face](const Moment& moment) { return moment.seen.*face; });
+      for (const Moment& moment : moments)
+        if (strokes.size() < until && std::ranges::find(strokes, moment.stroke) == strokes.end()) strokes.push_back(moment.stroke);
+    };
+    add(listed(m_front), &Faces::front_C, 2);
+    add(listed(m_back), &Faces::back_C, 3);
     return strokes;
   }
 
@@ -219,6 +231,7 @@ class SpotTour {
       for (const Offset& offset : crossingsAt(side - m_tour.strokes[index].start.x())) along(index, offset, spot++, ends | middle);
       spot = static_cast<int>(m_spots.size()) + 100;
     }
+    overlap(index, overlapSpot);
   }
 
   /// Strokes of one swath have the same.
@@ -229,30 +242,52 @@ class SpotTour {
   }
 
   static constexpr unsigned ends = 1, middle = 2, way = 4;
+  static constexpr int overlapSpot = 1000;  // beyond the others
 
   /// From where the spot comes on to the part to where it leaves it, or the stroke begins and ends.
   void along(std::size_t index, const Offset& offset, int spot, unsigned where) {
     const TourStroke& stroke = m_tour.strokes[index];
     const double x = stroke.start.x() + offset.fromMiddle.x(), width = m_tour.part_m.x(), length = m_tour.part_m.y();
     if (x < -1e-9 || x > width + 1e-9) return;
-    const double w = m_heat.near().spotRadius_m(), y = stroke.start.y() + offset.fromMiddle.y(), speed = stroke.speed_m_s;
+    const double y = stroke.start.y() + offset.fromMiddle.y(), speed = stroke.speed_m_s;
     const double atLow = stroke.clock_s - y / speed, atHigh = stroke.clock_s + (length - y) / speed;
     const double begin = std::max(stroke.begin_s, std::min(atLow, atHigh)), end = std::min(stroke.end_s, std::max(atLow, atHigh));
     if (begin >= end) return;
-    const bool nearSide = std::min(x, width - x) < 5 * w;
     const std::pair<double, unsigned> looked[] = {{0.0, ends}, {0.05, way}, {0.35, way}, {0.5, middle},
                                                   {0.65, way}, {0.95, way}, {1.0, ends}};
-    for (const auto& [share, kind] : looked) {
-      if ((where & kind) == 0) continue;
-      const int stretch = share == 0 ? 0 : share == 1 ? 2 : 1;
-      const double time = std::lerp(begin, end, share);
-      Moment moment{index, Point(std::clamp(x, 0.0, width), std::clamp(y + speed * (time - stroke.clock_s), 0.0, length)), time,
-                    offset.inFrame_s};
-      const double patch = w * w + m_heat.near().boxes().all.size.squaredNorm() / 200;
-      moment.seen_C = m_heat.with(moment.place, time, m_heat.near().rise_K_W({moment.place, time, 0, patch, Smear::Frames})).front_C;
-      const auto [known, isNew] = m_hottest.try_emplace(Kind{spot, stretch, nearSide}, moment);
-      if (!isNew && moment.seen_C > known->second.seen_C) known->second = moment;
+    for (const auto& [share, kind] : looked)
+      if ((where & kind) != 0) consider(index, offset, {spot, share == 0 ? 0 : share == 1 ? 2 : 1}, std::lerp(begin, end, share));
+  }
+
+  /// Where swaths overlap the second finds what the first has left, the more the sooner it comes: near where the strokes meet.
+  void overlap(std::size_t index, int spot) {
+    if (index == 0) return;
+    const TourStroke& stroke = m_tour.strokes[index];
+    const Point frame = m_heat.near().boxes().all.size;
+    const double toLast = m_tour.strokes[index - 1].start.x() - stroke.start.x();
+    if (toLast == 0 || std::abs(toLast) >= frame.x()) return;
+    int stretch = 0;
+    for (const double frames : {0.25, 0.75, 1.25, 2.0, 3.0}) {
+      const double time = stroke.begin_s + frames * frame.y() / std::abs(stroke.speed_m_s);
+      if (time < stroke.end_s) consider(index, {Point(toLast / 2, 0), 0}, {spot, stretch++}, time);
     }
+  }
+
+  void consider(std::size_t index, const Offset& offset, const std::pair<int, int>& spotAndStretch, double time) {
+    const TourStroke& stroke = m_tour.strokes[index];
+    const double w = m_heat.near().spotRadius_m();
+    const Point at = (stroke.middleAt(time) + offset.fromMiddle).cwiseMax(Point::Zero()).cwiseMin(m_tour.part_m);
+    Moment moment{index, at, time, offset.inFrame_s, {}};
+    const double patch = w * w + m_heat.near().boxes().all.size.squaredNorm() / 200;
+    moment.seen = m_heat.with(at, time, m_heat.near().rise_K_W({at, time, 0, patch, Smear::Frames}));
+    const Kind kind{spotAndStretch.first, spotAndStretch.second, std::min(at.x(), m_tour.part_m.x() - at.x()) < 5 * w};
+    keepHotter(m_front, kind, moment, &Faces::front_C);
+    keepHotter(m_back, kind, moment, &Faces::back_C);
+  }
+
+  static void keepHotter(Hottest& hottest, const Kind& kind, const Moment& moment, double Faces::*face) {
+    const auto [known, isNew] = hottest.try_emplace(kind, moment);
+    if (!isNew && moment.seen.*face > known->second.seen.*face) known->second = moment;
   }
 
   const WorkHeat& m_heat;
@@ -263,7 +298,7 @@ class SpotTour {
   const HandTour& m_tour;
   std::vector<std::size_t> m_looked;
   std::deque<std::pair<double, std::vector<Offset>>> m_crossings;
-  std::map<Kind, Moment> m_hottest;
+  Hottest m_front, m_back;
 };
 
 /// Somewhere at some time, with frames of some phase.
@@ -357,22 +392,31 @@ class Refining {
   double m_pulse;
 };
 
-/// The hottest of all trials: the hottest few coarsely refined, and the hottest of these finely.
-/// `steps(trial)` to begin with.
+/// Hottest first, as many as asked for, so far apart across that they are not all the same hot spot along its way.
+std::vector<HeatTrial> someOf(std::vector<HeatTrial> trials, std::size_t most, double apart_m) {
+  std::ranges::stable_sort(trials, std::greater(), &HeatTrial::value_C);
+  std::vector<HeatTrial> some;
+  for (const HeatTrial& trial : trials) {
+    const bool known = std::ranges::any_of(some, [&](const HeatTrial& one) { return std::abs(one.place.x() - trial.place.x()) < apart_m; });
+    if (!known && some.size() < most) some.push_back(trial);
+  }
+  return some;
+}
+
+/// The hottest of all trials: the hottest few, coarsely refined, and the hottest of these finely. `steps(trial)` to begin with.
 template <class Value, class StepsOf>
-HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, const StepsOf& steps, const Value& value, bool finely,
-                    const std::stop_token& stop) {
+HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, const StepsOf& steps, double apart_m, const Value& value,
+                    bool finely, const std::stop_token& stop) {
   constexpr std::size_t coarsely = 4;
   constexpr int halvings = 5;
   for (HeatTrial& trial : trials) {
     throwIfStopped(stop);
     trial.value_C = value(trial);
   }
-  std::ranges::stable_sort(trials, std::greater(), &HeatTrial::value_C);
-  trials.resize(std::min(trials.size(), finely ? coarsely : 1));
+  trials = someOf(std::move(trials), finely ? coarsely : 1, apart_m);
   for (HeatTrial& trial : trials) {
     throwIfStopped(stop);
-    trial = refining.hotter(trial, steps(trial), 1, value);
+    trial = refining.hotter(trial, steps(trial), apart_m > 0 ? 2 : 1, value);
   }
   const HeatTrial best = *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
   return finely ? refining.hotter(best, steps(best), halvings, value) : best;
@@ -384,18 +428,16 @@ PatchMoment momentOf(const HeatTrial& trial) { return {trial.place, trial.time_s
 
 HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,
                       const std::vector<HotSpot>& spots, const std::stop_token& stop, bool finely) {
-  const std::vector<Moment> moments = SpotTour(heat, frame, travelAngle_rad, emission, spots).moments(stop);
+  const HotMoments moments = SpotTour(heat, frame, travelAngle_rad, emission, spots).moments(stop);
   const Refining refining(heat, frame.period_s(), emission.pulsed ? 1 / emission.rate_Hz : 0);
   const double w = heat.near().spotRadius_m(),
                through = std::pow(heat.near().plate().thickness_m, 2) / heat.near().plate().diffusivity_m2_s();
-  std::vector<HeatTrial> trials;
-  for (const Moment& moment : moments) trials.push_back(refining.trialOf(moment));
-  if (trials.empty()) trials.push_back({0, heat.near().tour().part_m / 2, heat.near().tour().strokes.front().end_s});
-
-  const auto late = [&](double time_s) {
-    std::vector<HeatTrial> later = trials;
-    for (HeatTrial& trial : later) trial.time_s += time_s;
-    return later;
+  const auto trialsOf = [&](const std::vector<Moment>& seen, double late_s) {
+    std::vector<HeatTrial> trials;
+    for (const Moment& moment : seen) trials.push_back(refining.trialOf(moment));
+    if (trials.empty()) trials.push_back({0, heat.near().tour().part_m / 2, heat.near().tour().strokes.front().end_s});
+    for (HeatTrial& trial : trials) trial.time_s += late_s;
+    return trials;
   };
   const double passing = 2 * w / std::max(topSpeedOf(frame), 1e-9), inside = heat.near().boxes().all.size.x() / 16;
   const auto front = [&](const HeatTrial& trial) { return refining.patch_C(trial).front_C; };
@@ -403,19 +445,19 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
   auto backs = std::async(std::launch::async, [&] {
     const double slow = std::max(patchTime_s, 0.3 * through);
     return hottestOf(
-        late(patchTime_s + 0.3 * through), refining, [&](const HeatTrial& t) { return refining.stepsFor(t, inside, 4 * w, slow, slow); },
-        back, finely, stop);
+        trialsOf(moments.back, patchTime_s + 0.3 * through), refining,
+        [&](const HeatTrial& t) { return refining.stepsFor(t, inside, 4 * w, slow, slow); }, inside, back, finely, stop);
   });
   const HeatTrial point = hottestOf(
-      trials, refining, [&](const HeatTrial& t) { return refining.stepsFor(t, w, w, passing, passing); },
+      trialsOf(moments.front, 0), refining, [&](const HeatTrial& t) { return refining.stepsFor(t, w, w, passing, passing); }, 0,
       [&](const HeatTrial& t) { return refining.point_C(t); }, finely, stop);
-  std::vector<HeatTrial> patches = late(0.4 * patchTime_s);
+  std::vector<HeatTrial> patches = trialsOf(moments.front, 0.4 * patchTime_s);
   for (const double share : {0.2, 0.4, 0.7}) {  // a patch is often hottest where a point is
     patches.push_back(point);
     patches.back().time_s += share * patchTime_s;
   }
   const HeatTrial hotFront = hottestOf(
-      patches, refining, [&](const HeatTrial& t) { return refining.stepsFor(t, 2 * w, 2 * w, patchTime_s, patchTime_s); }, front, finely,
+      patches, refining, [&](const HeatTrial& t) { return refining.stepsFor(t, 2 * w, 2 * w, patchTime_s, patchTime_s); }, 0, front, finely,
       stop);
 
   HotPlace hot;
