@@ -4,6 +4,7 @@
 #include "ui/style/theme.h"
 
 #include <QEvent>
+#include <QResizeEvent>
 
 namespace bw {
 
