@@ -23,8 +23,11 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
                     "conductivity, specific heat, cooling and travel; those of the dose for swaths that do not start in step");
   else
     notes.push_back(
-        std::string("ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread ") +
-        (assessment.drawsTooLong ? "cut short: to follow this coat in two dozen draws would take too long" : "not computed"));
+        assessment.drawsTooLong
+            ? "ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, for to follow this coat "
+              "in "
+              "even two dozen draws would take too long"
+            : "ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread not computed");
   if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour == Behaviour::Spalls; }))
     notes.push_back("removal: rust and scale often hide a second layer; it shows only once the first is off");

@@ -24,6 +24,7 @@ constexpr std::uint32_t seed = 20;
 constexpr std::array<std::size_t, 9> sampleCounts{24, 32, 48, 72, 108, 160, 240, 360, 500};  // few, so that draws stay the same draws
 constexpr std::size_t fewestTried = 4, enoughSamples = 160;
 constexpr double mostWork = 1.2e7;  // over all samples, as in PlaceRun
+constexpr double mostOverrun = 3;   // by the fewest samples, before they are given up
 
 /// What one draw comes to.
 struct Outcome {
@@ -138,11 +139,12 @@ std::vector<Outcome> sample(const Work& work, const Assessment& first, const std
   return outcomes;
 }
 
-/// What the likely outcome took.
-double likelyWork(const Assessment& first) {
+/// What the fewest draws at the fewest places would take, if each took what the likely outcome did.
+double fewestDrawsWork(const Assessment& first) {
+  constexpr double somePlaces = 8;
   double work = 0;
   for (const PlaceHistory& place : first.removal.places) work += place.work;
-  return work;
+  return work * somePlaces / static_cast<double>(first.places->size()) * static_cast<double>(sampleCounts.front());
 }
 
 /// How many samples may be drawn, by what a first few take; 0: not even the fewest.
@@ -321,8 +323,7 @@ double neverShare(const std::vector<Outcome>& outcomes, const std::function<doub
 
 std::optional<Ranges> rangesOf(const Work& work, const Assessment& first) {
   const std::size_t some = first.places->size() - 2;
-  if (likelyWork(first) * 8 / static_cast<double>(first.places->size()) * static_cast<double>(sampleCounts.front()) > 3 * mostWork)
-    return std::nullopt;
+  if (fewestDrawsWork(first) > mostOverrun * mostWork) return std::nullopt;
   const std::vector<Unknown> unknowns = unknownsOf(work);
   std::vector<Place> places;
   std::size_t samples = 0;

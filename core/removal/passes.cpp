@@ -49,7 +49,6 @@ class Course {
   PlaceRun run() {
     m_run.left_m.push_back(leftOf(m_model, m_kept.size()));
     if (m_lowest == 0) m_run.clearAfter = 0;
-    double etch = 0;
     const int last = m_rhythm.onlyPlanned ? m_rhythm.passes : std::max(mostPasses, m_rhythm.passes);
     for (int pass = 1; pass <= last; ++pass) {
       throwIfStopped(m_stop);
@@ -64,10 +63,9 @@ class Course {
       if (pass <= m_rhythm.passes) m_run.after_J_m2.push_back(m_energy);
       if (pass == m_rhythm.passes) {
         m_run.plan = m_energy;
-        etch = m_run.etch_m;
+        m_run.etch_m = m_etch;
       }
     }
-    m_run.etch_m = etch;
     m_run.work = workOf(m_model);
     return std::move(m_run);
   }
@@ -81,7 +79,7 @@ class Course {
     onePass(pass);
     const EnergyAccount brought = (m_model.energy() - energy) * weight;
     m_energy += brought;
-    m_run.etch_m += weight * (m_model.etch_m() - etch);
+    m_etch += weight * (m_model.etch_m() - etch);
     const double dose = doseOf(m_place.hitsOf(pass));
     if (m_model.isBare() || m_model.progress_m() - before >= 1e-12) {
       m_idle_J_m2 = -1;
@@ -141,6 +139,7 @@ class Course {
   double m_idle_J_m2 = -1;   // most that a pass has brought since anything moved; below 0: the last one did
   EnergyAccount m_idlePass;  // what became of that
   EnergyAccount m_energy;    // of all passes, those that were not followed too
+  double m_etch = 0;         // likewise
   PlaceRun m_run;
 };
 
