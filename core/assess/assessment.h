@@ -58,6 +58,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "10";
+inline constexpr const char* modelVersion = "11";
 
 }  // namespace bw

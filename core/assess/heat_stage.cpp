@@ -177,12 +177,15 @@ void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& r
   // The fine structure under the beam is that of bare metal, by the share of each pass.
   double near = *std::ranges::max_element(trace.front_C), front = near, back = *std::ranges::max_element(trace.back_C);
   const TourStroke& hottest = stripping.tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
-  for (const TourStroke& stroke : stripping.tour().strokes) {
+  for (std::size_t i = 0; i < stripping.tour().strokes.size(); ++i) {
+    const TourStroke& stroke = stripping.tour().strokes[i];
     if (std::abs(stroke.start.x() - hottest.start.x()) > 1e-9 || std::abs(stroke.speed_m_s - hottest.speed_m_s) > 1e-12) continue;
     const double time = stroke.begin_s + bare.hot.query.time_s - hottest.begin_s;
     near = std::max(near, stripping.heat().with(bare.hot.query.place, time, {stroke.share * bare.hot.pointRise.front_K, 0}).front_C);
     const double since = time - bare.hot.query.time_s;
-    const auto patch = [&](const PatchMoment& hot) { return stripping.heat().patchAt(hot.place, hot.time_s + since, hot.frameShift_s); };
+    const auto patch = [&](const PatchMoment& hot) {
+      return stripping.heat().patchAt(hot.place, hot.time_s + since, hot.frames.movedBy(i + static_cast<std::size_t>(bare.hot.stroke)));
+    };
     const double frontNow = patch(bare.hot.front).front_C, backNow = patch(bare.hot.back).back_C;
     front = std::max(front, frontNow);
     back = std::max(back, backNow);

@@ -219,7 +219,8 @@ Bump bumpAt(const BareHeat& bare) {
 
 /// The hot place through its stroke in fine time.
 FineHistory crossingOf(const Work& work, const BareHeat& bare, double before_s, double after_s, int evenly) {
-  const TourStroke stroke = shifted(bare.tour->tour().strokes[static_cast<std::size_t>(bare.hot.stroke)], bare.hot.query.frameShift_s);
+  const auto index = static_cast<std::size_t>(bare.hot.stroke);
+  const TourStroke stroke = shifted(bare.tour->tour().strokes[index], bare.hot.query.frames.of_s(index));
   const double now = bare.hot.query.time_s;
   return fineHistory(bare.tour->near(), *work.scan->frame, work.settings().travelAngle_rad, bare.hot.query, stroke,
                      std::max(stroke.begin_s, now - before_s), now + after_s, evenly);
@@ -251,7 +252,7 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   constexpr int mostPieces = 6000;         // of a query; a thousand are usual
   out->coarse = out->tour->near().pieces(out->spots.front().query) > mostPieces;
   out->hot = hottestPlace(out->tour->heat(), *work.scan->frame, work.settings().travelAngle_rad, work.scan->emission, out->spots, work.stop,
-                          extent == Extent::Whole && !out->coarse);
+                          {extent == Extent::Whole && !out->coarse, work.metal.boiling_C.likely});
   if (extent == Extent::Peaks) return out;
   auto fine = std::async(std::launch::async, [&] {
     const double period = work.scan->frame->period_s();

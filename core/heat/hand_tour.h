@@ -4,6 +4,7 @@
 #include "core/scan/frame.h"
 #include "core/values/plan.h"
 
+#include <cstddef>
 #include <limits>
 #include <vector>
 
@@ -20,6 +21,17 @@ struct TourStroke {
   int pass = 0;
 
   Point middleAt(double time_s) const { return start + Point(0, speed_m_s * (time_s - clock_s)); }
+};
+
+/// How much later frames begin than by the strokes' clocks, the hand's way unchanged, for every second stroke by itself: no hand repeats
+/// their phase from one swath to the next.
+struct FrameShift {
+  double even_s = 0;  // the first stroke, the third ...
+  double odd_s = 0;
+
+  double of_s(std::size_t stroke) const { return stroke % 2 == 0 ? even_s : odd_s; }
+  /// What gives a stroke the same as this one gives another.
+  FrameShift movedBy(std::size_t strokes) const { return strokes % 2 == 0 ? *this : FrameShift{odd_s, even_s}; }
 };
 
 /// The same way with frames that begin so much later.

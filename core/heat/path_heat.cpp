@@ -296,7 +296,8 @@ void PathHeat::eachPiece(const HeatQuery& query, Visit visit) const {
   const double latest = query.time_s - query.youngest_s;
   auto after = std::ranges::upper_bound(m_tour.strokes, latest, {}, &TourStroke::begin_s);
   while (after != m_tour.strokes.begin()) {
-    const TourStroke stroke = shifted(*--after, query.frameShift_s);
+    --after;
+    const TourStroke stroke = shifted(*after, query.frames.of_s(static_cast<std::size_t>(after - m_tour.strokes.begin())));
     if (query.time_s - stroke.end_s >= m_oldest) break;
     const double youngest = std::max(query.youngest_s, query.time_s - stroke.end_s);
     const double oldest = std::min(m_oldest, query.time_s - stroke.begin_s);

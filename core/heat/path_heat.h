@@ -29,8 +29,7 @@ struct HeatQuery {
   double window_s = 0;   // up to the time, over which is averaged; 0 a moment
   bool throughMean = false;  // the mean through the thickness alone: how heat crosses it need not be followed
   double spreading = 1;  // of heat, over the plate's own diffusivity: for metal that is warmer than the plate's properties hold for
-  double frameShift_s =
-      0;  // how much later frames begin than by the strokes' clocks, the hand's way unchanged: no hand repeats their phase
+  FrameShift frames = {};  // of the strokes
 };
 
 /// Near heat: what scan lines, frames and swaths build up locally, per watt of the beam's mean power while lit, from energy younger than

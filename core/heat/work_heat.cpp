@@ -24,15 +24,15 @@ Faces WorkHeat::at(const HeatQuery& query) const {
   return with(query.place, query.time_s, m_near.rise_K_W(warm));
 }
 
-Faces WorkHeat::patchAt(const Point& place, double end_s, double frameShift_s) const {
-  return with(place, end_s, patchMean(m_near, place, end_s, spreading(place, end_s), frameShift_s));
+Faces WorkHeat::patchAt(const Point& place, double end_s, const FrameShift& frames) const {
+  return with(place, end_s, patchMean(m_near, place, end_s, spreading(place, end_s), frames));
 }
 
-FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading, double frameShift_s) {
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading, const FrameShift& frames) {
   HeatQuery query{place, end_s, 0, near.spotRadius_m() * near.spotRadius_m() / 4};
   query.window_s = patchTime_s;
   query.spreading = spreading;
-  query.frameShift_s = frameShift_s;
+  query.frames = frames;
   return near.rise_K_W(query);
 }
 

@@ -40,7 +40,7 @@ class WorkHeat {
   Faces at(const HeatQuery& query) const;
 
   /// Faces averaged over the 10 ms up to a time and over a spot-sized patch, as a gauge or a paint film would feel them.
-  Faces patchAt(const Point& place, double end_s, double frameShift_s = 0) const;
+  Faces patchAt(const Point& place, double end_s, const FrameShift& frames = {}) const;
 
   /// How fast near heat spreads there, over the near plate's diffusivity.
   double spreading(const Point& place, double time_s) const;
@@ -61,7 +61,7 @@ class WorkHeat {
 };
 
 /// Near rise averaged over the 10 ms up to a time and over a spot-sized patch, as a gauge or a paint film would feel it.
-FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading = 1, double frameShift_s = 0);
+FacesRise patchMean(const PathHeat& near, const Point& place, double end_s, double spreading = 1, const FrameShift& frames = {});
 
 inline constexpr double patchTime_s = 0.010;
 

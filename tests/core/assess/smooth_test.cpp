@@ -61,9 +61,10 @@ Rises risesOf(const Assessment& a, double start_C) {
 
 /// How many steps of a hundredth, from a tenth below on.
 void sweep(const Project& project, const std::string& plan, const Dial& dial, int steps) {
-  // Where the last swath falls on the part's edge hangs on the step-over some twenty times over: a hundredth moves it by a fifth of itself,
-  // and its lines' turns on to that edge or off it.
-  const double mostHeat = std::string(dial.name) == "step-over" ? 0.6 : 0.1;
+  // Where the last swath falls on the part's edge hangs on the step-over some twenty times over, and on the width: a hundredth moves its
+  // lines' turns on to that edge or off it, and an edge sends the heat back.
+  const bool movesTurns = std::string(dial.name) == "step-over" || std::string(dial.name) == "width";
+  const double mostHeat = movesTurns ? 0.6 : 0.06;
   const double start = project.part.startTemperature_C;
   std::optional<Assessment> before, first;
   for (int i = 0; i < steps; ++i) {

