@@ -66,7 +66,7 @@ std::string profileText(const Assessment& assessment) {
 }
 
 std::string traceText(const Assessment& assessment) {
-  if (!assessment.thermal.trace.time_s.empty()) return traceCsv(assessment.thermal.trace);
+  if (!assessment.thermal.trace.time_s.empty()) return traceCsv(assessment.thermal);
   throw Unusable("--trace: temperatures are not computed for this plan");
 }
 

@@ -182,6 +182,7 @@ void MainWindow::connectRunner() {
   m_veil.setInterval(150);
   connect(&m_veil, &QTimer::timeout, this, [this] { setStale(m_runner.isBusy()); });
   connect(&m_runner, &AssessmentRunner::started, this, [this] { m_veil.start(); });
+  connect(&m_runner, &AssessmentRunner::doseKnown, m_plan, &PlanWorkspace::setDose);
   connect(&m_runner, &AssessmentRunner::assessed, this, &MainWindow::assessmentArrived);
   connect(&m_runner, &AssessmentRunner::remediesFound, this, &MainWindow::remediesArrived);
   connect(&m_runner, &AssessmentRunner::failed, this, &MainWindow::assessmentFailed);

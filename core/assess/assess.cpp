@@ -3,12 +3,12 @@
 
 #include "core/assess/removal_work.h"
 #include "core/assess/stage_memo.h"
+#include "core/assess/verdict_rows.h"
 #include "core/assess/workings.h"
 #include "core/job/work.h"
 #include "core/text/text.h"
 
 #include <algorithm>
-#include <future>
 
 namespace bw {
 
@@ -82,11 +82,22 @@ void conclude(const Work& work, Assessment& assessment) {
 
 namespace {
 
+/// Told beside the heat, which changes nothing of what is copied.
+void tellDose(const Work& work, const Assessment& soFar, const DoseFound& found, const TakeEarly& early) {
+  if (!early || !found.dose) return;
+  auto known = std::make_shared<Assessment>(soFar);
+  takeDose(work, found, *known);
+  known->doseOnly = true;
+  known->verdict = {evennessRow(*known)};
+  early(std::move(known));
+}
+
 /// The heat needs nothing of the dose but that there is one, and takes longest: it is begun beside it where there will be one.
-void assessDoseAndHeat(Work& work, Assessment& assessment) {
+void assessDoseAndHeat(Work& work, Assessment& assessment, const TakeEarly& early) {
   const bool moves = work.settings().travelSpeed_m_s > 0 && work.scan->whyNoDose.empty();
-  auto dose = std::async(std::launch::async, [&] {
+  auto dose = work.crew.beside([&] {
     auto found = doseFound(work);
+    tellDose(work, assessment, *found, early);
     if (found->map) work.places = placesFound(work);
     return found;
   });
@@ -100,15 +111,18 @@ void assessDoseAndHeat(Work& work, Assessment& assessment) {
 }  // namespace
 
 Assessment assess(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop,
-                  const SceneRequest& scene, StageMemo* memo) {
+                  const SceneRequest& scene, const Lent& lent) {
   Work work = prepare(project, planName, shipped, std::move(stop));
   work.scene = scene;
-  work.memo = memo;
+  work.memo = lent.memo;
+  work.crew = lent.crew;
   Assessment assessment;
   assessment.plan = work.plan.name;
   assessment.machine = work.machine.id;
-  const auto stages = {assessScan, assessDoseAndHeat, assessRemoval, assessLimits, assessFinish, assessJob};
-  for (const auto stage : stages) {
+  assessScan(work, assessment);
+  throwIfStopped(work.stop);
+  assessDoseAndHeat(work, assessment, lent.early);
+  for (const auto stage : {assessRemoval, assessLimits, assessFinish, assessJob}) {
     throwIfStopped(work.stop);
     stage(work, assessment);
   }

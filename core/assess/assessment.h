@@ -27,6 +27,7 @@ struct Place;
 struct Assessment {
   std::string plan;
   std::string machine;
+  bool doseOnly = false;  // told early: only beam, scan and dose are there, and what of the verdict follows from them
   BeamResult beam;
   OverlapResult overlap;
   std::optional<DoseResult> dose;  // nothing where the hand stands still, or where there is too much to compute

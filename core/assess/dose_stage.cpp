@@ -12,7 +12,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <numbers>
 
 namespace bw {
@@ -144,9 +143,9 @@ void mapSteady(const DoseWork& dose, DoseFound& found) {
   const Work& work = dose.work;
   if (!fits(dose, found)) return;
   const double radius = dose.work.scan->beam.spotDiameter_m / 2;
-  auto chance = std::async(std::launch::async, [&] { return outOfStepOf(dose, radius); });
-  auto map = std::make_shared<DoseMap>(steadyMap(*work.scan->rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop));
-  auto evenness = std::async(std::launch::async, [&] { return evennessOf(*map, work.stop); });
+  auto chance = work.crew.beside([&] { return outOfStepOf(dose, radius); });
+  auto map = std::make_shared<DoseMap>(steadyMap(*work.scan->rows, dose.profile, dose.spot, dose.cell, dose.grid(), work.stop, work.crew));
+  auto evenness = work.crew.beside([&] { return evennessOf(*map, work.stop); });
   const std::vector<double> across = columnMeans(*map, work.stop);
   found.profile = swathProfile(*work.scan->rows, work.scan->lit, dose.profile, radius, dose.cell, across);
   throwIfStopped(work.stop);
@@ -170,7 +169,8 @@ void mapStill(const DoseWork& dose, DoseFound& found) {
   const RepeatCell around{s.width_m + 8 * radius, s.height_m + 8 * radius};
   found.whyNoDose = "the hand stands still: one frame is shown, and nothing that needs a travel is known";
   if (cellCount(around, dose.step_m) > affordable::mostCells) return;
-  found.stillMap = std::make_shared<DoseMap>(stillMap(*dose.work.scan->rows, dose.profile, dose.spot, dose.step_m, dose.work.stop));
+  found.stillMap =
+      std::make_shared<DoseMap>(stillMap(*dose.work.scan->rows, dose.profile, dose.spot, dose.step_m, dose.work.stop, dose.work.crew));
 }
 
 Strokes strokesOf(const DoseWork& dose) {
@@ -194,7 +194,7 @@ void mapScene(const DoseWork& dose, DoseFound& found) {
     const LitBounds& lit = dose.work.scan->lit;
     const double step = sceneStep(dose, Point(lit.high.x() - lit.low.x() + 6 * dose.spot.across_m, dose.cell.along_m));
     found.sceneMap = std::make_shared<DoseMap>(
-        oneSwathMap(*dose.work.scan->rows, dose.profile, dose.spot, lit, dose.cell.along_m, step, dose.work.stop));
+        oneSwathMap(*dose.work.scan->rows, dose.profile, dose.spot, lit, dose.cell.along_m, step, dose.work.stop, dose.work.crew));
     return;
   }
   const Strokes strokes = strokesOf(dose);
@@ -204,7 +204,8 @@ void mapScene(const DoseWork& dose, DoseFound& found) {
                           text::number(mostSceneRows) + " this version lays down; a faster travel or a smaller frame would do");
     return;
   }
-  found.sceneMap = std::make_shared<DoseMap>(sceneMap(strokes, plan, sceneStep(dose, plan.high - plan.low), dose.work.stop));
+  found.sceneMap =
+      std::make_shared<DoseMap>(sceneMap(strokes, plan, sceneStep(dose, plan.high - plan.low), dose.work.stop, dose.work.crew));
 }
 
 }  // namespace

@@ -21,7 +21,7 @@ struct Rises {
 };
 
 Rises risesOf(const Work& work, const HeatInput& input) {
-  const auto bare = bareHeat(work, input, coarseCells, Extent::Peaks);
+  const auto bare = bareHeat(work, input, coarseCells, HeatWanted::Peaks);
   if (!bare) return {};
   const double start = input.sheet.start_C;
   return {bare->spots.front().point_K_W, bare->hot.patch.front_C - start, bare->hot.patch.back_C - start};

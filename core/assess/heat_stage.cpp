@@ -59,16 +59,16 @@ void cap(std::vector<double>& temperature_C, double boiling_C) {
   for (double& value : temperature_C) value = std::min(value, boiling_C);
 }
 
-void fillTrace(const Work& work, const BareHeat& bare, HeatTrace& trace) {
-  trace.time_s = bare.trace.time_s;
-  trace.front_C = trace.frontBare_C = bare.trace.front_C;
-  trace.back_C = trace.backBare_C = bare.trace.back_C;
-  trace.part_C = bare.trace.part_C;
-  trace.near_C = bare.near_C;
+void fillTrace(const Work& work, const BareHeat& bare, const FaceHistory& history, const std::vector<double>& near_C, const Point& place,
+               HeatTrace& trace) {
+  trace.time_s = history.time_s;
+  trace.front_C = trace.frontBare_C = history.front_C;
+  trace.back_C = trace.backBare_C = history.back_C;
+  trace.part_C = history.part_C;
+  trace.near_C = near_C;
   for (auto* curve : {&trace.front_C, &trace.back_C, &trace.frontBare_C, &trace.backBare_C, &trace.part_C, &trace.near_C})
     cap(*curve, work.metal.boiling_C.likely);
   trace.passStart_s = bare.tour->tour().passStart_s;
-  const Point& place = bare.hot.front.place;
   const auto at = inPartAxes({place.x(), place.y()}, work.project.part.size_m, work.settings().travelAngle_rad);
   trace.x_m = at[0];
   trace.y_m = at[1];
@@ -145,12 +145,13 @@ void assessBareHeat(Work& work, Assessment& assessment) {
   ThermalResult& thermal = assessment.thermal;
   const double boiling = thermal.boiling_C;
   thermal.frontBare_C = std::min(boiling, std::max(bare.hot.patch.front_C, *std::ranges::max_element(bare.trace.front_C)));
-  thermal.backBare_C = std::min(boiling, std::max(bare.hot.patch.back_C, *std::ranges::max_element(bare.trace.back_C)));
+  thermal.backBare_C = std::min(boiling, std::max(bare.hot.patch.back_C, *std::ranges::max_element(bare.backTrace.back_C)));
   thermal.near_C = thermal.nearBare_C = std::min(boiling, std::max(bare.hot.point_C, *thermal.frontBare_C));
   flash(work, assessment);
   work.nearBare_C = *thermal.near_C;
 
-  fillTrace(work, bare, thermal.trace);
+  fillTrace(work, bare, bare.trace, bare.near_C, bare.hot.front.place, thermal.trace);
+  fillTrace(work, bare, bare.backTrace, bare.backTrace.front_C, bare.hot.back.place, thermal.backTrace);
   fillLastFrame(work, bare, thermal.lastFrame);
   const SheetMechanics sheet = sheetOf(work);
   const double depth = yieldedDepth(youngHeat(work, bare), bare.spots.front().query, power, skinYieldRise_K(sheet));
@@ -167,15 +168,28 @@ void assessBareHeat(Work& work, Assessment& assessment) {
 
 namespace {
 
+/// Lays what the coat lets through beside what bare metal does.
+void takeWorse(FaceHistory stripping, double boiling_C, HeatTrace& trace) {
+  for (auto* curve : {&stripping.front_C, &stripping.back_C}) cap(*curve, boiling_C);
+  for (std::size_t i = 0; i < trace.time_s.size(); ++i) {
+    trace.front_C[i] = std::max(trace.front_C[i], stripping.front_C[i]);
+    trace.back_C[i] = std::max(trace.back_C[i], stripping.back_C[i]);
+    trace.near_C[i] = std::max(trace.near_C[i], stripping.front_C[i]);
+  }
+  trace.frontStripping_C = std::move(stripping.front_C);
+  trace.backStripping_C = std::move(stripping.back_C);
+}
+
 /// Follows the coat as it comes off, where there is one.
 void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& removal, ThermalResult& thermal) {
   if (!work.strippingKnown || removal.heatIntoPartByPass.empty()) return;
   const std::shared_ptr<const HeatedTour> heated = strippingFound(work, removal);
   const HeatedTour& stripping = *heated;
   FaceHistory trace = tracedAnew(stripping.heat(), bare.hot.front.place, bare.trace);
+  FaceHistory backTrace = tracedAnew(stripping.heat(), bare.hot.back.place, bare.backTrace);
 
   // The fine structure under the beam is that of bare metal, by the share of each pass.
-  double near = *std::ranges::max_element(trace.front_C), front = near, back = *std::ranges::max_element(trace.back_C);
+  double near = *std::ranges::max_element(trace.front_C), front = near, back = *std::ranges::max_element(backTrace.back_C);
   const TourStroke& hottest = stripping.tour().strokes[static_cast<std::size_t>(bare.hot.stroke)];
   for (std::size_t i = 0; i < stripping.tour().strokes.size(); ++i) {
     const TourStroke& stroke = stripping.tour().strokes[i];
@@ -190,23 +204,16 @@ void addStripping(const Work& work, const BareHeat& bare, const RemovalResult& r
     front = std::max(front, frontNow);
     back = std::max(back, backNow);
     raiseAt(trace.time_s, trace.front_C, bare.hot.front.time_s + since, frontNow);
-    raiseAt(trace.time_s, trace.back_C, bare.hot.back.time_s + since, backNow);
+    raiseAt(backTrace.time_s, backTrace.back_C, bare.hot.back.time_s + since, backNow);
   }
-  for (auto* curve : {&trace.front_C, &trace.back_C}) cap(*curve, thermal.boiling_C);
   front = std::min(front, thermal.boiling_C);
   back = std::min(back, thermal.boiling_C);
   near = std::min(near, thermal.boiling_C);
-  HeatTrace& out = thermal.trace;
-  out.frontStripping_C = trace.front_C;
-  out.backStripping_C = trace.back_C;
+  takeWorse(trace, thermal.boiling_C, thermal.trace);
+  takeWorse(backTrace, thermal.boiling_C, thermal.backTrace);
   thermal.frontStripping_C = front;
   thermal.backStripping_C = back;
   thermal.near_C = std::max(*thermal.near_C, near);
-  for (std::size_t i = 0; i < out.time_s.size(); ++i) {
-    out.front_C[i] = std::max(out.front_C[i], trace.front_C[i]);
-    out.back_C[i] = std::max(out.back_C[i], trace.back_C[i]);
-    out.near_C[i] = std::max(out.near_C[i], trace.front_C[i]);
-  }
 }
 
 /// A kept layer whose coating states no limit is not judged by heat.
@@ -234,10 +241,10 @@ void assessLimits(Work& work, Assessment& assessment) {
                         *thermal.tintEquivalent_C,
                         *thermal.flash_C,
                         tintUnderBeam(work, bare),
-                        equivalentScorchTemperature_C(thermal.trace.time_s, thermal.trace.back_C)};
+                        equivalentScorchTemperature_C(thermal.backTrace.time_s, thermal.backTrace.back_C)};
   noteKeptWithoutLimit(work, assessment);
   thermal.limits = limitsOf(work.project.part, work.metal, work.coat, peaks);
-  addMoments(thermal.limits, thermal.trace, thermal.flashRise_K);
+  addMoments(thermal.limits, thermal);
   for (LimitResult& limit : thermal.limits)  // met between the trace's times, at the hottest
     if (limit.predicted_C >= limit.limit_C && !limit.reached_s && limit.felt != Felt::TintUnderBeam)
       limit.reached_s = limit.felt == Felt::Back ? bare.hot.back.time_s : bare.hot.query.time_s;

@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 
 namespace bw {
 
@@ -237,11 +236,11 @@ void followCrossing(const Work& work, BareHeat& bare) {
 
 }  // namespace
 
-std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent) {
+std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, HeatWanted wanted) {
   if (!work.scan->frame || !(input.tour.travelSpeed_m_s > 0)) return nullptr;
   HandTour way = tourOf(input.tour);
   if (way.end_s() > longestFollowed_s) return nullptr;
-  auto heated = std::async(std::launch::async, [&, way = std::move(way)]() mutable {
+  auto heated = work.crew.beside([&, way = std::move(way)]() mutable {
     return std::make_shared<const HeatedTour>(work, input, std::move(way), cells, coolingTime_s(input.sheet));
   });
   auto out = std::make_shared<BareHeat>();
@@ -251,19 +250,27 @@ std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& inpu
   if (out->spots.empty()) return nullptr;  // nothing is lit
   constexpr int mostPieces = 6000;         // of a query; a thousand are usual
   out->coarse = out->tour->near().pieces(out->spots.front().query) > mostPieces;
+  Closer closer;
+  if (wanted == HeatWanted::Peaks) closer = {2, 5};
+  if (out->coarse) closer = {1, 0};
+  closer.enough_C = work.metal.boiling_C.likely;
   out->hot = hottestPlace(out->tour->heat(), *work.scan->frame, work.settings().travelAngle_rad, work.scan->emission, out->spots, work.stop,
-                          {extent == Extent::Whole && !out->coarse, work.metal.boiling_C.likely});
-  if (extent == Extent::Peaks) return out;
-  auto fine = std::async(std::launch::async, [&] {
+                          closer, work.crew);
+  if (wanted == HeatWanted::Peaks) return out;
+  auto fine = work.crew.beside([&] {
     const double period = work.scan->frame->period_s();
     out->lastFrame = crossingOf(work, *out, 0.3 * period, 0.7 * period, 120);
     followCrossing(work, *out);
     out->bump = bumpAt(*out);
   });
-  const Point& place = out->hot.front.place;
-  out->trace = traceAt(out->tour->heat(), place, traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()));
+  const auto traced = [&](const Point& place) {
+    return traceAt(out->tour->heat(), place, traceTimes(out->tour->tour(), out->tour->near().boxes(), place, out->tour->cooling_s()),
+                   work.crew);
+  };
+  out->trace = traced(out->hot.front.place);
   raiseAt(out->trace.time_s, out->trace.front_C, out->hot.front.time_s, out->hot.patch.front_C);
-  raiseAt(out->trace.time_s, out->trace.back_C, out->hot.back.time_s, out->hot.patch.back_C);
+  out->backTrace = traced(out->hot.back.place);
+  raiseAt(out->backTrace.time_s, out->backTrace.back_C, out->hot.back.time_s, out->hot.patch.back_C);
   out->near_C = nearAlong(out->tour->heat(), out->hot, out->trace);
   fine.get();
   return out;

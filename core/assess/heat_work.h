@@ -54,7 +54,8 @@ struct BareHeat {
   std::shared_ptr<const HeatedTour> tour;
   std::vector<HotSpot> spots;
   HotPlace hot;
-  FaceHistory trace;
+  FaceHistory trace;           // where the front is hottest
+  FaceHistory backTrace;       // where the back is
   std::vector<double> near_C;  // along the trace, an instant before each pulse where the frame is over the place
   FineHistory lastFrame;       // of the hottest point: the frame that makes it so
   FineHistory crossing;        // and some more on either side
@@ -64,13 +65,13 @@ struct BareHeat {
 };
 
 /// What is asked of it: everything, or only the hottest place and its temperatures.
-enum class Extent { Whole, Peaks };
+enum class HeatWanted { Whole, Peaks };
 
 /// Longer tours are not followed: nobody means them.
 inline constexpr double longestFollowed_s = 1e6;
 
 /// Nothing where there is no frame, the hand stands still, or the tour takes longer than is followed.
-std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, Extent extent = Extent::Whole);
+std::shared_ptr<const BareHeat> bareHeat(const Work& work, const HeatInput& input, double cells, HeatWanted wanted = HeatWanted::Whole);
 
 /// That of the plan at quick resolution, from the memo where it is known.
 std::shared_ptr<const BareHeat> bareFound(const Work& work);

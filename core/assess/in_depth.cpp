@@ -7,7 +7,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <numbers>
 #include <numeric>
 #include <random>
@@ -161,15 +160,16 @@ void addHeat(const Work& work, const Assessment& first, Assessment& deep) {
 
 }  // namespace
 
-Assessment inDepth(const Project& project, const Library& shipped, const Assessment& first, std::stop_token stop) {
+Assessment inDepth(const Project& project, const Library& shipped, const Assessment& first, std::stop_token stop, const Crew& crew) {
   if (!first.map || !first.physics) return first;
   Work work = prepare(project, first.plan, shipped, std::move(stop));
+  work.crew = crew;
   work.scan = first.physics->scan;
   work.bare = first.physics->bare;
   work.nearBare_C = first.thermal.nearBare_C.value_or(project.part.startTemperature_C);
 
   Assessment deep = first;
-  auto heated = std::async(std::launch::async, [&] { addHeat(work, first, deep); });
+  auto heated = work.crew.beside([&] { addHeat(work, first, deep); });
   const bool followed = first.places && !work.scan->strikes.empty();
   if (followed && !work.coat.empty()) {
     findTilts(work, first, deep.removal.layers);

@@ -86,6 +86,13 @@ Work prepare(const Project& project, const std::string& planName, const Library&
   return work;
 }
 
+Work withSettings(const Work& work, const Settings& settings) {
+  Work changed = work;
+  changed.step.settings = settings;
+  checkSettings(changed.settings(), changed.machine);
+  return changed;
+}
+
 BareMetal bareMetal(const Metal& metal, double absorptance, double before_C) {
   BareMetal bare;
   bare.absorptance = absorptance;

@@ -79,8 +79,8 @@ std::string lowered(std::string label) {
 /// Single changes first; where none of them leaves nothing that fails, a further one on top of the best of those before.
 class RemedySearch {
  public:
-  RemedySearch(const Project& project, const Assessment& now, const Library& shipped, const std::stop_token& stop, StageMemo& memo)
-      : m_project(project), m_now(now), m_stop(stop), m_trials(project, now, shipped, stop, memo) {}
+  RemedySearch(const Project& project, const Assessment& now, const Library& shipped, const std::stop_token& stop, const Lent& lent)
+      : m_project(project), m_now(now), m_stop(stop), m_trials(project, now, shipped, stop, lent) {}
 
   /// Each of a list by itself; `most` of them assessed in full.
   void tryEach(const std::vector<Candidate>& candidates, int most);
@@ -189,14 +189,14 @@ bool RemedySearch::tryOnTop(const Step& base, Candidate next) {
 
 /// Enough passes for 19 of 20 such jobs, where the plan's are enough for the likely one only and nothing else gets worse by them.
 std::optional<Remedy> forTheUnlikely(const Project& project, const Assessment& shown, const Assessment& now, const Settings& settings,
-                                     const Library& shipped, const std::stop_token& stop, StageMemo& memo) {
+                                     const Library& shipped, const std::stop_token& stop, const Lent& lent) {
   if (!shown.ranges || statusOf(now, "removal") != Status::Meets || statusOf(shown, "removal") != Status::Near) return std::nullopt;
   const double passes = shown.ranges->passesNeeded.high;
   if (std::isinf(passes) || passes <= settings.passes) return std::nullopt;
   Remedy remedy{"removal", "Plan " + text::whole(passes) + " passes", "", settings, nullptr};
   remedy.settings.passes = static_cast<int>(passes);
   remedy.outcome =
-      std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop, {}, &memo));
+      std::make_shared<const Assessment>(assess(withSettings(project, now.plan, remedy.settings), now.plan, shipped, stop, {}, lent));
   for (const VerdictRow& row : now.verdict)
     if (worsening(row.status, statusOf(*remedy.outcome, row.check)) > 0) return std::nullopt;
   const std::string time = timeChange(now, *remedy.outcome);
@@ -213,17 +213,18 @@ std::string firstFailing(const Assessment& now) {
 }  // namespace
 
 std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown, const Library& shipped, std::stop_token stop,
-                                 const std::vector<MachineOffer>& others, const StageMemo* known) {
+                                 const std::vector<MachineOffer>& others, const StageMemo* known, const Crew& crew) {
   if (!openStops(shown.precautions).empty()) return {};  // no setting mends that
   // Outcomes are told without ranges, so they are compared with an assessment without.
   StageMemo memo = known ? *known : StageMemo();
-  const Assessment now = shown.ranges ? assess(project, shown.plan, shipped, stop, {}, &memo) : shown;
+  const Lent lent{&memo, crew};
+  const Assessment now = shown.ranges ? assess(project, shown.plan, shipped, stop, {}, lent) : shown;
   const Plan* plan = findPlan(project, now.plan);
   const Machine* found = plan ? findMachine(project, stepsOf(*plan).front().machine) : nullptr;
   if (!found) return {};
   const Machine machine = withOptic(*found, stepsOf(*plan).front().optic);
   const Settings settings = stepsOf(*plan).front().settings;
-  RemedySearch search(project, now, shipped, stop, memo);
+  RemedySearch search(project, now, shipped, stop, lent);
   search.tryEach(candidatesFor(project, now, machine, settings, stop), mostSingles);
   if (search.isWanting() && search.tryTogether(3, mostPairs) && search.isWanting()) search.tryTogether(1, mostThrees);
   if (search.isWanting()) {
@@ -231,7 +232,7 @@ std::vector<Remedy> findRemedies(const Project& project, const Assessment& shown
     if (search.isWanting() && !others.empty()) search.tryTogether(1, mostThrees);
   }
   std::vector<Remedy> remedies = search.take();
-  if (auto remedy = forTheUnlikely(project, shown, now, settings, shipped, stop, memo)) remedies.push_back(*remedy);
+  if (auto remedy = forTheUnlikely(project, shown, now, settings, shipped, stop, lent)) remedies.push_back(*remedy);
   std::ranges::stable_sort(remedies, {}, [&](const Remedy& r) {
     return std::tuple(failing(*r.outcome), burden(r, now), r.outcome->job.totalTime_s.value_or(0));
   });

@@ -13,12 +13,12 @@ Settings firstSettings(const Project& project, const std::string& planName) {
   return plan ? stepsOf(*plan).front().settings : Settings{};
 }
 
-RemedyTrials::RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop, StageMemo& memo)
+RemedyTrials::RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop, const Lent& lent)
     : m_project(project),
       m_now(now),
       m_shipped(shipped),
       m_stop(std::move(stop)),
-      m_memo(memo),
+      m_lent(lent),
       m_planned(firstSettings(project, now.plan)) {}
 
 Project RemedyTrials::changed(const Candidate& candidate) const {
@@ -32,7 +32,8 @@ Project RemedyTrials::changed(const Candidate& candidate) const {
 Assessment RemedyTrials::quickLook(const Candidate& candidate) const {
   const Project project = changed(candidate);
   Work work = prepare(project, m_now.plan, m_shipped, m_stop);
-  work.memo = &m_memo;
+  work.memo = m_lent.memo;
+  work.crew = m_lent.crew;
   Assessment look;
   assessScan(work, look);
   assessDose(work, look);
@@ -44,7 +45,7 @@ Assessment RemedyTrials::quickLook(const Candidate& candidate) const {
 
 std::shared_ptr<const Assessment> RemedyTrials::inFull(const Candidate& candidate) {
   --m_left;
-  auto outcome = std::make_shared<Assessment>(assess(changed(candidate), m_now.plan, m_shipped, m_stop, {}, &m_memo));
+  auto outcome = std::make_shared<Assessment>(assess(changed(candidate), m_now.plan, m_shipped, m_stop, {}, m_lent));
   outcome->physics = nullptr;  // there are many outcomes, and none is looked into further
   return outcome;
 }

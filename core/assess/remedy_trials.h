@@ -9,8 +9,8 @@ namespace bw {
 /// Assesses changes of one plan's first step: a quick look without the heat first, and in full only what that lets hope for.
 class RemedyTrials {
  public:
-  /// `now`: the plan as it is, without ranges. `memo` of stages that changes may share.
-  RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop, StageMemo& memo);
+  /// `now`: the plan as it is, without ranges. `lent`: with a memo of stages that changes may share.
+  RemedyTrials(const Project& project, const Assessment& now, const Library& shipped, std::stop_token stop, const Lent& lent);
 
   const Assessment& now() const { return m_now; }
   /// How many more may be assessed in full.
@@ -31,7 +31,7 @@ class RemedyTrials {
   const Assessment& m_now;
   const Library& m_shipped;
   std::stop_token m_stop;
-  StageMemo& m_memo;
+  const Lent& m_lent;
   Settings m_planned;
   int m_left = 1000;
 };

@@ -120,7 +120,7 @@ std::shared_ptr<const std::vector<Place>> placesFound(const Work& work) {
   const PassesByChance chance{handSpread(work.plan.hand).wander, linePitch(work), std::min(work.settings().passes, drawsUntilAgain)};
   const auto make = [&] {
     const int count = placeCount(work, hitsExpected(work));
-    std::vector<Place> places = placesByChance(hitsOf(work), count, chance, work.stop);
+    std::vector<Place> places = placesByChance(hitsOf(work), count, chance, work.stop, work.crew);
     if (work.pulsed())
       dropFaintHits(places);
     else
@@ -136,7 +136,7 @@ std::shared_ptr<const RemovalFound> removalFound(const Work& work, const std::sh
   const RemovalInputs inputs{places, work.coat, warmMetal(work), work.project.part.thickness_m.likely, rhythmOf(work)};
   const auto make = [&] {
     std::vector<Place> sorted = *places;
-    RemovalFound found{runPasses(inputs.coat, inputs.metal, inputs.thickness_m, sorted, inputs.rhythm, work.stop), nullptr};
+    RemovalFound found{runPasses(inputs.coat, inputs.metal, inputs.thickness_m, sorted, inputs.rhythm, work.stop, work.crew), nullptr};
     found.places = std::make_shared<const std::vector<Place>>(std::move(sorted));
     return std::make_shared<const RemovalFound>(std::move(found));
   };

@@ -6,6 +6,7 @@
 #include "core/materials/resolve.h"
 #include "core/removal/bare_metal.h"
 #include "core/scan/path.h"
+#include "core/values/crew.h"
 
 #include <optional>
 
@@ -46,6 +47,7 @@ struct Work {
   Metal metal;
   std::vector<LayerMaterial> coat;
   std::stop_token stop;
+  Crew crew = {};  // who works beside
   SceneRequest scene = {};
 
   StageMemo* memo = nullptr;  // nothing: every stage is made anew
@@ -63,6 +65,9 @@ struct Work {
 
 /// Throws Unusable where there is no such plan or machine, or a number cannot be meant.
 Work prepare(const Project& project, const std::string& planName, const Library& shipped, std::stop_token stop);
+
+/// The same with other settings. Throws Unusable where one makes no sense.
+Work withSettings(const Work& work, const Settings& settings);
 
 // The stages, in the order they run. Each fills its part of the assessment and adds to the notes what it left out.
 void assessScan(Work& work, Assessment& assessment);

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <limits>
 
 #ifdef __linux__
@@ -27,11 +26,11 @@ void paintBand(Canvas canvas, const std::vector<DabRow>& rows, const std::stop_t
 
 /// Two bands at once, where there is enough to do for it.
 template <class Make>
-void paintBands(const CanvasGrid& grid, const std::vector<DabRow>& rows, Make make, const std::stop_token& stop) {
+void paintBands(const CanvasGrid& grid, const std::vector<DabRow>& rows, Make make, const std::stop_token& stop, const Crew& crew) {
   const double work = static_cast<double>(rows.size()) * 200 + static_cast<double>(grid.rows) * grid.columns;
   if (work < 2e5 || grid.rows < 2) return paintBand(make(0, grid.rows), rows, stop);
   const int middle = grid.rows / 2;
-  auto other = std::async(std::launch::async, [&] { paintBand(make(middle, grid.rows), rows, stop); });
+  auto other = crew.beside([&] { paintBand(make(middle, grid.rows), rows, stop); });
   paintBand(make(0, middle), rows, stop);
   other.get();
 }
@@ -123,7 +122,7 @@ std::vector<float> blankCells(const CanvasGrid& grid) {
 }
 
 DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot,
-                std::stop_token stop) {
+                std::stop_token stop, const Crew& crew) {
   DoseMap map;
   map.columns = grid.columns;
   map.rows = grid.rows;
@@ -133,11 +132,11 @@ DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const S
   const std::span<float> cells(map.dose_J_m2);
   if (profile.isGaussian()) {
     paintBands(
-        grid, rows, [&](int from, int to) { return GaussianCanvas(grid, spot, cells, from, to); }, stop);
+        grid, rows, [&](int from, int to) { return GaussianCanvas(grid, spot, cells, from, to); }, stop, crew);
   } else {
     const RadialTables tables(profile);
     paintBands(
-        grid, rows, [&](int from, int to) { return RadialCanvas(grid, spot, tables, cells, from, to); }, stop);
+        grid, rows, [&](int from, int to) { return RadialCanvas(grid, spot, tables, cells, from, to); }, stop, crew);
   }
   return map;
 }
@@ -147,9 +146,9 @@ double steadyCost(const std::vector<DabRow>& rows, const SpotProfile& profile, c
 }
 
 DoseMap steadyMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const RepeatCell& cell, Grid grid,
-                  std::stop_token stop) {
+                  std::stop_token stop, const Crew& crew) {
   const Fold fold = foldOf(profile, spot, cell, grid);
-  DoseMap map = sumOnto(fold.canvas, rows, profile, spot, stop);
+  DoseMap map = sumOnto(fold.canvas, rows, profile, spot, stop, crew);
   if (fold.across > 1)
     for (float& dose : map.dose_J_m2) dose *= static_cast<float>(fold.across);
   if (fold.along > 1) evenOut(map, grid.rows, fold.along);
@@ -159,7 +158,7 @@ DoseMap steadyMap(const std::vector<DabRow>& rows, const SpotProfile& profile, c
 }
 
 DoseMap stillMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, double longestStep_m,
-                 std::stop_token stop) {
+                 std::stop_token stop, const Crew& crew) {
   Point low = Point::Constant(std::numeric_limits<double>::infinity()), high = -low;
   for (const DabRow& row : rows) {
     const Point spread = row.smeared ? Point(row.step.cwiseAbs() / 2) : Point::Zero();
@@ -169,7 +168,7 @@ DoseMap stillMap(const std::vector<DabRow>& rows, const SpotProfile& profile, co
   const Point margin = GaussianCanvas::cut * Point(spot.across_m, spot.along_m), size = high - low + 2 * margin;
   const Grid grid = gridOf({size.x(), size.y()}, longestStep_m);
   return sumOnto({grid.columns, grid.rows, low - margin, Point(size.x() / grid.columns, size.y() / grid.rows), false}, rows, profile, spot,
-                 stop);
+                 stop, crew);
 }
 
 }  // namespace bw

@@ -4,6 +4,7 @@
 #include "core/beam/profile.h"
 #include "core/dose/dose_map.h"
 #include "core/dose/gaussian_canvas.h"
+#include "core/values/crew.h"
 
 #include <stop_token>
 
@@ -35,7 +36,7 @@ std::vector<float> blankCells(const CanvasGrid& grid);
 
 /// Sums the rows on the grid's points, in bands at the same time; the sum is the same whatever the machine. Throws Stopped.
 DoseMap sumOnto(const CanvasGrid& grid, const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot,
-                std::stop_token stop = {});
+                std::stop_token stop = {}, const Crew& crew = {});
 
 /// What sumOnto has to do, in cells gone over: rows of pulses that may be taken whole count once, the rest pulse by pulse. Cells of a spot
 /// that is no Gaussian count twenty times (measured).
@@ -45,13 +46,13 @@ double cellsToVisit(const std::vector<DabRow>& rows, const SpotProfile& profile,
 /// it and the neighbouring swaths. Periods along the travel shorter than half a Gaussian's radius (a 32nd of another spot's)
 /// leave an even dose and are taken so.
 DoseMap steadyMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const RepeatCell& cell, Grid grid,
-                  std::stop_token stop = {});
+                  std::stop_token stop = {}, const Crew& crew = {});
 
 /// cellsToVisit of the map that steadyMap would make.
 double steadyCost(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const RepeatCell& cell, Grid grid);
 
 /// Dose of one frame by a still hand: the same sum over a rectangle that holds the whole frame with its spots.
 DoseMap stillMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, double longestStep_m,
-                 std::stop_token stop = {});
+                 std::stop_token stop = {}, const Crew& crew = {});
 
 }  // namespace bw

@@ -117,7 +117,7 @@ double sceneRows(const Strokes& work, const ScenePlan& plan) {
   return each * (still ? 2 : std::ceil(plan.beamOn_s / work.frame.period_s()) * static_cast<double>(plan.strokes.size()));
 }
 
-DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_m, std::stop_token stop) {
+DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_m, std::stop_token stop, const Crew& crew) {
   std::vector<DabRow> rows;
   for (const Stroke& stroke : plan.strokes) {
     if (stroke.move_s == 0) {
@@ -130,19 +130,19 @@ DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_
   const Point size = plan.high - plan.low;
   const Grid grid = gridOf({size.x(), size.y()}, longestStep_m);
   DoseMap map = sumOnto({grid.columns, grid.rows, plan.low, Point(size.x() / grid.columns, size.y() / grid.rows), false}, rows,
-                        work.profile, roundSpot(work.spotRadius_m), stop);
+                        work.profile, roundSpot(work.spotRadius_m), stop, crew);
   map.originAcross_m = plan.low.x();
   map.originAlong_m = plan.low.y();
   return map;
 }
 
 DoseMap oneSwathMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit,
-                    double advance_m, double longestStep_m, std::stop_token stop) {
+                    double advance_m, double longestStep_m, std::stop_token stop, const Crew& crew) {
   const double reach = aroundWork * spot.across_m, low = lit.low.x() - reach, width = lit.high.x() + reach - low;
   std::vector<DabRow> moved = rows;
   for (DabRow& row : moved) row.first.x() -= low;
   const RepeatCell cell{width, advance_m};
-  DoseMap map = steadyMap(moved, profile, spot, cell, gridOf(cell, longestStep_m), stop);
+  DoseMap map = steadyMap(moved, profile, spot, cell, gridOf(cell, longestStep_m), stop, crew);
   map.originAcross_m = -width / 2;
   return map;
 }

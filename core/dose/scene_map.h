@@ -33,10 +33,10 @@ ScenePlan planScene(const Strokes& work, const SceneRequest& request);
 double sceneRows(const Strokes& work, const ScenePlan& plan);
 
 /// The dose of these strokes, frame after frame, at points no more than longestStep_m apart. Throws Stopped.
-DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_m, std::stop_token stop = {});
+DoseMap sceneMap(const Strokes& work, const ScenePlan& plan, double longestStep_m, std::stop_token stop = {}, const Crew& crew = {});
 
 /// One endless swath without its neighbours: periodic along the travel, as wide as its spots reach.
 DoseMap oneSwathMap(const std::vector<DabRow>& rows, const SpotProfile& profile, const Footprint& spot, const LitBounds& lit,
-                    double advance_m, double longestStep_m, std::stop_token stop = {});
+                    double advance_m, double longestStep_m, std::stop_token stop = {}, const Crew& crew = {});
 
 }  // namespace bw

@@ -3,7 +3,10 @@
 
 #include "core/heat/part_map.h"
 
+#include <algorithm>
 #include <charconv>
+#include <cmath>
+#include <iterator>
 
 namespace bw {
 namespace {
@@ -43,12 +46,27 @@ std::string profileCsv(const SwathProfile& profile) {
   return text;
 }
 
-std::string traceCsv(const HeatTrace& trace) {
+namespace {
+
+double between(const std::vector<double>& times_s, const std::vector<double>& values, double time_s) {
+  const auto after = std::ranges::upper_bound(times_s, time_s);
+  if (after == times_s.begin()) return values.front();
+  if (after == times_s.end()) return values.back();
+  const auto i = static_cast<std::size_t>(after - times_s.begin());
+  return std::lerp(values[i - 1], values[i], (time_s - times_s[i - 1]) / (times_s[i] - times_s[i - 1]));
+}
+
+}  // namespace
+
+std::string traceCsv(const ThermalResult& thermal) {
+  const HeatTrace &front = thermal.trace, &back = thermal.backTrace;
+  std::vector<double> times;
+  std::ranges::set_union(front.time_s, back.time_s, std::back_inserter(times));
   std::string text = "time_s,front_C,back_C\n";
-  for (std::size_t i = 0; i < trace.time_s.size(); ++i) {
-    put(text, trace.time_s[i], ',');
-    put(text, trace.front_C[i], ',');
-    put(text, trace.back_C[i], '\n');
+  for (const double time : times) {
+    put(text, time, ',');
+    put(text, between(front.time_s, front.front_C, time), ',');
+    put(text, between(back.time_s, back.back_C, time), '\n');
   }
   return text;
 }

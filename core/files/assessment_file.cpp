@@ -220,6 +220,7 @@ Json thermalJson(const ThermalResult& thermal) {
           {"flash_excess_J_cm2", number(thermal.flashExcess_J_m2, J_cm2)},
           {"tint_equivalent_C", number(thermal.tintEquivalent_C)},
           {"hottest", hottestJson(thermal.trace)},
+          {"hottest_back", hottestJson(thermal.backTrace)},
           {"flatness", flatnessJson(thermal.flatness)},
           {"limits", list(thermal.limits, limitJson)},
           {"warp_index", number(thermal.warpIndex)},

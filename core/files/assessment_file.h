@@ -16,7 +16,8 @@ std::string assessmentTable(const Assessment& assessment);
 /// CSV with a header that names the units, dot decimals, comma separated. x runs across the travel.
 std::string mapCsv(const DoseMap& map);
 std::string profileCsv(const SwathProfile& profile);
-std::string traceCsv(const HeatTrace& trace);  // the worse of stripping and bare
+/// Each face where it is hottest; the worse of stripping and bare.
+std::string traceCsv(const ThermalResult& thermal);
 
 /// The highest temperature of every cell of the part; x and y from its corner.
 std::string partMapCsv(const PartMap& map);

@@ -32,9 +32,12 @@ struct LimitResult {
   std::optional<Spread> predictedRange_C = {};  // found in depth
 };
 
-/// Temperature of the metal where the tour makes its face hottest, against time. Near heat averaged over 10 ms and a spot-sized patch. With
-/// what the coat lets through as it leaves, and as if all were bare already; front and back the worse of both. The highest of each curve is
-/// the number that is told; where the back, or the point under the beam, gets hottest at another place, that peak stands at its moment.
+/// Where a face gets hottest.
+enum class HeatSite { Front, Back };
+
+/// Temperature of the metal against time where the tour makes one of its faces hottest. Near heat averaged over 10 ms and a spot-sized
+/// patch. With what the coat lets through as it leaves, and as if all were bare already; front and back the worse of both. The highest of
+/// that face's curve is the number that is told.
 struct HeatTrace {
   std::vector<double> time_s;
   std::vector<double> front_C;
@@ -45,7 +48,7 @@ struct HeatTrace {
   std::vector<double> frontStripping_C = {};  // empty where there is no coat, or removal was not followed
   std::vector<double> backStripping_C = {};
   std::vector<double> part_C = {};  // bare: without the near heat
-  std::vector<double> near_C = {};  // front, or the point itself an instant before each pulse while the frame is over it
+  std::vector<double> near_C = {};  // where the front is hottest: front, or the point itself an instant before each pulse
   double x_m = 0;                   // where on the part, from its corner
   double y_m = 0;
 };
@@ -88,7 +91,9 @@ struct ThermalResult {
   std::optional<double> warpIndex;
   std::optional<FlatnessTerms> flatness;
   std::optional<double> worstMargin;  // without the warn-only limits
-  HeatTrace trace;
+  HeatTrace trace;                    // where the front is hottest
+  HeatTrace backTrace;                // where the back is
+  const HeatTrace& traceAt(HeatSite site) const { return site == HeatSite::Back ? backTrace : trace; }
   FrameTrace lastFrame;
   std::optional<StillHandHeat> stillHand = {};  // found in depth
   std::shared_ptr<const PartMap> map = {};      // found in depth; the worse of stripping and bare

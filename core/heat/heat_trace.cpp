@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <iterator>
 #include <map>
 
@@ -112,7 +111,7 @@ class Repeats {
   double m_every = 0;  // one pass, or two where the second goes the other way; 0: nothing repeats
 };
 
-/// Near heat under the frame, no more than once where it repeats and the metal spreads heat as quickly; on two threads.
+/// Near heat under the frame, no more than once where it repeats and the metal spreads heat as quickly.
 class UnderFrame {
  public:
   UnderFrame(const WorkHeat& heat, const Point& place) : m_heat(heat), m_place(place), m_repeats(heat.near()) {
@@ -130,14 +129,9 @@ class UnderFrame {
     return m_known[std::llround(first * 1e6)] = m_moments.size() - 1;
   }
 
-  std::vector<FacesRise> rises() const {
+  std::vector<FacesRise> rises(const Crew& crew) const {
     std::vector<FacesRise> rises(m_moments.size());
-    const auto everyOther = [&](std::size_t first) {
-      for (std::size_t i = first; i < rises.size(); i += 2) rises[i] = rise(m_moments[i]);
-    };
-    auto other = std::async(std::launch::async, everyOther, 1);
-    everyOther(0);
-    other.get();
+    crew.share(rises.size(), [&](std::size_t i) { rises[i] = rise(m_moments[i]); });
     return rises;
   }
 
@@ -178,13 +172,13 @@ void add(FaceHistory& history, const WorkHeat& heat, const Point& place, double 
 
 }  // namespace
 
-FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times) {
+FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times, const Crew& crew) {
   const Crossings crossings(heat.near().tour(), heat.near().boxes(), place);
   UnderFrame under(heat, place);
   std::map<double, std::size_t> wanted;
   for (const double time : times)
     if (crossings.at(time)) wanted[time] = under.wanted(time);
-  const std::vector<FacesRise> rises = under.rises();
+  const std::vector<FacesRise> rises = under.rises(crew);
   FaceHistory history;
   history.time_s = std::move(times);
   for (const double time : history.time_s) {

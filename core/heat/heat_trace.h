@@ -3,6 +3,7 @@
 
 #include "core/heat/hot_place.h"
 #include "core/heat/passages.h"
+#include "core/values/crew.h"
 
 namespace bw {
 
@@ -21,7 +22,7 @@ std::vector<double> traceTimes(const HandTour& tour, const FrameBoxes& boxes, co
 
 /// Near heat as means over 10 ms and a spot-sized patch while a frame goes over the place: of lines quicker than that, the lines smeared
 /// along themselves. Otherwise frames smeared evenly. Of passes that repeat, as far back as near heat goes, the first serves for all.
-FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times_s);
+FaceHistory traceAt(const WorkHeat& heat, const Point& place, std::vector<double> times_s, const Crew& crew = {});
 
 /// The same place at the same times of the same way, whose strokes now have shares of their own where they had the whole: near heat by the
 /// share of the stroke under way.

@@ -5,7 +5,6 @@
 #include "core/values/stopped.h"
 
 #include <algorithm>
-#include <future>
 #include <iterator>
 
 namespace bw {
@@ -37,22 +36,20 @@ std::vector<HeatTrial> someOf(std::vector<HeatTrial> trials, std::size_t most, c
 /// `steps(trial)` to begin with.
 template <class Value, class StepsOf>
 HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, const StepsOf& steps, const Point& apart_m, const Value& value,
-                    bool finely, const std::stop_token& stop, double enough_C = 1e300) {
-  constexpr std::size_t coarsely = 4;
-  constexpr int halvings = 5;
+                    const Closer& closer, const std::stop_token& stop, double enough_C = 1e300) {
   for (HeatTrial& trial : trials) {
     throwIfStopped(stop);
     trial.value_C = value(trial);
   }
   const HeatTrial first = *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
   if (first.value_C >= enough_C) return first;
-  trials = someOf(std::move(trials), finely ? coarsely : 1, apart_m, refining.tour());
+  trials = someOf(std::move(trials), static_cast<std::size_t>(closer.trials), apart_m, refining.tour());
   for (HeatTrial& trial : trials) {
     throwIfStopped(stop);
     trial = refining.hotter(refining.withFramesBefore(trial, value), steps(trial), 2, value);
   }
   const HeatTrial best = *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
-  return finely ? refining.hotter(best, steps(best), halvings, value) : best;
+  return refining.hotter(best, steps(best), closer.halvings, value);
 }
 
 // As many of the moments as are tried, those that look hottest. On the sample plans the hottest of all was among the first 60 by the front,
@@ -72,8 +69,7 @@ PatchMoment momentOf(const HeatTrial& trial) { return {trial.place, trial.time_s
 }  // namespace
 
 HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,
-                      const std::vector<HotSpot>& spots, const std::stop_token& stop, const Closer& closer) {
-  const bool finely = closer.finely;
+                      const std::vector<HotSpot>& spots, const std::stop_token& stop, const Closer& closer, const Crew& crew) {
   const HotMoments moments = hotMoments(heat, frame, travelAngle_rad, emission, spots, stop);
   const Refining refining(heat, frame.period_s(), emission.pulsed ? 1 / emission.rate_Hz : 0);
   const double w = heat.near().spotRadius_m(),
@@ -94,16 +90,15 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
   const double quarter = frame.period_s() / 4;
   const auto front = [&](const HeatTrial& trial) { return refining.patch_C(trial).front_C; };
   const auto back = [&](const HeatTrial& trial) { return refining.patch_C(trial).back_C; };
-  auto backs = std::async(std::launch::async, [&] {
-    const double slow = std::max(patchTime_s, 0.3 * through);
-    return hottestOf(
-        trialsOf(likeliest(moments.back, &Faces::back_C, &HotMoment::atEdge, likelyBacks), patchTime_s + 0.3 * through), refining,
-        [&](const HeatTrial& t) { return refining.stepsFor(t, inside, 4 * w, slow, std::min(slow, quarter)); }, Point(inside, 1e9), back,
-        finely, stop);
+  const double slow = std::max(patchTime_s, 0.3 * through);
+  const auto backSteps = [&](const HeatTrial& t) { return refining.stepsFor(t, inside, 4 * w, slow, std::min(slow, quarter)); };
+  auto backs = crew.beside([&] {
+    return hottestOf(trialsOf(likeliest(moments.back, &Faces::back_C, &HotMoment::atEdge, likelyBacks), patchTime_s + 0.3 * through),
+                     refining, backSteps, Point(inside, 1e9), back, closer, stop);
   });
   const HeatTrial point = hottestOf(
       trialsOf(fronts(&HotMoment::inset), 0), refining, [&](const HeatTrial& t) { return refining.stepsFor(t, w, w, passing, passing); },
-      Point(0, 0), [&](const HeatTrial& t) { return refining.point_C(t); }, finely, stop, closer.enough_C);
+      Point(0, 0), [&](const HeatTrial& t) { return refining.point_C(t); }, closer, stop, closer.enough_C);
   std::vector<HeatTrial> patches = trialsOf(fronts(&HotMoment::atEdge), 0.4 * patchTime_s);
   for (const double share : {0.2, 0.4, 0.7}) {  // a patch is often hottest where a point is
     patches.push_back(point);
@@ -112,7 +107,17 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
   const HeatTrial hotFront = hottestOf(
       patches, refining,
       [&](const HeatTrial& t) { return refining.stepsFor(t, 2 * w, 2 * w, patchTime_s, std::min(patchTime_s, quarter)); },
-      Point(5 * w, heat.near().boxes().all.size.y() / 2), front, finely, stop);
+      Point(5 * w, heat.near().boxes().all.size.y() / 2), front, closer, stop);
+
+  HeatTrial hotBack = backs.get();
+  // Beneath the hottest front, somewhat later, it may be as hot.
+  HeatTrial beneath = hotFront;
+  beneath.time_s += 0.3 * through;
+  beneath.value_C = back(beneath);
+  const double under = heat.part_C(beneath.place, beneath.time_s);
+  if (beneath.value_C - under > 0.8 * (hotBack.value_C - under))
+    beneath = refining.hotter(beneath, backSteps(beneath), closer.halvings, back);
+  if (beneath.value_C > hotBack.value_C) hotBack = beneath;
 
   HotPlace hot;
   hot.query = refining.queryOf(point);
@@ -120,7 +125,6 @@ HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAng
   hot.pointRise = heat.near().rise_K_W(hot.query);
   hot.point_C = point.value_C;
   hot.part_C = heat.part_C(hot.query.place, hot.query.time_s);
-  const HeatTrial hotBack = backs.get();
   hot.patch = {hotFront.value_C, hotBack.value_C};
   hot.front = momentOf(hotFront);
   hot.back = momentOf(hotBack);

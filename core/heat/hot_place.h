@@ -3,6 +3,7 @@
 
 #include "core/heat/hot_spots.h"
 #include "core/heat/work_heat.h"
+#include "core/values/crew.h"
 
 #include <stop_token>
 
@@ -29,13 +30,15 @@ struct HotPlace {
 
 /// How closely the hottest is looked for.
 struct Closer {
-  bool finely = true;       // else a few per cent of the rise may be missed
+  int trials = 4;           // refined coarsely, those that begin hottest; with 2, 2 % more of the rise may be missed
+  int halvings = 5;         // of the steps in which the best of these is refined finely
   double enough_C = 1e300;  // a point as hot as that, as where metal boils, is not refined
 };
 
 /// Of all that hotMoments() finds worth a look the beam's own way is followed, and the hottest few are refined in place, time and phase,
 /// for the point and for either face by itself. Throws Stopped.
 HotPlace hottestPlace(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,
-                      const std::vector<HotSpot>& spots, const std::stop_token& stop = {}, const Closer& closer = {});
+                      const std::vector<HotSpot>& spots, const std::stop_token& stop = {}, const Closer& closer = {},
+                      const Crew& crew = {});
 
 }  // namespace bw

@@ -185,10 +185,25 @@ double feltBy(const LimitResult& limit, const HeatPeaks& peaks) {
   return peaks.scorchEquivalent_C;
 }
 
-void addMoments(std::vector<LimitResult>& limits, const HeatTrace& trace, double flashRise_K) {
-  for (LimitResult& limit : limits)
+namespace {
+
+HeatSite siteOf(const LimitResult& limit) {
+  return limit.felt == Felt::Back || limit.felt == Felt::Scorch ? HeatSite::Back : HeatSite::Front;
+}
+
+}  // namespace
+
+HeatSite siteOf(const std::vector<LimitResult>& limits) {
+  const LimitResult* telling = tellingLimit(limits);
+  return telling ? siteOf(*telling) : HeatSite::Front;
+}
+
+void addMoments(std::vector<LimitResult>& limits, const ThermalResult& thermal) {
+  for (LimitResult& limit : limits) {
+    const HeatTrace& trace = thermal.traceAt(siteOf(limit));
     if (limit.predicted_C >= limit.limit_C)
-      limit.reached_s = moment(limit, trace.time_s, trace.near_C, trace.front_C, trace.back_C, flashRise_K);
+      limit.reached_s = moment(limit, trace.time_s, trace.near_C, trace.front_C, trace.back_C, thermal.flashRise_K);
+  }
 }
 
 void addStillHand(std::vector<LimitResult>& limits, const StillHandHeat& still, double flashRise_K) {

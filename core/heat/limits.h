@@ -25,8 +25,11 @@ std::vector<LimitResult> limitsOf(const Part& part, const Metal& metal, const st
 /// The predicted temperature that a limit is held against.
 double feltBy(const LimitResult& limit, const HeatPeaks& peaks);
 
-/// When each limit is first met along a trace; `flashRise_K` within a pulse, on top of near heat.
-void addMoments(std::vector<LimitResult>& limits, const HeatTrace& trace, double flashRise_K);
+/// When each limit is first met, each where its face is hottest; `flashRise_K` within a pulse, on top of near heat.
+void addMoments(std::vector<LimitResult>& limits, const ThermalResult& thermal);
+
+/// Where the limit to tell of is felt; the front where there is none.
+HeatSite siteOf(const std::vector<LimitResult>& limits);
 
 /// How long the hand may stop before each limit is met.
 void addStillHand(std::vector<LimitResult>& limits, const StillHandHeat& still, double flashRise_K);

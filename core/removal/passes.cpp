@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <numeric>
 
 namespace bw {
@@ -314,14 +313,9 @@ double HitChange::operator()(const Hit& hit) const {
 }
 
 std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept,
-                                const std::vector<Place>& places, const PassRhythm& rhythm, const std::stop_token& stop) {
+                                const std::vector<Place>& places, const PassRhythm& rhythm, const std::stop_token& stop, const Crew& crew) {
   std::vector<PlaceRun> runs(places.size());
-  const auto everyOther = [&](std::size_t first) {
-    for (std::size_t i = first; i < places.size(); i += 2) runs[i] = runPlace(part, thickness_m, kept, places[i], rhythm, stop);
-  };
-  auto other = std::async(std::launch::async, everyOther, 1);
-  everyOther(0);
-  other.get();
+  crew.share(places.size(), [&](std::size_t i) { runs[i] = runPlace(part, thickness_m, kept, places[i], rhythm, stop); });
   return runs;
 }
 
@@ -344,12 +338,12 @@ void sortLastToClearFirst(std::vector<Place>& places, std::vector<PlaceRun>& run
 }
 
 PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m, std::vector<Place>& places,
-                        const PassRhythm& rhythm, std::stop_token stop) {
+                        const PassRhythm& rhythm, std::stop_token stop, const Crew& crew) {
   const CoatedMetal part = coatedMetal(coat, metal);
   const std::vector<bool> kept = keptLayers(coat);
   std::vector<std::string> names;
   for (const LayerMaterial& material : coat) names.push_back(material.name);
-  std::vector<PlaceRun> runs = runPlaces(part, thickness_m, kept, places, rhythm, stop);
+  std::vector<PlaceRun> runs = runPlaces(part, thickness_m, kept, places, rhythm, stop, crew);
   sortLastToClearFirst(places, runs);
   return summed(part, names, kept, places, runs, rhythm.passes);
 }

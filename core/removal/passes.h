@@ -5,6 +5,7 @@
 #include "core/removal/column.h"
 #include "core/removal/places.h"
 #include "core/removal/removal_result.h"
+#include "core/values/crew.h"
 
 #include <limits>
 
@@ -65,9 +66,10 @@ struct PassesOutcome {
   double etch_m = 0;          // mean over the most etched twentieth of the surface, after the plan's passes
 };
 
-/// The same at all places, on two threads.
+/// The same at all places.
 std::vector<PlaceRun> runPlaces(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept,
-                                const std::vector<Place>& places, const PassRhythm& rhythm, const std::stop_token& stop = {});
+                                const std::vector<Place>& places, const PassRhythm& rhythm, const std::stop_token& stop = {},
+                                const Crew& crew = {});
 
 /// Puts places and their runs in the order in which they clear, the last first.
 void sortLastToClearFirst(std::vector<Place>& places, std::vector<PlaceRun>& runs);
@@ -78,7 +80,7 @@ PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& na
 
 /// All places at likely values; sorts them, the last to clear first.
 PassesOutcome runPasses(const std::vector<LayerMaterial>& coat, const BareMetal& metal, double thickness_m, std::vector<Place>& places,
-                        const PassRhythm& rhythm, std::stop_token stop = {});
+                        const PassRhythm& rhythm, std::stop_token stop = {}, const Crew& crew = {});
 
 /// Single likely values of a layer; the removal temperature as a rise above the start.
 CoatLayer coatLayer(const LayerMaterial& material, double start_C);

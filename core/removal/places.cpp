@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <iterator>
 #include <map>
 #include <numeric>
@@ -57,19 +56,15 @@ void dropFaintHits(std::vector<Place>& places) {
 
 Place sameEachPass(std::vector<Hit> hits) { return {1, doseOf(hits), {std::make_shared<const std::vector<Hit>>(std::move(hits))}}; }
 
-std::vector<Place> placesByChance(const HitFinder& finder, int count, const PassesByChance& chance, std::stop_token stop) {
+std::vector<Place> placesByChance(const HitFinder& finder, int count, const PassesByChance& chance, std::stop_token stop,
+                                  const Crew& crew) {
   std::vector<PassHits> draws(static_cast<std::size_t>(count));
   std::vector<double> doses(draws.size());
-  const auto everyOther = [&](std::size_t first) {
-    for (std::size_t draw = first; draw < draws.size(); draw += 2) {
-      throwIfStopped(stop);
-      draws[draw] = drawnPass(finder, static_cast<int>(draw), chance);
-      doses[draw] = doseOf(*draws[draw]);
-    }
-  };
-  auto other = std::async(std::launch::async, everyOther, 1);
-  everyOther(0);
-  other.get();
+  crew.share(draws.size(), [&](std::size_t draw) {
+    throwIfStopped(stop);
+    draws[draw] = drawnPass(finder, static_cast<int>(draw), chance);
+    doses[draw] = doseOf(*draws[draw]);
+  });
   std::vector<Place> places(draws.size());
   std::vector<std::size_t> order(draws.size());
   std::iota(order.begin(), order.end(), 0);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/removal/hit_finder.h"
+#include "core/values/crew.h"
 
 #include <cstdint>
 #include <memory>
@@ -43,7 +44,8 @@ struct PassesByChance {
 /// `count` places gets the draws in an order of its own, every draw once in each pass; so places are equal shares, n passes are n
 /// independent draws, and no chance is in the answer: the same seed gives the same draws, at the same phases, whatever the settings. Least
 /// dose first. Throws Stopped.
-std::vector<Place> placesByChance(const HitFinder& hits, int count, const PassesByChance& chance, std::stop_token stop = {});
+std::vector<Place> placesByChance(const HitFinder& hits, int count, const PassesByChance& chance, std::stop_token stop = {},
+                                  const Crew& crew = {});
 
 /// Fewer of them stand for all: the least hundredth, and `classes` equal ones, each by its middle. Least dose first.
 std::vector<Place> classesOf(const std::vector<Place>& places, int classes);

@@ -104,14 +104,14 @@ constexpr Edit edits[] = {
 /// With what is remembered from before the edit, as in the window.
 void edited(benchmark::State& state, const Edit& edit) {
   StageMemo memo;
-  assess(firstSample(), {}, shippedLibrary(), {}, {}, &memo);
+  assess(firstSample(), {}, shippedLibrary(), {}, {}, {&memo});
   int time = 0;
   for (auto _ : state) {
     state.PauseTiming();
     Project project = firstSample();
     edit.apply(project, ++time);
     state.ResumeTiming();
-    benchmark::DoNotOptimize(assess(project, {}, shippedLibrary(), {}, {}, &memo));
+    benchmark::DoNotOptimize(assess(project, {}, shippedLibrary(), {}, {}, {&memo}));
   }
 }
 

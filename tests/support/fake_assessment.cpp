@@ -224,7 +224,7 @@ LimitResult limit(const char* name, const char* where, double predicted_C, doubl
 
 ThermalResult thermal(int passes, double passTime_s, double pause_s, double peak_K, double rise_K) {
   ThermalResult made;
-  made.trace = trace(passes, passTime_s, pause_s, peak_K, rise_K);
+  made.trace = made.backTrace = trace(passes, passTime_s, pause_s, peak_K, rise_K);
   made.front_C = *std::max_element(made.trace.front_C.begin(), made.trace.front_C.end());
   made.back_C = *std::max_element(made.trace.back_C.begin(), made.trace.back_C.end());
   made.frontStripping_C = *made.front_C - 14;
@@ -395,7 +395,7 @@ std::shared_ptr<const Assessment> continuous() {
   made.dose->edgeRatio.reset();
   made.finish.meltFluence_J_m2.reset();
   made.removal = {};
-  made.thermal.trace = {};
+  made.thermal.trace = made.thermal.backTrace = {};
   made.thermal.lastFrame = {};
   made.verdict[0] = {"comes_off", "Comes off?", Status::NotKnown, "This version cannot tell how a continuous beam removes this coat.", ""};
   made.answer = "Whether it comes off is not known for this beam; 65 min";

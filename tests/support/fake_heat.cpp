@@ -129,6 +129,7 @@ void fillHeat(ThermalResult& thermal) {
   thermal.lastFrame = frame(trace.time_s[static_cast<std::size_t>(peak)], 0.8 * *thermal.front_C);
   for (LimitResult& limit : thermal.limits)
     limit.reached_s = firstAt(trace.time_s, isBack(limit) ? trace.back_C : trace.front_C, limit.limit_C);
+  thermal.backTrace = trace;
   thermal.flatness = FlatnessTerms{0.7, 0.42, 0.18, 86, 0.034};
 }
 

@@ -25,8 +25,8 @@ namespace {
 /// The quick model, with what the coat and the part make of cautions and precautions.
 AssessmentRunner::Model cautiousModel() {
   AssessmentRunner::Model model = test::quickModel();
-  model.assess = [quick = model.assess](const Snapshot& snapshot, std::stop_token stop) {
-    Assessment made = quick(snapshot, stop);
+  model.assess = [quick = model.assess](const Snapshot& snapshot, std::stop_token stop, const TakeEarly& early) {
+    Assessment made = quick(snapshot, stop, early);
     const Project& project = *snapshot.project;
     made.precautions = precautions(project, *findPlan(project, snapshot.planName), shippedLibrary());
     const Metal metal = resolveMetal(project.part, project.library, shippedLibrary());

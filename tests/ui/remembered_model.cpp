@@ -45,8 +45,8 @@ AssessmentRunner::Model rememberedModel() {
   static const auto first = std::make_shared<Memory<Assessment>>(), deep = std::make_shared<Memory<Assessment>>();
   static const auto remedies = std::make_shared<Memory<std::vector<Remedy>>>();
   const AssessmentRunner::Model model = shippedModel();
-  return {[model](const Snapshot& asked, std::stop_token stop) {
-            return first->answer(keyOf(asked), [&] { return model.assess(asked, stop); });
+  return {[model](const Snapshot& asked, std::stop_token stop, const TakeEarly& early) {
+            return first->answer(keyOf(asked), [&] { return model.assess(asked, stop, early); });
           },
           [model](const Snapshot& asked, const Assessment& now, std::stop_token stop) {
             const std::string key = keyOf(asked) + (now.ranges ? " in depth" : "");
@@ -59,7 +59,7 @@ AssessmentRunner::Model rememberedModel() {
 
 AssessmentRunner::Model pictureModel() {
   if (thorough()) return rememberedModel();
-  return {[](const Snapshot&, std::stop_token) { return *fake::firstGuess(); },
+  return {[](const Snapshot&, std::stop_token, const TakeEarly&) { return *fake::firstGuess(); },
           [](const Snapshot&, const Assessment&, std::stop_token) { return fake::remedies(); },
           [](const Snapshot&, const Assessment& now, std::stop_token) { return fake::deepened(now); }};
 }

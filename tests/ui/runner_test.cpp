@@ -23,7 +23,7 @@ struct Held {
   QSemaphore gate;
   std::atomic<int> begun = 0;
   AssessmentRunner::Model model() {
-    return {[this](const Snapshot& one, std::stop_token stop) {
+    return {[this](const Snapshot& one, std::stop_token stop, const TakeEarly&) {
               ++begun;
               while (!gate.tryAcquire(1, 5)) {
                 if (stop.stop_requested()) throw Stopped();
@@ -62,6 +62,43 @@ TEST_CASE("While busy only the newest snapshot is kept, and the running one is s
   CHECK(listener.plans == std::vector<std::string>{"9"});
   CHECK(listener.remedies == std::vector<std::size_t>{2});
   CHECK(held.begun == 2);
+}
+
+TEST_CASE("The dose is told before the rest, of the newest snapshot only", "[runner]") {
+  QSemaphore gate;
+  std::atomic<int> told = 0;
+  AssessmentRunner runner({[&](const Snapshot& one, std::stop_token, const TakeEarly& early) {
+                             auto dose = std::make_shared<Assessment>();
+                             dose->plan = one.project->name;
+                             dose->doseOnly = true;
+                             early(dose);
+                             ++told;
+                             gate.acquire();
+                             Assessment whole;
+                             whole.plan = one.project->name;
+                             return whole;
+                           },
+                           [](const Snapshot&, const Assessment&, std::stop_token) { return std::vector<Remedy>{}; }});
+  Listener listener(runner);
+  std::vector<std::string> early;
+  QObject::connect(&runner, &AssessmentRunner::doseKnown, [&](const auto& dose) {
+    CHECK(dose->doseOnly);
+    CHECK(runner.isBusy());
+    early.push_back(dose->plan);
+  });
+  runner.request(snapshot(1));
+  REQUIRE(QTest::qWaitFor([&] { return early.size() == 1; }));
+  CHECK(listener.plans.empty());
+  gate.release();
+  REQUIRE(QTest::qWaitFor([&] { return !listener.plans.empty(); }));
+  CHECK(listener.plans == std::vector<std::string>{"1"});
+
+  runner.request(snapshot(2));
+  while (told < 2) QThread::msleep(1);
+  runner.request(snapshot(3));  // before the dose of 2 was taken
+  gate.release(2);
+  REQUIRE(QTest::qWaitFor([&] { return listener.plans.back() == "3"; }));
+  CHECK(early == std::vector<std::string>{"1", "3"});
 }
 
 TEST_CASE("A stream of edits does not starve: the run after a stopped one ends and is shown", "[runner]") {
@@ -111,7 +148,9 @@ TEST_CASE("Another project drops what is still on its way for the one before", "
 }
 
 TEST_CASE("What cannot be assessed is told in the words of the model", "[runner]") {
-  AssessmentRunner runner({[](const Snapshot&, std::stop_token) -> Assessment { throw Unusable("no spot: a spot diameter above 0 is accepted"); },
+  AssessmentRunner runner({[](const Snapshot&, std::stop_token, const TakeEarly&) -> Assessment {
+                             throw Unusable("no spot: a spot diameter above 0 is accepted");
+                           },
                            [](const Snapshot&, const Assessment&, std::stop_token) { return std::vector<Remedy>{}; }});
   Listener listener(runner);
   runner.request(snapshot(1));

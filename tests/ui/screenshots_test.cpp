@@ -148,7 +148,7 @@ TEST_CASE("Pictures of what the passes leave", "[screenshots]") {
 
 TEST_CASE("Pictures of the heat, drawn by hand", "[screenshots]") {
   AssessmentRunner::Model model;
-  model.assess = [](const Snapshot&, std::stop_token) { return *fake::firstGuess(); };
+  model.assess = [](const Snapshot&, std::stop_token, const TakeEarly&) { return *fake::firstGuess(); };
   model.findRemedies = [](const Snapshot&, const Assessment&, std::stop_token) { return std::vector<Remedy>(); };
   model.inDepth = [](const Snapshot&, const Assessment& first, std::stop_token) { return fake::deepened(first); };
   for (const Theme theme : test::pictureThemes()) {

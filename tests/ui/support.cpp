@@ -44,7 +44,7 @@ bool ScriptedAsker::askYes(const QString&, const QString&, const QString&, const
 void ScriptedAsker::tell(const QString& title, const QString& sentence) { told << title + QStringLiteral(": ") + sentence; }
 
 AssessmentRunner::Model quickModel() {
-  return {[](const Snapshot& snapshot, std::stop_token) {
+  return {[](const Snapshot& snapshot, std::stop_token, const TakeEarly&) {
             const Plan* plan = findPlan(*snapshot.project, snapshot.planName);
             if (!plan) throw Unusable("there is no such plan");
             Assessment assessment;

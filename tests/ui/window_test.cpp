@@ -91,9 +91,9 @@ TEST_CASE("Another plan shows its own settings, and its result", "[window]") {
 TEST_CASE("A project that cannot be assessed says why, and recovers with undo", "[window]") {
   auto model = test::quickModel();
   auto quick = model.assess;
-  model.assess = [quick](const Snapshot& snapshot, std::stop_token stop) {
+  model.assess = [quick](const Snapshot& snapshot, std::stop_token stop, const TakeEarly& early) {
     if (snapshot.project->coat.empty()) throw Unusable("no layer: at least one is accepted");
-    return quick(snapshot, stop);
+    return quick(snapshot, stop, early);
   };
   Window window(model);
   const auto first = window->assessment();

@@ -14,7 +14,7 @@ Forecast told(Assessment assessment, bool complete) {
 
 Forecast first(const AssessmentRunner::Model& model, const Snapshot& snapshot, const std::stop_token& stop) {
   try {
-    return told(model.assess(snapshot, stop), !model.inDepth);
+    return told(model.assess(snapshot, stop, {}), !model.inDepth);
   } catch (const Stopped&) {
     return {};
   } catch (const std::exception& error) {

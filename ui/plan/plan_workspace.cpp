@@ -82,6 +82,11 @@ void PlanWorkspace::setAssessment(std::shared_ptr<const Assessment> assessment, 
   m_verdict->setAssessment(std::move(assessment), moreToCome);
 }
 
+void PlanWorkspace::setDose(std::shared_ptr<const Assessment> early) {
+  m_verdict->setEarly(*early);
+  m_plots->setDose(std::move(early));
+}
+
 void PlanWorkspace::setRemedies(std::vector<Remedy> remedies) {
   m_remedies = remedies;
   m_verdict->setRemedies(std::move(remedies));

@@ -32,6 +32,8 @@ class PlanWorkspace : public QWidget {
 
   /// `moreToCome`: the same assessment in depth is on its way.
   void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
+  /// The dose of the newest plan, before all else that follows from it.
+  void setDose(std::shared_ptr<const Assessment> early);
   void setRemedies(std::vector<Remedy> remedies);
   void setStale(bool stale);
   void showPlot(int index);

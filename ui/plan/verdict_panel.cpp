@@ -8,7 +8,6 @@
 #include "ui/style/format.h"
 #include "ui/style/theme.h"
 
-#include <QGraphicsOpacityEffect>
 #include <QLabel>
 #include <QPainter>
 #include <QRegularExpression>
@@ -149,6 +148,7 @@ void VerdictPanel::setProject(const Project& project) { m_project = project; }
 void VerdictPanel::setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome) {
   m_assessment = std::move(assessment);
   setStale(false);
+  m_early.clear();
   showRows(moreToCome);
   setRemedies({});
   scrollToPlan();
@@ -164,9 +164,18 @@ void VerdictPanel::setRemedies(std::vector<Remedy> remedies) {
 void VerdictPanel::setStale(bool stale) {
   if (m_stale == stale) return;
   m_stale = stale;
-  auto* effect = stale ? new QGraphicsOpacityEffect(m_list) : nullptr;
-  if (effect != nullptr) effect->setOpacity(0.5);
-  m_list->setGraphicsEffect(effect);
+  for (VerdictRowView* row : m_rows) row->setPending(stale && std::ranges::find(m_early, row->check()) == m_early.end());
+  m_next->setGraphicsEffect(stale ? faint(m_next) : nullptr);
+}
+
+void VerdictPanel::setEarly(const Assessment& early) {
+  for (const VerdictRow& row : early.verdict) {
+    const auto view = std::ranges::find(m_rows, row.check, &VerdictRowView::check);
+    if (view == m_rows.end()) continue;
+    m_early.push_back(row.check);
+    (*view)->setPending(false);
+    (*view)->setRow(row, QString::fromStdString(row.message), nullptr);
+  }
 }
 
 void VerdictPanel::forget() {

@@ -35,6 +35,7 @@ class VerdictPanel : public QWidget {
   void showRow(const std::string& check);
   /// `moreToCome`: the same assessment in depth is on its way.
   void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
+  void setEarly(const Assessment& early);          // of its rows the newest is known; the others are pending
   void setRemedies(std::vector<Remedy> remedies);  // best first; at most three a row are shown
   void setStale(bool stale);
 
@@ -77,6 +78,7 @@ class VerdictPanel : public QWidget {
   QLabel* m_cautions;
   QToolButton* m_more;
   bool m_stale = false;
+  std::vector<std::string> m_early;  // checks that are known of the newest plan already
 };
 
 }  // namespace bw

@@ -7,6 +7,7 @@
 #include "ui/style/theme.h"
 
 #include <QEvent>
+#include <QGraphicsOpacityEffect>
 #include <QLabel>
 #include <QPainter>
 #include <QPushButton>
@@ -254,6 +255,19 @@ void VerdictRowView::setRemedies(const std::vector<RemedyButton*>& buttons) {
   for (RemedyButton* button : buttons) (m_remedies->count() == 0 ? m_remedies : m_others)->addWidget(button);
   showAdvice();
   nameFold();
+}
+
+QGraphicsEffect* faint(QWidget* widget) {
+  auto* effect = new QGraphicsOpacityEffect(widget);
+  effect->setOpacity(0.5);
+  return effect;
+}
+
+void VerdictRowView::setPending(bool pending) {
+  if (m_pending == pending) return;
+  m_pending = pending;
+  setGraphicsEffect(pending ? faint(this) : nullptr);
+  setAccessibleDescription(pending ? tr("Of the plan before; the new answer follows.") : QString());
 }
 
 void VerdictRowView::setMarked(bool marked) {

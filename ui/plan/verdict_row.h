@@ -6,6 +6,7 @@
 #include <QAbstractButton>
 #include <QWidget>
 
+class QGraphicsEffect;
 class QLabel;
 class QToolButton;
 class QVBoxLayout;
@@ -78,6 +79,9 @@ class VerdictRowView : public QWidget {
   void setUnfolded(bool unfolded);
   void setRemedies(const std::vector<RemedyButton*>& buttons);  // takes them over; replaces the words of the row's own remedy
   RowHead* head() const { return m_head; }
+  /// Faint until the newest plan's answer is there, and says so to those who do not see it.
+  void setPending(bool pending);
+  bool isPending() const { return m_pending; }
   /// Framed, as the row that was gone to.
   void setMarked(bool marked);
   bool isMarked() const { return m_marked; }
@@ -107,7 +111,10 @@ class VerdictRowView : public QWidget {
   QToolButton* m_how;
   QVBoxLayout* m_others;  // remedies but the best
   std::optional<Working> m_working;
-  bool m_marked = false;
+  bool m_marked = false, m_pending = false;
 };
+
+/// An effect that draws a widget half as strong.
+QGraphicsEffect* faint(QWidget* widget);
 
 }  // namespace bw

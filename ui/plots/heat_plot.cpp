@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/heat_plot.h"
 
+#include "core/heat/limits.h"
 #include "ui/plots/heat_axis.h"
 #include "ui/plots/heat_words.h"
 #include "ui/plots/painting.h"
@@ -62,6 +63,13 @@ void HeatPlot::addSwitch() {
         tr("The hand stops where and when the part is hottest, and the beam burns on: how long until each limit.")},
        {static_cast<int>(HeatView::Part), "heatPart", tr("Over the part"), tr("A map of the whole part, moment by moment.")}},
       static_cast<int>(m_view));
+  m_sites = new ViewSwitch({{static_cast<int>(HeatSite::Front), "heatAtFront", tr("Hottest front"),
+                             tr("The curves are those of the place where the front gets hottest.")},
+                            {static_cast<int>(HeatSite::Back), "heatAtBack", tr("Hottest back"),
+                             tr("The curves are those of the place where the back gets hottest.")}},
+                           static_cast<int>(site()));
+  addToHeading(m_sites);
+  connect(m_sites, &ViewSwitch::chosen, this, [this](int site) { setSite(static_cast<HeatSite>(site)); });
   addToHeading(m_switch);
   connect(m_switch, &ViewSwitch::chosen, this, [this](int view) { choose(static_cast<HeatView>(view)); });
 }
@@ -74,6 +82,15 @@ void HeatPlot::setView(HeatView view) {
   m_switch->setShown(static_cast<int>(view));
   refreshAll();
   fit();
+}
+
+HeatSite HeatPlot::site() const {
+  return m_siteByHand ? *m_siteByHand : now() != nullptr ? siteOf(now()->thermal.limits) : HeatSite::Front;
+}
+
+void HeatPlot::setSite(HeatSite site) {
+  m_siteByHand = site;
+  refreshAll();
 }
 
 /// While the newest assessment still lacks its still hand the one before stays, so that nothing flickers between the two.
@@ -113,8 +130,9 @@ QString HeatPlot::workSummary() const {
     break;
   }
   return text +
-         (place() ? tr(". The curves keep their own place, the hottest, not the picked one")
-                  : tr(". Curves: the place that gets hottest")) +
+         (place()                     ? tr(". The curves keep their own place, the hottest, not the picked one")
+          : site() == HeatSite::Front ? tr(". Curves: where the front gets hottest")
+                                      : tr(". Curves: where the back gets hottest")) +
          (spread ? QString() : QStringLiteral(". ") + spreadWords());
 }
 
@@ -133,13 +151,15 @@ QString HeatPlot::stillSummary() const {
 QString HeatPlot::summary() const { return m_view == HeatView::Work ? workSummary() : stillSummary(); }
 
 void HeatPlot::refresh() {
-  m_curves = m_view == HeatView::Work ? curvesOf(now()->thermal.trace) : curvesOf(*m_still);
+  m_curves = m_view == HeatView::Work ? curvesOf(trace()) : curvesOf(*m_still);
+  m_sites->setShown(static_cast<int>(site()));
+  m_sites->setEnabled(m_view == HeatView::Work);
   fill(m_front, m_curves.time_s, m_curves.front_C);
   fill(m_back, m_curves.time_s, m_curves.back_C);
   fill(m_thinFront, m_curves.time_s, m_curves.thinFront_C);
   fill(m_thinBack, m_curves.time_s, m_curves.thinBack_C);
   HeatCurves other;
-  if (ghost() != nullptr && m_view == HeatView::Work) other = curvesOf(ghost()->thermal.trace);
+  if (ghost() != nullptr && m_view == HeatView::Work) other = curvesOf(ghost()->thermal.traceAt(site()));
   fill(m_ghostFront, other.time_s, other.front_C);
   fill(m_ghostBack, other.time_s, other.back_C);
   for (QCPGraph* thin : {m_thinFront, m_thinBack}) thin->setVisible(other.isEmpty());  // two kinds of dashes would be mistaken
@@ -225,6 +245,16 @@ void HeatPlot::extendMenu(QMenu& menu) {
     action->setChecked(view == m_view);
   }
   menu.addSeparator();
+  if (m_view == HeatView::Work) {
+    const std::pair<HeatSite, QString> sites[] = {{HeatSite::Front, tr("Where the front is hottest")},
+                                                  {HeatSite::Back, tr("Where the back is hottest")}};
+    for (const auto& [its, text] : sites) {
+      QAction* choice = menu.addAction(text, this, [this, its = its] { setSite(its); });
+      choice->setCheckable(true);
+      choice->setChecked(its == site());
+    }
+    menu.addSeparator();
+  }
   QAction* action = menu.addAction(tr("Time axis in powers of ten"));
   action->setCheckable(true);
   action->setChecked(m_logarithmic);
@@ -281,8 +311,11 @@ void HeatPlot::paintOver(QPainter& painter, const QRectF& box) const {
   if (isCompact()) return;
   if (work) {
     ClearPlaces& free = m_layout.free;
-    paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.worseBack(), tones().ink, tr("back"), false}, free);
-    paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.worseFront(), tones().accent, tr("front"), true}, free);
+    const bool atFront = site() == HeatSite::Front;  // the other face's peak is not the one that is told
+    paintPeak(painter, box, sheet(), m_curves.time_s, {m_curves.worseBack(), tones().ink, atFront ? tr("back, here") : tr("back"), false},
+              free);
+    paintPeak(painter, box, sheet(), m_curves.time_s,
+              {m_curves.worseFront(), tones().accent, atFront ? tr("front") : tr("front, here"), true}, free);
   }
   if (!m_layout.inset.isEmpty()) m_inset.paint(painter, m_layout.inset, tones());
 }
@@ -315,6 +348,6 @@ QString HeatPlot::readoutAt(double time_s, double temperature_C) const {
   return text;
 }
 
-QString HeatPlot::csv() const { return m_view == HeatView::Work ? heatCsv(now()->thermal.trace) : stillHandCsv(*m_still); }
+QString HeatPlot::csv() const { return m_view == HeatView::Work ? heatCsv(trace()) : stillHandCsv(*m_still); }
 
 }  // namespace bw

@@ -30,6 +30,8 @@ class HeatPlot : public PlotView {
   void setLogarithmic(bool logarithmic);  // otherwise as the trace's span suggests
   HeatView view() const { return m_view; }
   void setView(HeatView view);                               // one of the two with curves
+  HeatSite site() const;  // whose curves the work shows: until one is chosen, where the telling limit is felt
+  void setSite(HeatSite site);
   /// Of the frame in fine time, as drawn; empty where it is not.
   const QRectF& insetPlace() const { return m_layout.inset; }
   const std::vector<PlacedLabel>& limitLabels() const { return m_layout.labels; }
@@ -67,9 +69,11 @@ class HeatPlot : public PlotView {
   void setTicks();
   void paintOver(QPainter& painter, const QRectF& box) const;
   void choose(HeatView view);
+  const HeatTrace& trace() const { return now()->thermal.traceAt(site()); }
 
   QCPGraph *m_front, *m_back, *m_thinFront, *m_thinBack, *m_ghostFront, *m_ghostBack;
-  ViewSwitch* m_switch = nullptr;
+  ViewSwitch *m_switch = nullptr, *m_sites = nullptr;
+  std::optional<HeatSite> m_siteByHand;
   HeatView m_view = HeatView::Work;
   HeatCurves m_curves;
   std::optional<StillHandHeat> m_still;  // an earlier one as long as the newest is on its way

@@ -64,6 +64,10 @@ void PlotDeck::setAssessment(std::shared_ptr<const Assessment> assessment, bool 
   for (PlotView* view : all()) view->setAssessment(assessment, moreToCome);
 }
 
+void PlotDeck::setDose(std::shared_ptr<const Assessment> early) {
+  for (PlotView* view : {static_cast<PlotView*>(m_map), plot(1)}) view->setAssessment(early, true);
+}
+
 void PlotDeck::setStale(bool stale) {
   for (PlotView* view : all()) view->setStale(stale);
 }

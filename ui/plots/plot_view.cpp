@@ -135,6 +135,7 @@ void PlotView::setPlace(std::optional<PickedPlace> place) {
 }
 
 void PlotView::setStale(bool stale) {
+  if (stale && m_assessment && m_assessment->doseOnly) return;  // of the newest plan already
   if (m_stale == stale) return;
   m_stale = stale;
   replotSoon();

@@ -95,7 +95,7 @@ Proof proofOf(const RecipeVersion& version, const Invented& made) {
 
 Prediction predictedBy(const AssessmentRunner::Model& model, const Project& project, const std::string& planName) {
   const Snapshot snapshot{std::make_shared<const Project>(project), planName};
-  const Assessment first = model.assess(snapshot, {});
+  const Assessment first = model.assess(snapshot, {}, {});
   return predictionOf(model.inDepth ? model.inDepth(snapshot, first, {}) : first);
 }
 

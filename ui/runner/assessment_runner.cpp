@@ -5,24 +5,30 @@
 #include "core/files/library_file.h"
 #include "core/start/first_guess.h"
 
+#include <QThread>
 #include <QtConcurrent>
+
+#include <algorithm>
 
 namespace bw {
 
 AssessmentRunner::Model shippedModel() {
   const auto memo = std::make_shared<StageMemo>();
-  return {[memo](const Snapshot& snapshot, std::stop_token stop) {
-            return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop), snapshot.scene, memo.get());
-          },
-          [memo](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
-            return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop), typicalOffers(snapshot.shop), memo.get());
-          },
-          [](const Snapshot& snapshot, const Assessment& first, std::stop_token stop) {
-            return inDepth(*snapshot.project, shippedLibrary(), first, std::move(stop));
-          }};
+  const Crew crew(std::clamp(QThread::idealThreadCount() - 1, 1, 4));
+  return {
+      [memo, crew](const Snapshot& snapshot, std::stop_token stop, const TakeEarly& early) {
+        return assess(*snapshot.project, snapshot.planName, shippedLibrary(), std::move(stop), snapshot.scene, {memo.get(), crew, early});
+      },
+      [memo, crew](const Snapshot& snapshot, const Assessment& now, std::stop_token stop) {
+        return findRemedies(*snapshot.project, now, shippedLibrary(), std::move(stop), typicalOffers(snapshot.shop), memo.get(), crew);
+      },
+      [crew](const Snapshot& snapshot, const Assessment& first, std::stop_token stop) {
+        return inDepth(*snapshot.project, shippedLibrary(), first, std::move(stop), crew);
+      }};
 }
 
 AssessmentRunner::AssessmentRunner(Model model, QObject* parent) : QObject(parent), m_model(std::move(model)) {
+  connect(&m_watcher, &QFutureWatcherBase::resultReadyAt, this, &AssessmentRunner::takeEarly);
   connect(&m_watcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finish);
   connect(&m_depthWatcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finishDepth);
   connect(&m_remedyWatcher, &QFutureWatcherBase::finished, this, &AssessmentRunner::finishRemedies);
@@ -54,19 +60,26 @@ void AssessmentRunner::start() {
   m_runningRequest = m_requests;
   m_assessing = true;
   emit started();
-  m_watcher.setFuture(QtConcurrent::run([assess = m_model.assess, snapshot = m_running, stop = m_stop.get_token()]() -> Outcome {
-    try {
-      return {std::make_shared<const Assessment>(assess(snapshot, stop)), {}};
-    } catch (const Stopped&) {
-      return {};
-    } catch (const std::exception& error) {
-      return {nullptr, QString::fromUtf8(error.what())};
-    }
-  }));
+  m_watcher.setFuture(
+      QtConcurrent::run([assess = m_model.assess, snapshot = m_running, stop = m_stop.get_token()](QPromise<Outcome>& promise) {
+        const auto early = [&promise](std::shared_ptr<const Assessment> dose) { promise.addResult(Outcome{std::move(dose), {}}); };
+        try {
+          promise.addResult(Outcome{std::make_shared<const Assessment>(assess(snapshot, stop, early)), {}});
+        } catch (const Stopped&) {
+          promise.addResult(Outcome{});
+        } catch (const std::exception& error) {
+          promise.addResult(Outcome{nullptr, QString::fromUtf8(error.what())});
+        }
+      }));
+}
+
+void AssessmentRunner::takeEarly(int index) {
+  const auto& early = m_watcher.resultAt(index).assessment;
+  if (early && early->doseOnly && m_runningRequest == m_requests) emit doseKnown(early);
 }
 
 void AssessmentRunner::finish() {
-  const Outcome outcome = m_watcher.result();
+  const Outcome outcome = m_watcher.resultAt(m_watcher.future().resultCount() - 1);
   m_assessing = false;
   const quint64 finished = m_runningRequest;
   const bool isNewest = finished == m_requests;

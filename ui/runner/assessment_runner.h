@@ -29,7 +29,7 @@ class AssessmentRunner : public QObject {
  public:
   /// The calculations, so that a test can put its own in their place.
   struct Model {
-    std::function<Assessment(const Snapshot&, std::stop_token)> assess;
+    std::function<Assessment(const Snapshot&, std::stop_token, const TakeEarly&)> assess;
     std::function<std::vector<Remedy>(const Snapshot&, const Assessment&, std::stop_token)> findRemedies;
     std::function<Assessment(const Snapshot&, const Assessment&, std::stop_token)> inDepth = {};  // nothing: the first word is the last
   };
@@ -44,17 +44,19 @@ class AssessmentRunner : public QObject {
 
  signals:
   void started();
+  void doseKnown(std::shared_ptr<const bw::Assessment> early);      // of the newest snapshot, before the rest
   void assessed(std::shared_ptr<const bw::Assessment> assessment);  // the newest comes a second time, in depth
   void remediesFound(std::vector<bw::Remedy> remedies);
   void failed(const QString& message);
 
  private:
   struct Outcome {
-    std::shared_ptr<const Assessment> assessment;  // nothing when stopped or failed
+    std::shared_ptr<const Assessment> assessment;  // nothing when stopped or failed; of the dose alone, another follows
     QString problem;
   };
 
   void start();
+  void takeEarly(int index);
   void finish();
   void lookDeeper(std::shared_ptr<const Assessment> first);
   void finishDepth();

@@ -215,3 +215,29 @@ TEST_CASE("Time and cost of the passes planned and of those needed stand apart",
     CHECK(range->high >= likely);
   }
 }
+
+TEST_CASE("The dose is told early, once, and is that of the whole assessment", "[assess]") {
+  std::vector<std::shared_ptr<const Assessment>> told;
+  const TakeEarly early = [&](std::shared_ptr<const Assessment> dose) { told.push_back(std::move(dose)); };
+  const Project project = sampleProject();
+  const Assessment whole = assess(project, {}, shippedLibrary(), {}, {}, {.early = early});
+  REQUIRE(told.size() == 1);
+  const Assessment& dose = *told.front();
+  CHECK(dose.doseOnly);
+  CHECK_FALSE(whole.doseOnly);
+  CHECK(dose.map == whole.map);
+  CHECK(dose.profile.summed_J_m2 == whole.profile.summed_J_m2);
+  CHECK(dose.beam.spotDiameter_m == whole.beam.spotDiameter_m);
+  CHECK_FALSE(dose.thermal.front_C);
+  CHECK_FALSE(dose.removal.computed);
+  REQUIRE(dose.verdict.size() == 1);
+  const auto same = std::ranges::find(whole.verdict, dose.verdict.front().check, &VerdictRow::check);
+  REQUIRE(same != whole.verdict.end());
+  CHECK(same->message == dose.verdict.front().message);
+  CHECK(same->status == dose.verdict.front().status);
+
+  Project still = project;  // no dose of a hand that stands still: nothing is told before the rest
+  still.plans.front().settings.travelSpeed_m_s = 0;
+  assess(still, {}, shippedLibrary(), {}, {}, {.early = early});
+  CHECK(told.size() == 1);
+}

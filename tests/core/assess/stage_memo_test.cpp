@@ -57,8 +57,8 @@ TEST_CASE("What is remembered changes no answer, whatever was edited before", "[
     edit.apply(changed);
     CAPTURE(edit.name);
     const std::string fresh = writeAssessment(assess(changed, {}, shippedLibrary()));
-    assess(project, {}, shippedLibrary(), {}, {}, &memo);
-    CHECK(writeAssessment(assess(changed, {}, shippedLibrary(), {}, {}, &memo)) == fresh);
+    assess(project, {}, shippedLibrary(), {}, {}, {&memo});
+    CHECK(writeAssessment(assess(changed, {}, shippedLibrary(), {}, {}, {&memo})) == fresh);
     project = changed;
   }
 }
@@ -66,7 +66,7 @@ TEST_CASE("What is remembered changes no answer, whatever was edited before", "[
 TEST_CASE("An edit makes anew only what depends on it", "[assess]") {
   StageMemo memo;
   const Project project = sampleProject();
-  const auto at = [&](const Project& p) { return assess(p, {}, shippedLibrary(), {}, {}, &memo); };
+  const auto at = [&](const Project& p) { return assess(p, {}, shippedLibrary(), {}, {}, {&memo}); };
   const Assessment before = at(project);
   const auto after = [&](const char* name) {
     Project changed = project;
@@ -90,14 +90,14 @@ TEST_CASE("An edit makes anew only what depends on it", "[assess]") {
 TEST_CASE("A copy of what is remembered begins with it and then goes its own way", "[assess]") {
   StageMemo memo;
   const Project project = sampleProject();
-  const Assessment first = assess(project, {}, shippedLibrary(), {}, {}, &memo);
+  const Assessment first = assess(project, {}, shippedLibrary(), {}, {}, {&memo});
   StageMemo copy(memo);
-  CHECK(assess(project, {}, shippedLibrary(), {}, {}, &copy).map == first.map);
+  CHECK(assess(project, {}, shippedLibrary(), {}, {}, {&copy}).map == first.map);
   Project other = project;
   for (int i = 0; i < 20; ++i) {  // more than any stage keeps
     other.plans[0].settings.travelSpeed_m_s *= 1.01;
-    assess(other, {}, shippedLibrary(), {}, {}, &copy);
+    assess(other, {}, shippedLibrary(), {}, {}, {&copy});
   }
-  CHECK(assess(project, {}, shippedLibrary(), {}, {}, &memo).map == first.map);
-  CHECK(assess(project, {}, shippedLibrary(), {}, {}, &copy).map != first.map);
+  CHECK(assess(project, {}, shippedLibrary(), {}, {}, {&memo}).map == first.map);
+  CHECK(assess(project, {}, shippedLibrary(), {}, {}, {&copy}).map != first.map);
 }

@@ -177,9 +177,10 @@ TEST_CASE("CSV names its units and uses points and commas", "[files]") {
   profile.oneSwath_J_m2 = {1e4};
   profile.summed_J_m2 = {2e4};
   CHECK(profileCsv(profile) == "x_mm,one_swath_J_cm2,summed_J_cm2\n-1,1,2\n");
-  HeatTrace trace;
-  trace.time_s = {0.5};
-  trace.front_C = {150.25};
-  trace.back_C = {90};
-  CHECK(traceCsv(trace) == "time_s,front_C,back_C\n0.5,150.25,90\n");
+  ThermalResult thermal;  // each face where it is hottest, at the times of either
+  thermal.trace.time_s = {0.5, 1.5};
+  thermal.trace.front_C = {150.25, 130.25};
+  thermal.backTrace.time_s = {0.5, 1};
+  thermal.backTrace.back_C = {90, 100};
+  CHECK(traceCsv(thermal) == "time_s,front_C,back_C\n0.5,150.25,90\n1,140.25,100\n1.5,130.25,100\n");
 }

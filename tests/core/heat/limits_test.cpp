@@ -198,12 +198,16 @@ TEST_CASE("Each limit that is passed has its moment, and a hand that stops its s
   Part part;
   part.limits = {{"back_face_C", 100}, {"front_C", 190}, {"seam_C", 500}};
   std::vector<LimitResult> limits = limitsWith(part);
-  HeatTrace trace;
-  trace.time_s = {1, 2, 3, 4};
-  trace.front_C = {20, 120, 220, 150};
-  trace.back_C = {20, 80, 120, 110};
-  trace.near_C = {20, 300, 300, 150};
-  addMoments(limits, trace, 600);
+  ThermalResult thermal;  // each face by the curve of its own place
+  thermal.flashRise_K = 600;
+  thermal.trace.time_s = {1, 2, 3, 4};
+  thermal.trace.front_C = {20, 120, 220, 150};
+  thermal.trace.back_C = {20, 70, 90, 90};
+  thermal.trace.near_C = {20, 300, 300, 150};
+  thermal.backTrace.time_s = {1, 2, 3, 4};
+  thermal.backTrace.front_C = {20, 100, 150, 130};
+  thermal.backTrace.back_C = {20, 80, 120, 110};
+  addMoments(limits, thermal);
   CHECK(*named(limits, "back face").reached_s == Catch::Approx(2.5));
   CHECK(*named(limits, "front face").reached_s == Catch::Approx(2.7));
   CHECK_FALSE(named(limits, "seam").reached_s);

@@ -201,7 +201,7 @@ TEST_CASE("Of several machines in a row only the newest is told, and the others 
   };
   const auto seen = std::make_shared<Seen>();
   AssessmentRunner::Model slow = test::quickModel();
-  slow.assess = [seen](const Snapshot& snapshot, std::stop_token stop) {
+  slow.assess = [seen](const Snapshot& snapshot, std::stop_token stop, const TakeEarly&) {
     const Plan& plan = snapshot.project->plans.front();
     if (plan.machine == "slow") {
       ++seen->begun;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "tests/support/catch.h"
 
+#include "core/heat/limits.h"
 #include "tests/support/fake_assessment.h"
 #include "tests/ui/deepened.h"
 #include "tests/ui/plots/shown_panel.h"
@@ -50,10 +51,31 @@ QToolButton* button(QWidget& in, const char* name) {
 
 }  // namespace
 
+TEST_CASE("The curves are those of the place of the limit told of, until another is chosen", "[heat]") {
+  HeatPlot plot;
+  Assessment shown = *fake::firstGuess();
+  for (double& value : shown.thermal.backTrace.backBare_C) value += 7;
+  std::erase_if(shown.thermal.limits, [](const LimitResult& limit) { return limit.felt != Felt::Back; });
+  showHeat(plot, shown);
+  REQUIRE(siteOf(shown.thermal.limits) == HeatSite::Back);
+  CHECK(plot.site() == HeatSite::Back);
+  CHECK(button(plot, "heatAtBack")->isChecked());
+  CHECK(plot.back()->data()->at(30)->value == Catch::Approx(shown.thermal.backTrace.backBare_C[30]));
+  CHECK(plot.statement().contains("where the back gets hottest"));
+
+  button(plot, "heatAtFront")->click();
+  CHECK(plot.site() == HeatSite::Front);
+  CHECK(plot.back()->data()->at(30)->value == Catch::Approx(shown.thermal.trace.backBare_C[30]));
+  CHECK(plot.csv() == heatCsv(shown.thermal.trace));
+  button(plot, "heatStillHand")->click();
+  if (plot.view() == HeatView::StillHand) CHECK_FALSE(button(plot, "heatAtFront")->isEnabled());
+}
+
 TEST_CASE("Bare curves are drawn full, those of the coat coming off thin and dashed, until a remedy takes the dashes", "[heat]") {
   HeatPlot plot;
   Assessment shown = *fake::firstGuess();
   for (double& value : shown.thermal.trace.frontBare_C) value += 1;  // no longer the worse of both
+  plot.setSite(HeatSite::Front);
   showHeat(plot, shown);
   const HeatTrace& trace = shown.thermal.trace;
   CHECK(plot.front()->data()->at(30)->value == Catch::Approx(trace.frontBare_C[30]));

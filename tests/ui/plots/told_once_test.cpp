@@ -47,9 +47,9 @@ bool tells(const std::string& text, const std::string& words) { return text.find
 void checkTemperatures(const Assessment& deep) {
   const ThermalResult& thermal = deep.thermal;
   if (!thermal.back_C) return;
-  const HeatCurves curves = curvesOf(thermal.trace);
-  CHECK(format::temperature(std::ranges::max(curves.worseBack())) == format::temperature(*thermal.back_C));
-  CHECK(format::temperature(std::ranges::max(curves.worseFront())) == format::temperature(*thermal.front_C));
+  const HeatCurves atFront = curvesOf(thermal.trace), atBack = curvesOf(thermal.backTrace);
+  CHECK(format::temperature(std::ranges::max(atBack.worseBack())) == format::temperature(*thermal.back_C));
+  CHECK(format::temperature(std::ranges::max(atFront.worseFront())) == format::temperature(*thermal.front_C));
   const std::string table = assessmentTable(deep);
   CHECK(tells(table, text::temperature(*thermal.back_C)));
   if (const LimitResult* limit = tellingLimit(thermal.limits))
