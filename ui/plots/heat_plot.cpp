@@ -56,22 +56,47 @@ HeatPlot::HeatPlot(QWidget* parent) : PlotView(tr("Heat, front and back"), tr("H
   ready();
 }
 
+namespace {
+
+/// The words of the switch.
+enum class HeatWord { Front, Back, StillHand, Part };
+
+}  // namespace
+
 void HeatPlot::addSwitch() {
+  const auto word = [](HeatWord which, const char* name, const QString& text, const QString& tip) {
+    return ViewSwitch::Word{static_cast<int>(which), name, text, tip};
+  };
   m_switch = new ViewSwitch(
-      {{static_cast<int>(HeatView::Work), "heatWork", tr("The work"), tr("The whole job, where the part gets hottest.")},
-       {static_cast<int>(HeatView::StillHand), "heatStillHand", tr("The hand stops here"),
-        tr("The hand stops where and when the part is hottest, and the beam burns on: how long until each limit.")},
-       {static_cast<int>(HeatView::Part), "heatPart", tr("Over the part"), tr("A map of the whole part, moment by moment.")}},
-      static_cast<int>(m_view));
-  m_sites = new ViewSwitch({{static_cast<int>(HeatSite::Front), "heatAtFront", tr("Hottest front"),
-                             tr("The curves are those of the place where the front gets hottest.")},
-                            {static_cast<int>(HeatSite::Back), "heatAtBack", tr("Hottest back"),
-                             tr("The curves are those of the place where the back gets hottest.")}},
-                           static_cast<int>(site()));
-  addToHeading(m_sites);
-  connect(m_sites, &ViewSwitch::chosen, this, [this](int site) { setSite(static_cast<HeatSite>(site)); });
+      {word(HeatWord::Front, "heatAtFront", tr("Hottest front"), tr("The whole job, at the place where the front gets hottest.")),
+       word(HeatWord::Back, "heatAtBack", tr("Hottest back"), tr("The whole job, at the place where the back gets hottest.")),
+       word(HeatWord::StillHand, "heatStillHand", tr("The hand stops here"),
+            tr("The hand stops where and when the part is hottest, and the beam burns on: how long until each limit.")),
+       word(HeatWord::Part, "heatPart", tr("Over the part"), tr("A map of the whole part, moment by moment."))},
+      0);
   addToHeading(m_switch);
-  connect(m_switch, &ViewSwitch::chosen, this, [this](int view) { choose(static_cast<HeatView>(view)); });
+  connect(m_switch, &ViewSwitch::chosen, this, [this](int chosen) {
+    switch (static_cast<HeatWord>(chosen)) {
+      case HeatWord::Front:
+        return chooseSite(HeatSite::Front);
+      case HeatWord::Back:
+        return chooseSite(HeatSite::Back);
+      case HeatWord::StillHand:
+        return choose(HeatView::StillHand);
+      case HeatWord::Part:
+        return choose(HeatView::Part);
+    }
+  });
+}
+
+void HeatPlot::showSwitch() {
+  const HeatWord work = site() == HeatSite::Front ? HeatWord::Front : HeatWord::Back;
+  m_switch->setShown(static_cast<int>(m_view == HeatView::Work ? work : HeatWord::StillHand));
+}
+
+void HeatPlot::chooseSite(HeatSite site) {
+  setSite(site);
+  choose(HeatView::Work);
 }
 
 void HeatPlot::choose(HeatView view) { view == HeatView::Part ? emit partChosen() : setView(view); }
@@ -79,8 +104,8 @@ void HeatPlot::choose(HeatView view) { view == HeatView::Part ? emit partChosen(
 void HeatPlot::setView(HeatView view) {
   if (view == HeatView::Part || view == m_view) return;
   m_view = view;
-  m_switch->setShown(static_cast<int>(view));
   refreshAll();
+  showSwitch();
   fit();
 }
 
@@ -91,6 +116,7 @@ HeatSite HeatPlot::site() const {
 void HeatPlot::setSite(HeatSite site) {
   m_siteByHand = site;
   refreshAll();
+  showSwitch();
 }
 
 /// While the newest assessment still lacks its still hand the one before stays, so that nothing flickers between the two.
@@ -107,7 +133,7 @@ QString HeatPlot::missing() const {
   if (now()->thermal.trace.time_s.size() < 2)
     return tr("No temperatures computed for this plan. Give the part's metal and thickness, and a travel speed above zero.");
   if (moreToCome()) return tr("What a hand that stops does is being worked out; it follows in a moment.");
-  return tr("What a hand that stops does is not computed for this plan. The heat of the work itself stands under “The work”.");
+  return tr("What a hand that stops does is not computed for this plan. The heat of the work itself stands under “Hottest front”.");
 }
 
 QString HeatPlot::workSummary() const {
@@ -152,8 +178,7 @@ QString HeatPlot::summary() const { return m_view == HeatView::Work ? workSummar
 
 void HeatPlot::refresh() {
   m_curves = m_view == HeatView::Work ? curvesOf(trace()) : curvesOf(*m_still);
-  m_sites->setShown(static_cast<int>(site()));
-  m_sites->setEnabled(m_view == HeatView::Work);
+  showSwitch();
   fill(m_front, m_curves.time_s, m_curves.front_C);
   fill(m_back, m_curves.time_s, m_curves.back_C);
   fill(m_thinFront, m_curves.time_s, m_curves.thinFront_C);
@@ -237,24 +262,17 @@ void HeatPlot::setLogarithmic(bool logarithmic) {
 }
 
 void HeatPlot::extendMenu(QMenu& menu) {
-  const std::pair<HeatView, QString> views[] = {
-      {HeatView::Work, tr("The work")}, {HeatView::StillHand, tr("The hand stops here")}, {HeatView::Part, tr("Over the part")}};
-  for (const auto& [view, text] : views) {
-    QAction* action = menu.addAction(text, this, [this, view = view] { choose(view); });
+  const auto add = [&](const QString& text, bool shown, auto choice) {
+    QAction* action = menu.addAction(text, this, choice);
     action->setCheckable(true);
-    action->setChecked(view == m_view);
-  }
+    action->setChecked(shown);
+  };
+  const bool work = m_view == HeatView::Work, atFront = site() == HeatSite::Front;
+  add(tr("Where the front is hottest"), work && atFront, [this] { chooseSite(HeatSite::Front); });
+  add(tr("Where the back is hottest"), work && !atFront, [this] { chooseSite(HeatSite::Back); });
+  add(tr("The hand stops here"), !work, [this] { choose(HeatView::StillHand); });
+  add(tr("Over the part"), false, [this] { choose(HeatView::Part); });
   menu.addSeparator();
-  if (m_view == HeatView::Work) {
-    const std::pair<HeatSite, QString> sites[] = {{HeatSite::Front, tr("Where the front is hottest")},
-                                                  {HeatSite::Back, tr("Where the back is hottest")}};
-    for (const auto& [its, text] : sites) {
-      QAction* choice = menu.addAction(text, this, [this, its = its] { setSite(its); });
-      choice->setCheckable(true);
-      choice->setChecked(its == site());
-    }
-    menu.addSeparator();
-  }
   QAction* action = menu.addAction(tr("Time axis in powers of ten"));
   action->setCheckable(true);
   action->setChecked(m_logarithmic);

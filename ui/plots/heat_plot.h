@@ -69,10 +69,12 @@ class HeatPlot : public PlotView {
   void setTicks();
   void paintOver(QPainter& painter, const QRectF& box) const;
   void choose(HeatView view);
+  void chooseSite(HeatSite site);
+  void showSwitch();
   const HeatTrace& trace() const { return now()->thermal.traceAt(site()); }
 
   QCPGraph *m_front, *m_back, *m_thinFront, *m_thinBack, *m_ghostFront, *m_ghostBack;
-  ViewSwitch *m_switch = nullptr, *m_sites = nullptr;
+  ViewSwitch* m_switch = nullptr;
   std::optional<HeatSite> m_siteByHand;
   HeatView m_view = HeatView::Work;
   HeatCurves m_curves;
