@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/settings_change.h"
 #include "core/files/assessment_file.h"
-#include "core/start/first_guess.h"
-#include "core/start/typical_machines.h"
 #include "tests/core/assess/ailing.h"
 #include "tests/support/catch.h"
 #include "tests/support/thorough.h"
@@ -66,16 +64,4 @@ TEST_CASE("Settings go into the first step, or into the plan without steps", "[a
   CHECK(after.plans[0].steps[0].settings.passes == 7);
   CHECK(after.plans[0].steps[1].settings.passes == bulk.settings.passes);
   CHECK(after.plans[0].settings == project.plans[0].settings);
-}
-
-TEST_CASE("No remedy makes a check fail that did not", "[assess]") {
-  for (const Variation& variation : sampled(ailing(), 6, 2)) {
-    const Project project = varied(variation);
-    const Assessment now = assessed(project);
-    for (const Remedy& remedy : findRemedies(project, now, shippedLibrary(), {}, typicalOffers()))
-      for (const VerdictRow& row : remedy.outcome->verdict) {
-        CAPTURE(variation.name, remedy.label, row.check);
-        if (rowOf(now, row.check).status != Status::Fails) CHECK(row.status != Status::Fails);
-      }
-  }
 }
