@@ -25,9 +25,10 @@ double strip(double at, double low, double high, double size, double variance) {
 double byModes(double at, double low, double high, double size, double variance, double length) {
   double sum = size > 0 ? (high - low) / size / length : 1 / length;
   for (int n = 1; n <= 4; ++n) {  // the fifth is exp(-25 pi^2/8), 4e-14
-    const double k = n * std::numbers::pi / length;
+    const double k = n * std::numbers::pi / length, left = std::exp(-k * k * variance / 2);
+    if (left < 1e-14) break;
     const double laid = size > 0 ? (std::sin(k * high) - std::sin(k * low)) / (k * size) : std::cos(k * low);
-    sum += 2 / length * std::exp(-k * k * variance / 2) * std::cos(k * at) * laid;
+    sum += 2 / length * left * std::cos(k * at) * laid;
   }
   return sum;
 }

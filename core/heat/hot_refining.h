@@ -67,9 +67,15 @@ class Refining {
         eachWay(trial, steps, value);
         if (trial.value_C - before < worthAnother * trial.value_C) break;
       }
-      for (double* step : {&steps.along_s, &steps.across_m, &steps.beside_m, &steps.later_s, &steps.phase_s, &steps.hand_s}) *step /= 2;
+      steps = halved(steps, 1);
     }
     return trial;
+  }
+
+  static Steps halved(Steps steps, int times) {
+    for (double* step : {&steps.along_s, &steps.across_m, &steps.beside_m, &steps.later_s, &steps.phase_s, &steps.hand_s})
+      *step = std::ldexp(*step, -times);
+    return steps;
   }
 
   /// Just after a turn, with the phase of the frames before it that makes it hottest.

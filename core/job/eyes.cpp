@@ -19,6 +19,7 @@ struct Limits_J_m2 {
   double plateau;
   double plateauUpTo_s;
   double thermal;  // times t^0.75
+  double steady_W_m2;  // from ten seconds on
 
   double at(double duration_s) const { return duration_s <= plateauUpTo_s ? plateau : thermal * std::pow(duration_s, 0.75); }
 };
@@ -34,15 +35,17 @@ double ocularFactor(EyeGuide guide, double wavelength_nm) {
 }
 
 std::optional<Limits_J_m2> limitsOf(EyeGuide guide, double wavelength_m) {
-  const double wavelength_nm = wavelength_m * 1e9;
+  const double wavelength_nm = std::round(wavelength_m * 1e12) / 1e3;  // 1400 nm in metres is a hair more
   if (!(wavelength_nm >= 700 && wavelength_nm <= 1400)) return std::nullopt;
   const bool directive = guide == EyeGuide::Directive2006;
   if (wavelength_nm < 1050) {
     const double factor = retinalFactor(wavelength_nm);
-    return directive ? Limits_J_m2{5e-3 * factor, 18e-6, 18 * factor} : Limits_J_m2{2e-3 * factor, 5e-6, 18 * factor};
+    return directive ? Limits_J_m2{5e-3 * factor, 18e-6, 18 * factor, 10 * factor}
+                     : Limits_J_m2{2e-3 * factor, 5e-6, 18 * factor, 10 * factor};
   }
   const double factor = ocularFactor(guide, wavelength_nm);
-  return directive ? Limits_J_m2{5e-2 * factor, 50e-6, 90 * factor} : Limits_J_m2{2e-2 * factor, 13e-6, 90 * factor};
+  return directive ? Limits_J_m2{5e-2 * factor, 50e-6, 90 * factor, 50 * factor}
+                   : Limits_J_m2{2e-2 * factor, 13e-6, 90 * factor, 50 * factor};
 }
 
 /// C_P: by how much each pulse of a train of N must stay below a single one (rule 3).
@@ -70,7 +73,8 @@ std::optional<double> eyeLimit_J_m2(EyeGuide guide, double wavelength_m, double 
 std::optional<double> eyeLimit_W_m2(EyeGuide guide, const EyeExposure& exposure) {
   const auto limits = limitsOf(guide, exposure.wavelength_m);
   if (!limits) return std::nullopt;
-  const double steady_W_m2 = limits->at(exposure_s) / exposure_s;  // rule 2: lowest at the longest time
+  // Rule 2: lowest at the longest time; the limit from ten seconds on is a hair stricter than that up to them.
+  const double steady_W_m2 = std::min(limits->at(exposure_s) / exposure_s, limits->steady_W_m2);
   if (exposure.rate_Hz <= 0) return steady_W_m2;
   if (exposure.pulseDuration_s < shortestPulse_s) return std::nullopt;
   const bool longPulses = exposure.pulseDuration_s > limits->plateauUpTo_s;

@@ -22,6 +22,7 @@ struct EyeExposure {
 ///     The floor of 0.4 that IEC 60825-1 puts under that factor is left out: the Directive is stricter in any case.
 ///   Directive 2006/25/EC, annex II, tables 2.2 to 2.6: 0.05 C_C up to T_min 50 us, then 90 C_C t^0.75; pulses within T_min count as
 ///     one; a train of N of them N^-0.25 times that.
+/// From ten seconds on both have 50 C_C W/m2, below 1050 nm 10 C_A.
 /// Below 1050 nm the constants are 2e-3 C_A up to 5 us, 5e-3 C_A up to 18 us, 18 C_A t^0.75 (from memory).
 /// In both the exposure of a whole train may not exceed that of its length (rule 2), of any one pulse that of a pulse (rule 1).
 enum class EyeGuide { Icnirp2013, Directive2006 };

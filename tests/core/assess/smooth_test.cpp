@@ -48,7 +48,7 @@ void checkPasses(int before, int after) {
   const int fewer = std::min(before, after), more = std::max(before, after);
   if (fewer > 12) return;
   CHECK(more < 1000);
-  CHECK(more - fewer <= std::max(1.0, 0.2 * fewer));
+  CHECK(more - fewer <= std::max(1.0, std::ceil(0.2 * fewer)));
 }
 
 struct Rises {
@@ -64,7 +64,7 @@ void sweep(const Project& project, const std::string& plan, const Dial& dial, in
   // Where the last swath falls on the part's edge hangs on the step-over some twenty times over, and on the width: a hundredth moves its
   // lines' turns on to that edge or off it, and an edge sends the heat back.
   const bool movesTurns = std::string(dial.name) == "step-over" || std::string(dial.name) == "width";
-  const double mostHeat = movesTurns ? 0.6 : 0.06;
+  constexpr double farOff = 1.3;  // times what the sample is set to: lines that no longer meet have many places alike
   const double start = project.part.startTemperature_C;
   std::optional<Assessment> before, first;
   for (int i = 0; i < steps; ++i) {
@@ -75,6 +75,7 @@ void sweep(const Project& project, const std::string& plan, const Dial& dial, in
     if (before) {
       CAPTURE(project.name, plan, dial.name, by);
       checkPasses(passesOf(*before), passesOf(now));
+      const double mostHeat = movesTurns ? 0.6 : by > farOff ? 0.12 : 0.06;
       const Rises a = risesOf(*before, start), b = risesOf(now, start);
       CHECK(b.near_K == Catch::Approx(a.near_K).epsilon(mostHeat).margin(2));
       CHECK(b.front_K == Catch::Approx(a.front_K).epsilon(mostHeat).margin(2));
