@@ -16,22 +16,42 @@ constexpr const char* gauge = "a thickness gauge at five places (ISO 2808)";
 constexpr const char* patch = "a proof patch on a hidden spot: count the passes until this layer is gone";
 constexpr const char* spots = "single spots of three energies on a hidden place: their widths tell (Liu)";
 
+/// This layer and those below of the same stuff: they vary together. None where one above speaks for it.
+std::vector<std::size_t> alike(const std::vector<LayerMaterial>& coat, std::size_t layer) {
+  std::vector<std::size_t> same;
+  for (std::size_t i = 0; i < coat.size(); ++i)
+    if (isSameStuff(coat[i], coat[layer])) same.push_back(i);
+  return same.front() == layer ? same : std::vector<std::size_t>();
+}
+
+void addThickness(std::vector<Unknown>& unknowns, const LayerMaterial& layer, std::size_t i) {
+  const Range range = layer.thickness_m;
+  if (range.isExact()) return;
+  unknowns.push_back(
+      {"thickness of \"" + layer.name + "\"", gauge, [=](Drawn& at, double z) { at.coat[i].thickness_m = Range::exact(drawn(range, z)); }});
+}
+
 void addLayer(std::vector<Unknown>& unknowns, const Work& work, std::size_t i) {
   const LayerMaterial& layer = work.coat[i];
+  addThickness(unknowns, layer, i);
+  const std::vector<std::size_t> same = alike(work.coat, i);
+  if (same.empty()) return;
   const std::string name = " of \"" + layer.name + "\"";
   const auto vary = [&](const char* what, const char* how, Range LayerMaterial::*property, double most = unbounded) {
     const Range range = layer.*property;
     if (!range.isExact())
-      unknowns.push_back(
-          {what + name, how, [=](Drawn& at, double z) { at.coat[i].*property = Range::exact(std::min(most, drawn(range, z))); }});
+      unknowns.push_back({what + name, how, [=](Drawn& at, double z) {
+                            for (const std::size_t one : same) at.coat[one].*property = Range::exact(std::min(most, drawn(range, z)));
+                          }});
   };
   const auto varyFilm = [&](const char* what, std::optional<Range> LayerMaterial::*property) {
     const Range range = *(layer.*property);
     if (!range.isExact())
-      unknowns.push_back({what + name, spots, [=](Drawn& at, double z) { at.coat[i].*property = Range::exact(drawn(range, z)); }});
+      unknowns.push_back({what + name, spots, [=](Drawn& at, double z) {
+                            for (const std::size_t one : same) at.coat[one].*property = Range::exact(drawn(range, z));
+                          }});
   };
   constexpr double mostShare = 0.98;
-  vary("thickness", gauge, &LayerMaterial::thickness_m);
   if (layer.scattering_1_m && layer.absorption_1_m) {
     varyFilm("scattering", &LayerMaterial::scattering_1_m);
     varyFilm("absorption", &LayerMaterial::absorption_1_m);

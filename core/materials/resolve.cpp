@@ -141,4 +141,11 @@ Metal resolveMetal(const Part& part, const Library& project, const Library& ship
   return metal;
 }
 
+bool isSameStuff(LayerMaterial a, const LayerMaterial& b) {
+  a.name = b.name;
+  a.thickness_m = b.thickness_m;
+  a.keep = b.keep;
+  return a == b;
+}
+
 }  // namespace bw

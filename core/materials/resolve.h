@@ -38,6 +38,9 @@ struct LayerMaterial {
   bool operator==(const LayerMaterial&) const = default;
 };
 
+/// Whether two layers differ in nothing but name, thickness and whether they stay.
+bool isSameStuff(LayerMaterial a, const LayerMaterial& b);
+
 /// Everything that is known about the metal of a part. Temperatures that become limits keep their source.
 struct Metal {
   std::string id;

@@ -32,7 +32,15 @@ struct CoatLayer {
 
   /// The Kubelka-Munk film of the absorptance and optical depth; `scorched` absorbs more and scatters as before.
   KubelkaMunk film(bool scorched = false) const;
+
+  bool operator==(const CoatLayer&) const = default;
 };
+
+/// Whether two layers differ in nothing but how thick they are.
+inline bool isSameStuff(CoatLayer a, const CoatLayer& b) {
+  a.thickness_m = b.thickness_m;
+  return a == b;
+}
 
 /// Irradiance above which a softening layer leaves no residue: its melt is blown off. A short pulse's, not a continuous beam's. Order of
 /// magnitude; common practice, no source.

@@ -142,30 +142,34 @@ void Ledger::pulse(double fluence_J_m2, double duration_s) {
     return hitMetal(fluence_J_m2, duration_s);
   }
   const bool blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
-  const double parts = std::clamp(std::ceil(duration_s / m_coat[m_top].ejectionTime_s), 1.0, 64.0);
-  m_work += parts * 0.5 * static_cast<double>(1 + std::max(m_warmed, m_top) - m_top);
-  setPulse(duration_s / parts);
+  constexpr double mostPieces = 64;
+  const double piece_s = std::min(duration_s, std::max(m_coat[m_top].ejectionTime_s, duration_s / mostPieces));
+  m_work += std::ceil(duration_s / piece_s) * 0.5 * static_cast<double>(1 + std::max(m_warmed, m_top) - m_top);
   m_toMetal = 0;
   for (Heat& heat : m_heat) heat.justNow_J_m3 = 0;
-  for (int i = 0; i < static_cast<int>(parts); ++i) {
-    rest(duration_s / parts);
+  for (double left_s = duration_s; left_s > 1e-9 * duration_s; left_s -= piece_s) {
+    const double now_s = std::min(piece_s, left_s), share = now_s / duration_s;
+    setPulse(now_s, now_s < piece_s);
+    rest(now_s);
     if (isBare())
-      hitMetal(fluence_J_m2 / parts, duration_s / parts);
+      hitMetal(fluence_J_m2 * share, now_s);
     else
-      absorb(fluence_J_m2 / parts, blowsOff);
+      absorb(fluence_J_m2 * share, blowsOff);
   }
   if (isBare()) return;
   liftFlakes(m_metal.flashRise_K(m_toMetal / duration_s, duration_s));
   recede(blowsOff);  // what flakes have laid bare
 }
 
-void Ledger::setPulse(double duration_s) {
-  if (duration_s == m_pulse_s) return;
-  m_pulse_s = duration_s;
-  m_inPulse.clear();
+void Ledger::setPulse(double duration_s, bool rest) {
+  m_piece = rest ? 1 : 0;
+  auto& [known_s, inPulse] = m_inPulses[m_piece];
+  if (duration_s == known_s) return;
+  known_s = duration_s;
+  inPulse.clear();
   for (const CoatLayer& layer : m_coat) {
     const double s = layer.diffusivity_m2_s * duration_s / (layer.opticalDepth_m * layer.opticalDepth_m), deeper = heatedDepths(s);
-    m_inPulse.push_back({deeper, std::max(1.0, rootPi / 2 * std::sqrt(s)) / deeper});
+    inPulse.push_back({deeper, std::max(1.0, rootPi / 2 * std::sqrt(s)) / deeper});
   }
 }
 
@@ -190,7 +194,7 @@ Ledger::Store Ledger::Heat::whole() const {
 /// Light taken up in a layer.
 void Ledger::warm(std::size_t layer, const CoatLight::Film& film, double light_J_m2) {
   Heat& heat = m_heat[layer];
-  const double deeper = m_inPulse[layer].deeper;
+  const double deeper = m_inPulses[m_piece].second[layer].deeper;
   if (heat.fresh.length_m > oldFrom * film.length_m() * deeper) heat = {{}, heat.whole(), heat.justNow_J_m3};
   const double stored = heat.fresh.energy_J_m2() + film.taken * light_J_m2;
   m_energy.absorbed += film.taken * light_J_m2;
@@ -302,7 +306,8 @@ void Ledger::recede(bool blowsOff) {
 void Ledger::wear(bool blowsOff) {
   const double H = m_coat[m_top].leavesAt_J_m3(), left = m_left[m_top];
   Store &fresh = top().fresh, &old = top().old;
-  const double freshDecay = fresh.enthalpy_J_m3 > 0 ? decayLength(fresh.length_m, left) * std::min(1.0, m_inPulse[m_top].decay) : left;
+  const double freshDecay =
+      fresh.enthalpy_J_m3 > 0 ? decayLength(fresh.length_m, left) * std::min(1.0, m_inPulses[m_piece].second[m_top].decay) : left;
   const double oldDecay = old.enthalpy_J_m3 > 0 ? decayLength(old.length_m, left) : freshDecay;
   const double wanted = depthOf(H, fresh.enthalpy_J_m3, freshDecay, old.enthalpy_J_m3, oldDecay);
   const double least = blowsOff ? 0 : std::min(left, m_residue[m_top]), gone = std::min(wanted, left - least);

@@ -3,6 +3,8 @@
 
 #include "core/removal/coated_metal.h"
 
+#include <array>
+#include <utility>
 #include <vector>
 
 namespace bw {
@@ -66,7 +68,7 @@ class Ledger {
   /// A gap without light.
   void rest(double gap_s);
 
-  /// A pulse, split where it lasts longer than matter takes to leave.
+  /// A pulse, split where it lasts longer than matter takes to leave: into pieces as long as that, and a rest.
   void pulse(double fluence_J_m2, double duration_s);
 
   bool isBare() const { return m_top == m_coat.size(); }
@@ -106,7 +108,7 @@ class Ledger {
   };
 
   Heat& top() { return m_heat[m_top]; }
-  void setPulse(double duration_s);
+  void setPulse(double duration_s, bool rest);
   const CoatLight::Film& topFilm();
   double coatLeft_m(std::size_t from) const;
   double hold(double gap_s);
@@ -131,8 +133,8 @@ class Ledger {
   std::vector<double> m_left;
   std::vector<double> m_residue;  // least that this pass leaves of each layer
   std::vector<Heat> m_heat;
-  std::vector<InPulse> m_inPulse;
-  double m_pulse_s = -1;  // that m_inPulse is for
+  std::array<std::pair<double, std::vector<InPulse>>, 2> m_inPulses{};  // by how long a piece of a pulse is: the whole ones and the rest
+  std::size_t m_piece = 0;                                              // of them, the one under way
   std::size_t m_top = 0;
   std::size_t m_warmed = 0;  // layers from here on are cold
   CoatLight::Film m_film;    // of the top layer, as thick as m_filmLeft

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/removal/passes.h"
 
+#include "core/removal/joined_layers.h"
 #include "core/removal/ledger.h"
 #include "core/values/stopped.h"
 
@@ -234,6 +235,8 @@ bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& lef
 
 PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
                   const std::stop_token& stop) {
+  if (const auto one = joinedLayers(part, kept))
+    return one->apart(runPlace(one->part, thickness_m, one->kept, place, rhythm, stop), part.coat);
   if (rhythm.pulseDuration_s > 0) return Course(Ledger(part), kept, place, rhythm, stop).run();
   return Course(Column(part.coat, part.metal, thickness_m, stop), kept, place, rhythm, stop).run();
 }

@@ -41,6 +41,37 @@ int needed(const std::vector<LayerMaterial>& coat, double power_W = 100) {
 
 }  // namespace
 
+TEST_CASE("A paint told as several coats of the same comes off as one", "[removal]") {
+  for (const double power_W : {45.0, 60.0, 100.0}) {  // from not much above the threshold on
+    CAPTURE(power_W);
+    const auto one = outcome({layerOf("paint", 80e-6)}, power_W, 2).removal;
+    std::vector<LayerMaterial> coats;
+    for (const char* name : {"fourth", "third", "second", "first"}) coats.push_back(layerOf(name, 20e-6));
+    const auto four = outcome(coats, power_W, 2).removal;
+    CHECK(four.passesNeeded == one.passesNeeded);
+    CHECK(*four.clearedFraction == Catch::Approx(*one.clearedFraction));
+    REQUIRE(four.layers.size() == 4);
+    double removed = 0, thickness = 0;
+    for (std::size_t i = 0; i < 4; ++i) {
+      removed += four.layers[i].removed_m;
+      thickness += four.layers[i].thickness_m;
+      if (i > 0) {
+        CHECK(four.layers[i].removed_m <= four.layers[i - 1].removed_m + 1e-12);
+        CHECK(four.layers[i].passes.value_or(1000) >= four.layers[i - 1].passes.value_or(1000));
+      }
+    }
+    CHECK(thickness == Catch::Approx(80e-6));
+    CHECK(removed == Catch::Approx(one.layers[0].removed_m));
+    CHECK(four.layers[3].passes == one.layers[0].passes);
+  }
+  // Another paint between them, and one that is to stay, are borders.
+  std::vector<LayerMaterial> mixed{layerOf("paint", 20e-6), layerOf("other", 20e-6, 0.5, 30e-6), layerOf("paint", 20e-6)};
+  CHECK(outcome(mixed).removal.layers.size() == 3);
+  std::vector<LayerMaterial> kept{layerOf("paint", 20e-6), layerOf("paint", 20e-6)};
+  kept[1].keep = true;
+  CHECK(outcome(kept).removal.layers[1].kept);
+}
+
 TEST_CASE("Nothing is undone by a further pass, and the passes needed are those that clear 99 %", "[removal]") {
   struct Row {
     double thickness_m, power_W;
@@ -157,4 +188,17 @@ TEST_CASE("Running passes stops when told to", "[removal]") {
   stop.request_stop();
   std::vector<Place> places = SmallRaster().places(5);
   CHECK_THROWS_AS(runPasses({layerOf("paint", 50e-6)}, steel(), 1e-3, places, {100e-9, 20, 1}, stop.get_token()), Stopped);
+}
+
+TEST_CASE("What a pass leaves does not step where a pulse grows as long as matter takes to leave", "[removal]") {
+  const std::vector<LayerMaterial> coat{layerOf("paint", 80e-6)};  // 200 ns
+  std::vector<Place> places = SmallRaster(80).places(100, 1);
+  const auto removedBy = [&](double pulse_s) {
+    std::vector<Place> some = places;
+    return runPasses(coat, steel(), 1e-3, some, {pulse_s, 20, 1}).removal.layers[0].removed_m;
+  };
+  for (const double longest_s : {200e-9, 400e-9, 600e-9}) {
+    const double before = removedBy(longest_s * 0.999), after = removedBy(longest_s * 1.001);
+    CHECK(after == Catch::Approx(before).epsilon(0.003));
+  }
 }
