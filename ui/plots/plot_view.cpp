@@ -40,7 +40,7 @@ PlotView::PlotView(QString title, QString shortTitle, QWidget* parent)
   QFont bold = font();
   bold.setBold(true);
   m_heading->setFont(bold);
-  m_heading->setText(m_title);
+  m_heading->setText(m_title, m_shortTitle);
   m_line->setFont(smallFont(font()));
   m_line->setForegroundRole(QPalette::PlaceholderText);
   m_empty->setWordWrap(true);
@@ -143,7 +143,7 @@ void PlotView::setStale(bool stale) {
 
 void PlotView::setCompact(bool compact) {
   m_compact = compact;
-  m_heading->setText(compact ? m_shortTitle : m_title);
+  m_heading->setText(compact ? m_shortTitle : m_title, m_shortTitle);
   for (int i = 1; i + 1 < m_head->count(); ++i) m_head->itemAt(i)->widget()->setVisible(!compact);  // between the words and saving
   if (m_below != nullptr) m_below->setVisible(!compact);
   m_plot->setInteractions(compact ? QCP::Interactions() : QCP::iRangeDrag | QCP::iRangeZoom);

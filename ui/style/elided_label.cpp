@@ -7,9 +7,10 @@ namespace bw {
 
 ElidedLabel::ElidedLabel(QWidget* parent) : QWidget(parent) { setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed); }
 
-void ElidedLabel::setText(const QString& text) {
-  if (text == m_text) return;
+void ElidedLabel::setText(const QString& text, const QString& shorter) {
+  if (text == m_text && shorter == m_shorter) return;
   m_text = text;
+  m_shorter = shorter;
   setAccessibleName(text);
   setToolTip(text);
   update();
@@ -18,10 +19,16 @@ void ElidedLabel::setText(const QString& text) {
 QSize ElidedLabel::sizeHint() const { return {fontMetrics().horizontalAdvance(m_text), fontMetrics().height() + 2}; }
 QSize ElidedLabel::minimumSizeHint() const { return {40, fontMetrics().height() + 2}; }
 
+QString ElidedLabel::shown() const {
+  const int whole = fontMetrics().horizontalAdvance(m_text), shorter = fontMetrics().horizontalAdvance(m_shorter);
+  const bool shortens = whole > width() && !m_shorter.isEmpty() && shorter < whole;
+  return fontMetrics().elidedText(shortens ? m_shorter : m_text, Qt::ElideRight, width());
+}
+
 void ElidedLabel::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.setPen(palette().color(foregroundRole()));
-  painter.drawText(rect(), Qt::AlignLeft | Qt::AlignVCenter, fontMetrics().elidedText(m_text, Qt::ElideRight, width()));
+  painter.drawText(rect(), Qt::AlignLeft | Qt::AlignVCenter, shown());
 }
 
 }  // namespace bw

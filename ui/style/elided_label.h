@@ -5,14 +5,15 @@
 
 namespace bw {
 
-/// One line of text that ends in an ellipsis where it does not fit; the whole of it is in the tooltip.
+/// One line of text; where it does not fit its shorter form, or else an ellipsis at the end. The whole of it is in the tooltip.
 class ElidedLabel : public QWidget {
   Q_OBJECT
 
  public:
   explicit ElidedLabel(QWidget* parent = nullptr);
 
-  void setText(const QString& text);
+  void setText(const QString& text, const QString& shorter = {});
+  QString shown() const;  // at this width
   QString text() const { return m_text; }
   QSize sizeHint() const override;
   QSize minimumSizeHint() const override;
@@ -21,7 +22,7 @@ class ElidedLabel : public QWidget {
   void paintEvent(QPaintEvent* event) override;
 
  private:
-  QString m_text;
+  QString m_text, m_shorter;
 };
 
 }  // namespace bw

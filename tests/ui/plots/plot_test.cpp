@@ -8,6 +8,7 @@
 #include "ui/plots/heat_plot.h"
 #include "ui/plots/part_map_plot.h"
 #include "ui/plots/swath_plot.h"
+#include "ui/style/elided_label.h"
 #include "ui/style/theme.h"
 
 #include <QDir>
@@ -47,6 +48,23 @@ QByteArray contentOf(const QString& name) {
 }
 
 }  // namespace
+
+TEST_CASE("A plot's heading gives way to its short form before it is cut", "[plots]") {
+  for (const auto& plot : allPlots()) {
+    auto* heading = plot->findChild<ElidedLabel*>();
+    REQUIRE(heading);
+    const QFontMetrics metrics = heading->fontMetrics();
+    heading->setText(QStringLiteral("Energy on the part per pass (dose)"), QStringLiteral("Dose map"));
+    heading->resize(metrics.horizontalAdvance(heading->text()), 20);
+    CHECK(heading->shown() == heading->text());
+    heading->resize(heading->width() - 1, 20);
+    CHECK(heading->shown() == "Dose map");
+    heading->resize(metrics.horizontalAdvance("Dose m"), 20);
+    CHECK(heading->shown().endsWith(QChar(0x2026)));
+    heading->setText(QStringLiteral("Down"), QStringLiteral("Down through the coat"));  // not shorter
+    CHECK(heading->shown() == "Down");
+  }
+}
 
 TEST_CASE("The swath plot draws the profile in J/cm2 and mm") {
   SwathPlot plot;
