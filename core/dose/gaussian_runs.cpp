@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstring>
 
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__SANITIZE_ADDRESS__)
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 #define BW_WIDE_VECTORS __attribute__((target_clones("avx2", "default")))  // picked when the program starts
 #else
 #define BW_WIDE_VECTORS
