@@ -181,7 +181,10 @@ void MainWindow::connectRunner() {
   m_veil.setSingleShot(true);
   m_veil.setInterval(150);
   connect(&m_veil, &QTimer::timeout, this, [this] { setStale(m_runner.isBusy()); });
-  connect(&m_runner, &AssessmentRunner::started, this, [this] { m_veil.start(); });
+  connect(&m_runner, &AssessmentRunner::started, this, [this] {
+    m_plan->setOutdated();
+    m_veil.start();
+  });
   connect(&m_runner, &AssessmentRunner::doseKnown, m_plan, &PlanWorkspace::setDose);
   connect(&m_runner, &AssessmentRunner::assessed, this, &MainWindow::assessmentArrived);
   connect(&m_runner, &AssessmentRunner::remediesFound, this, &MainWindow::remediesArrived);
@@ -302,6 +305,7 @@ void MainWindow::assessmentFailed(const QString& message) {
   m_veil.stop();
   m_answer->setProblem(message);
   m_band->setFailed();
+  m_plan->setOutdated();
   m_plan->setStale(true);
 }
 

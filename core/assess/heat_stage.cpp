@@ -113,7 +113,7 @@ std::shared_ptr<const BareHeat> bareFound(const Work& work) {
   const BeamResult& beam = work.scan->beam;
   const HeatInput input = heatInput(work, beam.spotDiameter_m / 2, work.metal.absorptance.high * beam.meanPower_W);
   const auto make = [&] { return bareHeat(work, input, quickCells); };
-  return work.memo ? work.memo->heat.get({work.scan, input}, make) : make();
+  return work.memo ? work.memo->heat.get({work.scan, input, work.metal.boiling_C.likely}, make) : make();
 }
 
 std::shared_ptr<const HeatedTour> strippingFound(const Work& work, const RemovalResult& removal) {
@@ -247,7 +247,7 @@ void assessLimits(Work& work, Assessment& assessment) {
   addMoments(thermal.limits, thermal);
   for (LimitResult& limit : thermal.limits)  // met between the trace's times, at the hottest
     if (limit.predicted_C >= limit.limit_C && !limit.reached_s && limit.felt != Felt::TintUnderBeam)
-      limit.reached_s = limit.felt == Felt::Back ? bare.hot.back.time_s : bare.hot.query.time_s;
+      limit.reached_s = siteOf(limit) == HeatSite::Back ? bare.hot.back.time_s : bare.hot.query.time_s;
   thermal.worstMargin = worstMargin(thermal.limits);
 }
 

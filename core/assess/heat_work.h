@@ -61,7 +61,7 @@ struct BareHeat {
   FineHistory crossing;        // and some more on either side
   double crossingRepeats = 1;  // as many go over it
   Bump bump;
-  bool coarse = false;         // the way winds so much that the hottest place was not refined
+  bool coarse = false;  // the way winds so much that the hottest place was refined only coarsely
 };
 
 /// What is asked of it: everything, or only the hottest place and its temperatures.

@@ -34,6 +34,7 @@ struct DoseFound {
 struct HeatInputs {
   std::shared_ptr<const ScanWork> scan;
   HeatInput input;
+  double boiling_C = 0;  // hotter places are not sought closely
   bool operator==(const HeatInputs&) const = default;
 };
 

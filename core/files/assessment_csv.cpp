@@ -59,7 +59,7 @@ double between(const std::vector<double>& times_s, const std::vector<double>& va
 }  // namespace
 
 std::string traceCsv(const ThermalResult& thermal) {
-  const HeatTrace &front = thermal.trace, &back = thermal.backTrace;
+  const HeatTrace &front = thermal.trace, &back = thermal.backTrace.time_s.empty() ? thermal.trace : thermal.backTrace;
   std::vector<double> times;
   std::ranges::set_union(front.time_s, back.time_s, std::back_inserter(times));
   std::string text = "time_s,front_C,back_C\n";

@@ -185,13 +185,9 @@ double feltBy(const LimitResult& limit, const HeatPeaks& peaks) {
   return peaks.scorchEquivalent_C;
 }
 
-namespace {
-
 HeatSite siteOf(const LimitResult& limit) {
   return limit.felt == Felt::Back || limit.felt == Felt::Scorch ? HeatSite::Back : HeatSite::Front;
 }
-
-}  // namespace
 
 HeatSite siteOf(const std::vector<LimitResult>& limits) {
   const LimitResult* telling = tellingLimit(limits);

@@ -28,6 +28,9 @@ double feltBy(const LimitResult& limit, const HeatPeaks& peaks);
 /// When each limit is first met, each where its face is hottest; `flashRise_K` within a pulse, on top of near heat.
 void addMoments(std::vector<LimitResult>& limits, const ThermalResult& thermal);
 
+/// Where a limit is felt.
+HeatSite siteOf(const LimitResult& limit);
+
 /// Where the limit to tell of is felt; the front where there is none.
 HeatSite siteOf(const std::vector<LimitResult>& limits);
 

@@ -28,6 +28,8 @@ PlaceRun JoinedLayers::apart(PlaceRun run, const std::vector<CoatLayer>& coat) c
     for (std::size_t i = coat.size(); i-- > 0;) {
       each[i] = std::min(coat[i].thickness_m, left_m[joined[i]]);
       left_m[joined[i]] -= each[i];
+      const bool lowest = i + 1 == coat.size() || joined[i + 1] != joined[i];
+      if (!lowest && each[i] < coat[i].filmLimit_m() && each[i] < coat[i].thickness_m) each[i] = 0;
     }
     left_m = std::move(each);
   }

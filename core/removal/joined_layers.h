@@ -14,7 +14,8 @@ struct JoinedLayers {
   std::vector<bool> kept;
   std::vector<std::size_t> joined;  // of each layer as it was, the one it is in
 
-  /// The run of the joined layers told of those as they were: what is left of one fills them from below.
+  /// The run of the joined layers told of those as they were: what is left of one fills them from below, and a film that
+  /// counts as gone over another paint does so here.
   PlaceRun apart(PlaceRun run, const std::vector<CoatLayer>& coat) const;
 };
 

@@ -87,6 +87,11 @@ void PlanWorkspace::setDose(std::shared_ptr<const Assessment> early) {
   m_plots->setDose(std::move(early));
 }
 
+void PlanWorkspace::setOutdated() {
+  m_verdict->setOutdated();
+  m_plots->setOutdated();
+}
+
 void PlanWorkspace::setRemedies(std::vector<Remedy> remedies) {
   m_remedies = remedies;
   m_verdict->setRemedies(std::move(remedies));

@@ -34,6 +34,7 @@ class PlanWorkspace : public QWidget {
   void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   /// The dose of the newest plan, before all else that follows from it.
   void setDose(std::shared_ptr<const Assessment> early);
+  void setOutdated();  // what was told early: a newer plan is being assessed, or none can be
   void setRemedies(std::vector<Remedy> remedies);
   void setStale(bool stale);
   void showPlot(int index);

@@ -162,9 +162,9 @@ void VerdictPanel::setRemedies(std::vector<Remedy> remedies) {
 }
 
 void VerdictPanel::setStale(bool stale) {
+  for (VerdictRowView* row : m_rows) row->setPending(stale && std::ranges::find(m_early, row->check()) == m_early.end());
   if (m_stale == stale) return;
   m_stale = stale;
-  for (VerdictRowView* row : m_rows) row->setPending(stale && std::ranges::find(m_early, row->check()) == m_early.end());
   m_next->setGraphicsEffect(stale ? faint(m_next) : nullptr);
 }
 
@@ -174,7 +174,7 @@ void VerdictPanel::setEarly(const Assessment& early) {
     if (view == m_rows.end()) continue;
     m_early.push_back(row.check);
     (*view)->setPending(false);
-    (*view)->setRow(row, QString::fromStdString(row.message), nullptr);
+    (*view)->setRow(row, QString::fromStdString(row.message), findWorking(*m_assessment, row.check));  // its working follows
   }
 }
 

@@ -36,6 +36,7 @@ class VerdictPanel : public QWidget {
   /// `moreToCome`: the same assessment in depth is on its way.
   void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setEarly(const Assessment& early);          // of its rows the newest is known; the others are pending
+  void setOutdated() { m_early.clear(); }          // a newer plan is being assessed
   void setRemedies(std::vector<Remedy> remedies);  // best first; at most three a row are shown
   void setStale(bool stale);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "ui/plots/heat_curves.h"
 
+#include "core/heat/limits.h"
 #include "ui/plots/heat_words.h"
 #include "ui/plots/plot_export.h"
 #include "ui/style/format.h"
@@ -51,7 +52,7 @@ QString stillWords(const LimitResult& limit) {
                            : HeatCurveWords::tr(": not within the time followed");
 }
 
-LimitMark markOf(const LimitResult& limit, const Assessment& assessment, HeatView view) {
+LimitMark markOf(const LimitResult& limit, const Assessment& assessment, HeatView view, HeatSite site) {
   const bool still = view == HeatView::StillHand;
   const std::optional<Spread> spread = spreadOf(limit, assessment);
   const QString predicted = assessment.thermal.boils(limit.predicted_C) ? HeatCurveWords::tr("boiling")
@@ -61,7 +62,7 @@ LimitMark markOf(const LimitResult& limit, const Assessment& assessment, HeatVie
   LimitMark mark{limit.limit_C, limit.warnOnly, name + (still ? stillWords(limit) : workWords(limit)), {}, {}};
   if (limit.warnOnly) mark.more += HeatCurveWords::tr(" (warning only)");
   if (!still) mark.more += HeatCurveWords::tr(": %1 predicted").arg(predicted);
-  mark.at_s = still ? limit.stillHand_s : limit.reached_s;
+  if (still || siteOf(limit) == site) mark.at_s = still ? limit.stillHand_s : limit.reached_s;
   return mark;
 }
 
@@ -98,9 +99,9 @@ HeatCurves curvesOf(const HeatTrace& trace) {
 
 HeatCurves curvesOf(const StillHandHeat& still) { return {still.time_s, still.front_C, still.back_C}; }
 
-std::vector<LimitMark> limitMarks(const Assessment& assessment, HeatView view) {
+std::vector<LimitMark> limitMarks(const Assessment& assessment, HeatView view, HeatSite site) {
   std::vector<LimitMark> made;
-  for (const LimitResult& limit : assessment.thermal.limits) made.push_back(markOf(limit, assessment, view));
+  for (const LimitResult& limit : assessment.thermal.limits) made.push_back(markOf(limit, assessment, view, site));
   std::ranges::stable_sort(made, {}, &LimitMark::limit_C);
   return made;
 }

@@ -39,8 +39,8 @@ struct LimitMark {
   std::optional<double> at_s = {};  // where it is first met
 };
 
-/// Lowest first.
-std::vector<LimitMark> limitMarks(const Assessment& assessment, HeatView view);
+/// Lowest first. Of the work, those felt at another place than `site` are not met on its curves.
+std::vector<LimitMark> limitMarks(const Assessment& assessment, HeatView view, HeatSite site = HeatSite::Front);
 
 /// Every curve as columns; those that were not followed are left out.
 QString heatCsv(const HeatTrace& trace);

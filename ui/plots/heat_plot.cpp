@@ -121,6 +121,10 @@ void HeatPlot::setSite(HeatSite site) {
 
 /// While the newest assessment still lacks its still hand the one before stays, so that nothing flickers between the two.
 void HeatPlot::arrived() {
+  if (now() != nullptr && now()->plan != m_plan) {
+    m_plan = now()->plan;
+    m_siteByHand.reset();
+  }
   const bool there = now() != nullptr && isThere(now()->thermal.stillHand);
   m_stillBehind = !there && moreToCome() && m_still;
   if (m_stillBehind) return;
@@ -188,7 +192,8 @@ void HeatPlot::refresh() {
   fill(m_ghostFront, other.time_s, other.front_C);
   fill(m_ghostBack, other.time_s, other.back_C);
   for (QCPGraph* thin : {m_thinFront, m_thinBack}) thin->setVisible(other.isEmpty());  // two kinds of dashes would be mistaken
-  m_inset.setFrame(m_view == HeatView::Work ? now()->thermal.lastFrame : FrameTrace{});
+  const bool ofPoint = m_view == HeatView::Work && site() == HeatSite::Front;          // the frame at the hottest point
+  m_inset.setFrame(ofPoint ? now()->thermal.lastFrame : FrameTrace{});
 }
 
 void HeatPlot::restyle(const Tones& tones) {
@@ -288,7 +293,7 @@ ClearPlaces HeatPlot::places() const {
   return {canvas()->xAxis, canvas()->yAxis, {m_front, m_back, m_thinFront, m_thinBack, m_ghostFront, m_ghostBack}};
 }
 
-std::vector<LimitMark> HeatPlot::shownLimits() const { return isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view); }
+std::vector<LimitMark> HeatPlot::shownLimits() const { return isBehind() ? std::vector<LimitMark>() : limitMarks(*now(), m_view, site()); }
 
 /// Limits have their labels in full, else in brief, and the frame in fine time finds its place between them; where it finds none it may
 /// come first.

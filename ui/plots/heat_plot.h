@@ -76,6 +76,7 @@ class HeatPlot : public PlotView {
   QCPGraph *m_front, *m_back, *m_thinFront, *m_thinBack, *m_ghostFront, *m_ghostBack;
   ViewSwitch* m_switch = nullptr;
   std::optional<HeatSite> m_siteByHand;
+  std::string m_plan;  // whose curves are shown; another plan begins where its own limit is felt
   HeatView m_view = HeatView::Work;
   HeatCurves m_curves;
   std::optional<StillHandHeat> m_still;  // an earlier one as long as the newest is on its way

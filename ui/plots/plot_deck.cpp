@@ -68,6 +68,10 @@ void PlotDeck::setDose(std::shared_ptr<const Assessment> early) {
   for (PlotView* view : {static_cast<PlotView*>(m_map), plot(1)}) view->setAssessment(early, true);
 }
 
+void PlotDeck::setOutdated() {
+  for (PlotView* view : all()) view->setOutdated();
+}
+
 void PlotDeck::setStale(bool stale) {
   for (PlotView* view : all()) view->setStale(stale);
 }

@@ -31,6 +31,7 @@ class PlotDeck : public QWidget {
   /// Null: nothing to show yet. `moreToCome`: the same in depth is on its way.
   void setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome = false);
   void setDose(std::shared_ptr<const Assessment> early);             // of the newest plan, the rest of which follows
+  void setOutdated();                                                // what was told early
   void setStale(bool stale);                                         // dims until the next setAssessment
   void setGhost(std::shared_ptr<const Assessment> outcome);          // thin dashed lines of what a remedy would bring; null clears
 

@@ -119,6 +119,7 @@ void PlotView::setAssessment(std::shared_ptr<const Assessment> assessment, bool 
   m_assessment = std::move(assessment);
   m_moreToCome = moreToCome;
   m_stale = false;
+  m_ofNewest = true;
   arrived();
   refreshAll();
 }
@@ -135,7 +136,7 @@ void PlotView::setPlace(std::optional<PickedPlace> place) {
 }
 
 void PlotView::setStale(bool stale) {
-  if (stale && m_assessment && m_assessment->doseOnly) return;  // of the newest plan already
+  if (stale && m_ofNewest && m_assessment && m_assessment->doseOnly) return;
   if (m_stale == stale) return;
   m_stale = stale;
   replotSoon();

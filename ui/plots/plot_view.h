@@ -38,6 +38,8 @@ class PlotView : public QWidget {
   void setGhost(std::shared_ptr<const Assessment> ghost);
   void setPlace(std::optional<PickedPlace> place);
   void setStale(bool stale);
+  /// A newer plan is being assessed: what was told early is no longer of the newest.
+  void setOutdated() { m_ofNewest = false; }
   void setCompact(bool compact);  // the small version: no axis labels, no key; a click brings it forward
   /// On a page that scrolls: the wheel turns the page.
   void leaveWheelToPage();
@@ -123,7 +125,8 @@ class PlotView : public QWidget {
   std::shared_ptr<const Assessment> m_assessment, m_ghost;
   std::optional<PickedPlace> m_place;
   std::optional<QPointF> m_cursor, m_pressed;
-  bool m_stale = false, m_moreToCome = false, m_compact = false, m_zoomed = false, m_fitting = false, m_wheelZooms = true;
+  bool m_stale = false, m_ofNewest = false, m_moreToCome = false, m_compact = false, m_zoomed = false, m_fitting = false,
+       m_wheelZooms = true;
 };
 
 }  // namespace bw

@@ -32,6 +32,11 @@ std::vector<Edit> edits() {
           {"kind", [](Project& p) { p.coat[0].coating = p.coat.back().coating; }},
           {"metal", [](Project& p) { p.part.thickness_m = p.part.thickness_m * 1.5; }},
           {"limit", [](Project& p) { p.part.limits["back_face_C"] = 90; }},
+          {"boiling",
+           [](Project& p) {
+             p.library.substrates.push_back(*findSubstrate(shippedLibrary(), p.part.substrate));
+             p.library.substrates.back().boiling_C.range = Range::exact(1700);
+           }},
           {"start", [](Project& p) { p.part.startTemperature_C += 5; }},
           {"hand",
            [](Project& p) {

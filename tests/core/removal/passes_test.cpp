@@ -2,6 +2,7 @@
 #include "core/removal/passes.h"
 
 #include "core/assess/assess.h"
+#include "core/removal/joined_layers.h"
 #include "tests/core/removal/small_raster.h"
 #include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
@@ -64,6 +65,14 @@ TEST_CASE("A paint told as several coats of the same comes off as one", "[remova
     CHECK(removed == Catch::Approx(one.layers[0].removed_m));
     CHECK(four.layers[3].passes == one.layers[0].passes);
   }
+  // A film that counts as gone over another paint does so over the next coat of its own.
+  const CoatedMetal two = coatedMetal({layerOf("upper", 20e-6), layerOf("lower", 20e-6)}, steel());
+  PlaceRun run;
+  run.left_m = {{40e-6}, {20.5e-6}, {15e-6}, {0}};
+  const auto joined = joinedLayers(two, {false, false});
+  REQUIRE(joined);
+  run = joined->apart(run, two.coat);
+  CHECK(run.left_m == std::vector<std::vector<double>>{{20e-6, 20e-6}, {0, 20e-6}, {0, 15e-6}, {0, 0}});
   // Another paint between them, and one that is to stay, are borders.
   std::vector<LayerMaterial> mixed{layerOf("paint", 20e-6), layerOf("other", 20e-6, 0.5, 30e-6), layerOf("paint", 20e-6)};
   CHECK(outcome(mixed).removal.layers.size() == 3);

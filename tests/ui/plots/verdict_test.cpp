@@ -43,6 +43,24 @@ TEST_CASE("Rows that are met fold, others open") {
     CHECK(rowOf(panel, row.check.c_str())->isOpen() == (row.status != Status::Meets && row.check != "safety"));
 }
 
+TEST_CASE("A row that is known before the rest is not faint with it, until a newer plan is assessed") {
+  VerdictPanel panel;
+  showGuess(panel);
+  Assessment early;
+  early.doseOnly = true;
+  VerdictRow even = *std::ranges::find(fake::firstGuess()->verdict, "even", &VerdictRow::check);
+  even.message = "Even all over.";
+  early.verdict = {even};
+  panel.setEarly(early);
+  panel.setStale(true);
+  for (const VerdictRowView* row : panel.rows()) CHECK(row->isPending() == (row->check() != "even"));
+  panel.setOutdated();
+  panel.setStale(true);
+  for (const VerdictRowView* row : panel.rows()) CHECK(row->isPending());
+  panel.setAssessment(fake::firstGuess());
+  for (const VerdictRowView* row : panel.rows()) CHECK_FALSE(row->isPending());
+}
+
 TEST_CASE("A row is toggled by mouse and key, and stays as the person left it") {
   VerdictPanel panel;
   showGuess(panel);
