@@ -44,16 +44,11 @@ HeatTrial hottestOf(std::vector<HeatTrial> trials, const Refining& refining, con
   const HeatTrial first = *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
   if (first.value_C >= enough_C) return first;
   trials = someOf(std::move(trials), static_cast<std::size_t>(closer.trials), apart_m, refining.tour());
-  for (HeatTrial& trial : trials) trial = refining.withFramesBefore(trial, value);
-  for (const int halved : {0, 1}) {  // the better half goes on
-    for (HeatTrial& trial : trials) {
-      throwIfStopped(stop);
-      trial = refining.hotter(trial, refining.halved(steps(trial), halved), 1, value);
-    }
-    std::ranges::stable_sort(trials, std::greater(), &HeatTrial::value_C);
-    trials.resize((trials.size() + 1) / 2);
+  for (HeatTrial& trial : trials) {
+    throwIfStopped(stop);
+    trial = refining.hotter(refining.withFramesBefore(trial, value), steps(trial), 2, value);
   }
-  const HeatTrial& best = trials.front();
+  const HeatTrial best = *std::ranges::max_element(trials, {}, &HeatTrial::value_C);
   return refining.hotter(best, steps(best), closer.halvings, value);
 }
 
