@@ -25,8 +25,7 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
     notes.push_back(
         assessment.drawsTooLong
             ? "ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, for to follow this coat "
-              "in "
-              "even two dozen draws would take too long"
+              "in even two dozen draws would take too long"
             : "ranges: those of the dose are for swaths that do not start in step; all else is a single estimate, spread not computed");
   if (work.plan.steps.size() > 1) notes.push_back("only the first step of the plan, \"" + work.step.name + "\", is assessed");
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour == Behaviour::Spalls; }))

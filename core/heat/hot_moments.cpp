@@ -18,6 +18,7 @@ struct Offset {
   Point fromMiddle;
   double inFrame_s = 0;
 };
+
 /// Where the beam crosses a line along the travel, on its way out and on its way back: of each group of lines the first of either.
 std::vector<Offset> crossingsOf(const Frame& frame, double travelAngle_rad, const Emission& emission, double across_m) {
   const Travel turned(0, travelAngle_rad);
@@ -68,7 +69,8 @@ class SpotTour {
   static constexpr std::size_t nearStrokes = 1;  // before and after the hottest of them
   static constexpr std::size_t atSide = 2;       // and from either side of the part
 
-  /// Spot, whether it comes on to the part, is on its way or leaves it, and whether it is near the part's side.
+  /// Spot; whether it comes on to the part, is on its way or leaves it, and how it is at that edge; whether it is near the part's side; and
+  /// whether the hand travels up.
   using Kind = std::tuple<int, int, bool, bool>;
   using Hottest = std::map<Kind, HotMoment>;
 
@@ -145,6 +147,7 @@ class SpotTour {
     const double atLow = stroke.clock_s - y / speed, atHigh = stroke.clock_s + (length - y) / speed;
     const double begin = std::max(stroke.begin_s, std::min(atLow, atHigh)), end = std::min(stroke.end_s, std::max(atLow, atHigh));
     if (begin >= end) return;
+    enum OnWay : int { Coming, Going, Leaving, ComingInset, LeavingInset };
     const std::pair<double, unsigned> looked[] = {{0.0, ends}, {0.05, way}, {0.35, way}, {0.5, middle},
                                                   {0.65, way}, {0.95, way}, {1.0, ends}};
     // At an end of the part the light of its very edge is half lost over it: once so, and once with the hand as much further on the part
@@ -154,15 +157,15 @@ class SpotTour {
       if ((where & kind) == 0) continue;
       const double time = std::lerp(begin, end, share);
       const Point at = stroke.middleAt(time) + offset.fromMiddle;
-      const int stretch = share == 0 ? 0 : share == 1 ? 2 : 1;
+      const bool comes = share == 0, leaves = share == 1;
       HotMoment moment{index, at, time, offset.inFrame_s};
-      moment.atEdge = stretch != 1;
-      consider(moment, {spot, stretch});
+      moment.atEdge = comes || leaves;
+      consider(moment, {spot, comes ? Coming : leaves ? Leaving : Going});
       if (!moment.atEdge) continue;
-      moment.time_s += stretch == 0 ? inset : -inset;
+      moment.time_s += comes ? inset : -inset;
       moment.atEdge = false;
       moment.inset = true;
-      consider(moment, {spot, stretch + 3});
+      consider(moment, {spot, comes ? ComingInset : LeavingInset});
     }
   }
 
@@ -211,6 +214,7 @@ class SpotTour {
   std::deque<std::pair<double, std::vector<Offset>>> m_crossings;
   Hottest m_front, m_overlaps, m_back;
 };
+
 }  // namespace
 
 HotMoments hotMoments(const WorkHeat& heat, const Frame& frame, double travelAngle_rad, const Emission& emission,

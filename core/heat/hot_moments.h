@@ -23,6 +23,7 @@ struct HotMoment {
 struct HotMoments {
   std::vector<HotMoment> front, overlaps, back;  // those by the front face where swaths overlap by themselves
 };
+
 /// Follows the frame's hot spots, and where a swath hangs over the part's side the beam as it crosses that edge, along strokes chosen over
 /// the whole work, from where they come on to the part to where they leave it, and looks where the next swath meets what the last one left.
 /// Of each spot and stretch of way, the moment of the stroke that looks hottest. Throws Stopped.

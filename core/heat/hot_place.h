@@ -30,7 +30,7 @@ struct HotPlace {
 
 /// How closely the hottest is looked for.
 struct Closer {
-  int trials = 6;           // refined coarsely, those that begin hottest; with 2, 2 % more of the rise may be missed
+  int trials = 6;           // refined coarsely, those that begin hottest; with 2, 1.5 % more of the rise is missed on the samples
   int halvings = 5;         // of the steps in which the best of these is refined finely
   double enough_C = 1e300;  // a point as hot as that, as where metal boils, is not refined
 };

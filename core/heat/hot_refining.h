@@ -67,15 +67,9 @@ class Refining {
         eachWay(trial, steps, value);
         if (trial.value_C - before < worthAnother * trial.value_C) break;
       }
-      steps = halved(steps, 1);
+      for (double* step : {&steps.along_s, &steps.across_m, &steps.beside_m, &steps.later_s, &steps.phase_s, &steps.hand_s}) *step /= 2;
     }
     return trial;
-  }
-
-  static Steps halved(Steps steps, int times) {
-    for (double* step : {&steps.along_s, &steps.across_m, &steps.beside_m, &steps.later_s, &steps.phase_s, &steps.hand_s})
-      *step = std::ldexp(*step, -times);
-    return steps;
   }
 
   /// Just after a turn, with the phase of the frames before it that makes it hottest.
@@ -106,8 +100,8 @@ class Refining {
  private:
   double wholePulses_s(double time_s) const { return m_pulse > 0 ? std::max(1.0, std::round(time_s / m_pulse)) * m_pulse : time_s; }
 
-  static constexpr int mostRounds = 2;
-  static constexpr double worthAnother = 0.01;
+  static constexpr int mostRounds = 2;          // of steps as long
+  static constexpr double worthAnother = 0.01;  // of the temperature, won in a round
 
   /// What of a trial is changed.
   struct Move {

@@ -168,8 +168,7 @@ void measureEdits(WatchedApplication& app) {
     const double until = median(waits.untilPlots_ms);
     std::printf(
         "edit of %s to plots refreshed: ours %.1f ms, the calculation from nothing %.1f ms, ours / calculation %.2f; window at rest %.1f "
-        "ms; "
-        "interface's thread busy %.1f ms, longest single event %.1f ms\n",
+        "ms; interface's thread busy %.1f ms, longest single event %.1f ms\n",
         edit.name, until, alone, until / alone, median(waits.untilPainted_ms), median(waits.threadBusy_ms), median(waits.longestEvent_ms));
   }
 }

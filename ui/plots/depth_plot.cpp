@@ -64,7 +64,7 @@ const PlaceHistory* medianPlace(const std::vector<PlaceHistory>& places) {
   return last(places);
 }
 
-DepthPlot::DepthPlot(QWidget* parent) : PlotView(tr("Down through the coat"), tr("Down through the coat, µm"), parent) {
+DepthPlot::DepthPlot(QWidget* parent) : PlotView(tr("Down through the coat"), tr("Coat depth, µm"), parent) {
   QCustomPlot* plot = canvas();
   plot->yAxis->setRangeReversed(true);
   plot->yAxis->grid()->setVisible(false);

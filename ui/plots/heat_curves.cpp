@@ -42,9 +42,10 @@ QString tableOf(const std::vector<Column>& columns) {
   return csvText(table);
 }
 
-QString workWords(const LimitResult& limit) {
+QString workWords(const LimitResult& limit, HeatSite site) {
   const QString met = metWords(limit);
-  return met.isEmpty() ? QString() : QStringLiteral(", ") + met;
+  if (met.isEmpty()) return {};
+  return siteOf(limit) == site ? QStringLiteral(", ") + met : HeatCurveWords::tr(", %1 at another place").arg(met);
 }
 
 QString stillWords(const LimitResult& limit) {
@@ -59,7 +60,7 @@ LimitMark markOf(const LimitResult& limit, const Assessment& assessment, HeatVie
                             : spread                                    ? format::ends(*spread, format::temperature)
                                                                         : format::temperature(limit.predicted_C);
   const QString name = HeatCurveWords::tr("%1  %2").arg(format::temperature(limit.limit_C), QString::fromStdString(limit.name));
-  LimitMark mark{limit.limit_C, limit.warnOnly, name + (still ? stillWords(limit) : workWords(limit)), {}, {}};
+  LimitMark mark{limit.limit_C, limit.warnOnly, name + (still ? stillWords(limit) : workWords(limit, site)), {}, {}};
   if (limit.warnOnly) mark.more += HeatCurveWords::tr(" (warning only)");
   if (!still) mark.more += HeatCurveWords::tr(": %1 predicted").arg(predicted);
   if (still || siteOf(limit) == site) mark.at_s = still ? limit.stillHand_s : limit.reached_s;

@@ -3,6 +3,8 @@
 
 #include "tests/support/catch.h"
 
+#include <gsl/gsl_statistics_double.h>
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -68,7 +70,14 @@ TEST_CASE("A draw of some weight counts as so many draws", "[assess]") {
 }
 
 TEST_CASE("Rank correlation is Spearman's", "[assess]") {
-  // Ten people, IQ against hours of television: 1 - 6 x 194 / (10 x 99) = -29/165, the worked example of the encyclopaedias.
+  // Against GSL's, with ties and without, where all draws weigh the same.
+  for (const std::size_t count : {5U, 40U, 300U}) {
+    const std::vector<double> a = randomValues(count, 1), b = randomValues(count, 2);
+    std::vector<double> work(2 * count);
+    const double gsl = gsl_stats_spearman(a.data(), 1, b.data(), 1, count, work.data());
+    CHECK(rankCorrelationSquared(a, b, std::vector<double>(count, 1)) == Approx(gsl * gsl).epsilon(1e-9));
+  }
+  // Ten people, IQ against hours of television: 1 - 6 x 194 / (10 x 99) = -29/165; a worked example from memory, the sum recomputed.
   const std::vector<double> iq{106, 100, 86, 101, 99, 103, 97, 113, 112, 110}, hours{7, 27, 2, 50, 28, 29, 20, 12, 6, 17};
   const std::vector<double> equal(10, 1);
   CHECK(rankCorrelationSquared(iq, hours, equal) == Approx(std::pow(29.0 / 165, 2)));

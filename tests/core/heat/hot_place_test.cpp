@@ -260,7 +260,7 @@ TEST_CASE("On random jobs no pulse, whatever the frames' phase, meets hotter met
                   << ", " << back);
     constexpr double boiling_C = 2862;  // of iron; what would be hotter is not told, nor sought closely
     CHECK(hot.point_C - 20 > 0.98 * (std::min(point, boiling_C) - 20));
-    CHECK(hot.patch.front_C - 20 > 0.95 * (front - 20));  // of 30 jobs one misses 5 % of the front's rise, one 2 % of the back's
-    CHECK(hot.patch.back_C - 20 > 0.95 * (back - 20));
+    CHECK(hot.patch.front_C - 20 > 0.95 * (front - 20));  // of 30 jobs two miss more than 1 % of the front's rise, 1.4 and 4.5 %
+    CHECK(hot.patch.back_C - 20 > 0.98 * (back - 20));    // and one 0.7 % of the back's
   }
 }
