@@ -116,12 +116,16 @@ void PlotView::buildCanvas() {
 void PlotView::setProject(const Project& project) { m_project = project; }
 
 void PlotView::setAssessment(std::shared_ptr<const Assessment> assessment, bool moreToCome) {
+  const bool cameEarly = m_ofNewest && !m_stale && m_assessment && m_assessment->doseOnly && assessment &&
+                         assessment->map == m_assessment->map && assessment->sceneMap == m_assessment->sceneMap;
   m_assessment = std::move(assessment);
   m_moreToCome = moreToCome;
   m_stale = false;
   m_ofNewest = true;
   arrived();
-  refreshAll();
+  if (!cameEarly) return refreshAll();
+  showStatement();  // all else is drawn
+  setAccessibleDescription(statement());
 }
 
 void PlotView::setGhost(std::shared_ptr<const Assessment> ghost) {

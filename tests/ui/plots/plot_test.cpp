@@ -66,6 +66,28 @@ TEST_CASE("A plot's heading gives way to its short form before it is cut", "[plo
   }
 }
 
+TEST_CASE("What was told early is not drawn once more when the rest comes", "[plots]") {
+  SwathPlot plot;
+  plot.setProject(fake::panel());
+  plot.resize(640, 420);
+  const auto whole = fake::firstGuess();
+  auto early = std::make_shared<Assessment>(*whole);
+  early->doseOnly = true;
+  plot.setAssessment(early, true);
+  REQUIRE(plot.summed()->dataCount() > 0);
+  plot.summed()->data()->clear();  // to see whether it is filled again
+  plot.setAssessment(whole, true);
+  CHECK(plot.summed()->dataCount() == 0);
+  plot.setAssessment(whole);
+  CHECK(plot.summed()->dataCount() > 0);
+
+  plot.setAssessment(early, true);
+  plot.summed()->data()->clear();
+  plot.setOutdated();  // another plan, of which this is not the dose
+  plot.setAssessment(whole, true);
+  CHECK(plot.summed()->dataCount() > 0);
+}
+
 TEST_CASE("The swath plot draws the profile in J/cm2 and mm") {
   SwathPlot plot;
   const auto now = fake::firstGuess();
