@@ -130,15 +130,24 @@ std::optional<StillHand> stillHand(const Work& work, const Assessment& first) {
                    followed_s};
 }
 
-/// Tilt by tilt at the place that clears in the middle of all: the irradiance falls with the cosine.
+/// The place that gets more light than half of all: the same one whatever the power.
+const Place& middlePlace(const std::vector<Place>& places) {
+  std::vector<const Place*> byDose;
+  for (const Place& place : places) byDose.push_back(&place);
+  const auto middle = byDose.begin() + static_cast<std::ptrdiff_t>(byDose.size() / 2);
+  std::ranges::nth_element(byDose, middle, {}, &Place::dose_J_m2);
+  return **middle;
+}
+
+/// Tilt by tilt at the middle place: the irradiance falls with the cosine.
 void findTilts(const Work& work, const Assessment& first, std::vector<LayerResult>& layers) {
   constexpr double step_rad = 2.5 * std::numbers::pi / 180, steepest_rad = 85 * std::numbers::pi / 180;
   const CoatedMetal part = coatedMetal(work.coat, warmMetal(work));
   const std::vector<bool> kept = keptLayers(work.coat);
   PassRhythm rhythm = rhythmOf(work);
   rhythm.onlyPlanned = true;
+  const Place& place = middlePlace(*first.places);
   for (double tilt = 0; tilt <= steepest_rad; tilt += step_rad) {
-    const Place& place = (*first.places)[first.places->size() / 2];
     rhythm.change.factor = std::cos(tilt);
     const auto left = runPlace(part, work.project.part.thickness_m.likely, kept, place, rhythm, work.stop).after(rhythm.passes);
     bool any = false;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 namespace bw {
 
@@ -28,7 +29,8 @@ Column::Column(std::span<const CoatLayer> coat, const ColumnMetal& metal, double
       m_stop(std::move(stop)),
       m_beneath(coat.size()),
       m_residue(coat.size(), 0),
-      m_shares(m_cells.size(), 0) {
+      m_shares(m_cells.size(), 0),
+      m_foot(coat.empty() ? CoatLayer{} : coat.back()) {
   for (std::size_t i = 0; i < m_cells.size(); ++i) {
     if (i == 0 || m_cells[i].layer != m_cells[i - 1].layer) m_firstCell.push_back(i);
   }
@@ -76,6 +78,7 @@ void Column::rest(double gap_s) {
     if (m_settings.resolved) eject();
     liftFlakes();
     m_lit = false;
+    m_spell_J_m2 = m_spell_s = 0;
     m_step_s[0] = 2 * m_firstDark_s;
     m_firstDark_s = 0;
   }
@@ -85,6 +88,8 @@ void Column::rest(double gap_s) {
 void Column::shine(double fluence_J_m2, double duration_s) {
   m_lit = true;
   m_energy.delivered += fluence_J_m2;
+  m_spell_J_m2 += fluence_J_m2;
+  m_spell_s += duration_s;
   m_blowsOff = fluence_J_m2 >= blowsResidueOff_W_m2 * duration_s;
   advance(fluence_J_m2 / duration_s, duration_s);
 }
@@ -166,7 +171,7 @@ double Column::longestStep_s(double irradiance_W_m2) const {
   for (std::size_t i = m_top; i < m_coatCells; ++i) {
     const ColumnCell& cell = m_cells[i];
     const double beyond = m_heat.held_J_m2(i) - cell.plateau_J_m2;
-    if (beyond < 0) continue;
+    if (beyond < 0 || m_heat.held_J_m2(i) > cell.leaves_J_m2) continue;
     double lasts = 3 * cell.size_m * cell.capacity_J_m2K / cell.conductivity_W_mK;
     if (!m_settings.resolved && lasts < longest) lasts = std::max(lasts, beyond / std::max(outflow_W_m2(i), 1e-300));
     longest = std::min(longest, lasts);
@@ -189,6 +194,8 @@ bool Column::residueStays() const {
 /// What a step may have brought about.
 void Column::change(double dt_s) {
   if (isBare()) return;
+  m_foot.follow(m_heat.rise_K(m_coatCells), dt_s);
+  if (m_foot.letsGo()) return drop();
   if (m_lit) noteHotLayers();
   const std::size_t layer = m_cells[m_top].layer;
   if (m_layers[layer].behaviour == Behaviour::Scorches && !m_scorched && m_heat.held_J_m2(m_top) >= m_cells[m_top].plateau_J_m2) {
@@ -216,37 +223,48 @@ void Column::eject() {
       return;
     }
     m_energy.carriedOff += leaves;
-    uncover(m_top + 1);
-    if (m_settings.resolved)
+    if (m_settings.resolved) {
       m_energy.carriedOff += surplus;
-    else
+      uncover(m_top + 1);
+    } else if (m_cells[m_top + 1].layer == m_cells[m_top].layer) {
+      uncover(m_top + 1);
       m_heat.put(m_top, m_heat.held_J_m2(m_top) + surplus);
+    } else {
+      uncoverLayer(surplus);
+    }
   }
 }
 
-/// The last film goes when it is thinner than its limit, or once the metal under it is warm.
+/// The last cell of a layer has gone some time ago: the light it has taken up since has fallen on the next layer, which may be paler.
+void Column::uncoverLayer(double surplus_J_m2) {
+  if (m_dim) illuminate();
+  const std::vector<double> before = m_shares;
+  const double light = surplus_J_m2 / before[m_top];
+  const std::size_t above = m_top;
+  uncover(m_top + 1);
+  illuminate();
+  m_energy.absorbed -= surplus_J_m2;
+  for (std::size_t i = above + 1; i <= m_coatCells; ++i) {
+    const double more = (m_shares[i] - before[i]) * light;
+    m_heat.put(i, m_heat.held_J_m2(i) + more);
+    m_energy.absorbed += more;
+  }
+}
+
+/// The last film goes when it is thinner than its limit.
 void Column::thinOut() {
   if (isBare() || m_cells[m_top].layer + 1 < m_layers.size()) return;
-  if (left_m(m_layers.size() - 1) <= 0 || metalRise_K() >= m_layers.back().removalRise_K) drop();
+  if (left_m(m_layers.size() - 1) <= 0) drop();
 }
 
-/// Of the metal near its face.
-double Column::metalRise_K() const {
-  double sum = 0, size = 0;
-  for (std::size_t i = m_coatCells; i < m_cells.size() && size < m_settings.warmDepth_m; ++i) {
-    sum += m_cells[i].size_m * m_heat.rise_K(i);
-    size += m_cells[i].size_m;
-  }
-  return sum / size;
-}
-
-/// The last film no longer holds. Its heat stays with the metal near its face.
+/// Nothing holds the coat to the metal any more. Its heat stays with the metal near its face.
 void Column::drop() {
+  constexpr double near_m = 4e-6;
   const double heat = held_J_m2(m_top, m_coatCells);
   uncover(m_coatCells);
   std::size_t end = m_top;
   double size = 0;
-  for (; end < m_cells.size() && size < m_settings.warmDepth_m; ++end) size += m_cells[end].size_m;
+  for (; end < m_cells.size() && size < near_m; ++end) size += m_cells[end].size_m;
   for (std::size_t i = m_top; i < end; ++i) m_heat.put(i, m_heat.held_J_m2(i) + heat * m_cells[i].size_m / size);
 }
 
@@ -264,9 +282,31 @@ void Column::uncover(std::size_t top) {
 void Column::noteHotLayers() {
   if (m_heat.rise_K(m_coatCells) >= m_layers.back().removalRise_K) m_hottest = m_layers.size();
   for (std::size_t layer = m_layers.size(); layer-- > std::max(m_cells[m_top].layer, m_hottest) + 1;) {
-    const std::size_t face = m_firstCell[layer];
-    if (m_heat.held_J_m2(face) >= m_cells[face].plateau_J_m2) m_hottest = layer;
+    if (isFaceHot(layer)) m_hottest = layer;
   }
+}
+
+/// Whether the skin of a buried layer holds as much as at its removal temperature.
+bool Column::isFaceHot(std::size_t layer) const {
+  double over = 0, size = 0;
+  for (std::size_t i = m_firstCell[layer]; i < m_firstCell[layer + 1] && size < coatSkin_m * (1 - 1e-9); ++i) {
+    over += m_heat.held_J_m2(i) - m_cells[i].plateau_J_m2;
+    size += m_cells[i].size_m;
+  }
+  return over >= 0;
+}
+
+/// What this spell of light has brought to a face beneath by itself, of what makes it too hot.
+double Column::broughtTo(std::size_t layer) {
+  if (m_dim) illuminate();
+  if (layer == m_layers.size()) {
+    const ColumnCell& face = m_cells[m_coatCells];
+    const double capacity = face.capacity_J_m2K / face.size_m;
+    const double length = 0.5 * std::sqrt(std::numbers::pi * face.conductivity_W_mK / capacity * m_spell_s);
+    return m_shares[m_coatCells] * m_spell_J_m2 / (length * capacity * m_layers.back().removalRise_K);
+  }
+  const ColumnCell& face = m_cells[m_firstCell[layer]];
+  return m_shares[m_firstCell[layer]] * m_spell_J_m2 / face.plateau_J_m2;
 }
 
 /// At the end of a spell of light: what lies over a face that was too hot comes off by the top layer's chance, as the ledger tells.
@@ -274,7 +314,7 @@ void Column::liftFlakes() {
   const std::size_t hot = m_hottest;
   m_hottest = 0;
   if (isBare() || hot <= m_cells[m_top].layer) return;
-  m_holding *= 1 - m_layers[m_cells[m_top].layer].liftChance;
+  m_holding *= std::pow(1 - m_layers[m_cells[m_top].layer].liftChance, std::min(1.0, broughtTo(hot)));
   if (m_holding > 0.5) return;
   m_energy.carriedOff += held_J_m2(m_top, m_firstCell[hot]);
   uncover(m_firstCell[hot]);

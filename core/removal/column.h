@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/removal/coat_foot.h"
 #include "core/removal/column_heat.h"
 #include "core/removal/irradiance.h"
 #include "core/removal/ledger.h"
@@ -16,16 +17,14 @@ namespace bw {
 struct ColumnSettings {
   ColumnGrain grain;
   double error_K = 20;        // of one step, by its first-order part
-  double warmDepth_m = 4e-6;  // of metal that must be hot on average for the last film to let go
   bool resolved = false;      // keeps what is ripe until it has been ejected, and goes on heating the metal once it is bare
   ColumnAir air;
 
   /// For many places at once under a continuous beam.
   static ColumnSettings coarse() { return {}; }
 
-  /// The judge of the others: cells of a twentieth of the optical depth, of 0.1 um at the metal's face. Metal is warm if it is so deeper
-  /// than the flash of a pulse goes.
-  static ColumnSettings fine() { return {{20, 60, 1000, 1e-7, 1.2}, 2, 50e-6, true, {}}; }
+  /// The judge of the others: cells of a twentieth of the optical depth, of 0.1 um at the metal's face.
+  static ColumnSettings fine() { return {{20, 60, 1000, 1e-7, 1.2}, 2, true, {}}; }
 };
 
 /// Removal at one still point: a column of cells through the coat and the part, heated by any history of irradiance.
@@ -33,10 +32,11 @@ struct ColumnSettings {
 /// Heat as in ColumnHeat, light as in CoatLight, divided among the cells from the present surface down. A coat's temperature follows what
 /// it holds up to the removal temperature and stays there: what lies above conducts nothing more. A cell that holds what its layer leaves
 /// at is ripe. Resolved, it goes on taking up light for the layer's ejection time; then all that is ripe at the top leaves with what it
-/// holds, as it does when the light goes out. Coarse, it leaves at once, and what it held too much stays with the next cell.
+/// holds, as it does when the light goes out. Coarse, it leaves at once, and what it held too much stays with the
+/// next cell; of another layer that takes up as much of the light as that layer does.
 ///
-/// What is left of a layer below its film limit counts as gone. Only the last layer's film then really goes, as it does when the metal
-/// under it is as hot as its removal temperature; its heat stays with the metal. Residue, spalling, scorching and flakes are as in the
+/// What is left of a layer below its film limit counts as gone. Only the last layer's film then really goes. All that is on the metal goes
+/// once the coat's foot lets go; its heat stays with the metal. Residue, spalling, scorching and flakes are as in the
 /// ledger; a chance of flakes is drawn at the end of each spell of light in which a face beneath was too hot.
 ///
 /// Steps grow and shrink so that the difference between second and first order stays below `error_K`; on the plateau they last 3 dz^2/alpha
@@ -91,11 +91,13 @@ class Column {
   bool isRipe() const;
   bool residueStays() const;
   void eject();
+  void uncoverLayer(double surplus_J_m2);
   void thinOut();
-  double metalRise_K() const;
   void drop();
   void uncover(std::size_t top);
   void noteHotLayers();
+  bool isFaceHot(std::size_t layer) const;
+  double broughtTo(std::size_t layer);
   void liftFlakes();
   double remains_m(std::size_t layer) const;
   double held_J_m2(std::size_t from, std::size_t until) const;
@@ -119,10 +121,13 @@ class Column {
   bool m_scorched = false;        // the top layer
   bool m_blowsOff = false;        // the light at hand leaves no residue
 
+  CoatFoot m_foot;
   double m_ripe_s = 0;          // since the top cell has held what it leaves at
   std::size_t m_hottest = 0;    // deepest face below the top that has been too hot in this spell of light: a layer's, or the metal's
   double m_holding = 1;         // chance that the top layer has not yet come off as flakes
   bool m_lit = false;           // in a spell of light
+  double m_spell_J_m2 = 0;      // what this spell has brought, and how long
+  double m_spell_s = 0;
   double m_step_s[2] = {0, 0};  // next, without and with light
   double m_firstDark_s = 0;     // first step of the last gap
   std::size_t m_steps = 0;

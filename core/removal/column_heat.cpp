@@ -25,6 +25,7 @@ ColumnHeat::ColumnHeat(const std::vector<ColumnCell>& cells, std::size_t coatCel
     m_size.push_back(cell.size_m);
     m_perJoule.push_back(1 / cell.capacity_J_m2K);
     m_plateau.push_back(cell.plateau_J_m2);
+    m_leaves.push_back(cell.leaves_J_m2);
     const ColumnCell* below = i + 1 < cells.size() ? &cells[i + 1] : nullptr;
     m_link.push_back(below ? link_W_m2K(cell.size_m, cell.conductivity_W_mK, below->size_m, below->conductivity_W_mK) : 0);
   }
@@ -33,14 +34,14 @@ ColumnHeat::ColumnHeat(const std::vector<ColumnCell>& cells, std::size_t coatCel
 }
 
 double ColumnHeat::rise_K(std::size_t i) const {
-  return i < m_coatCells ? std::min(m_held[i], m_plateau[i]) * m_perJoule[i] : m_metal.at(m_held[i] / m_size[i]).rise_K;
+  return i < m_coatCells ? warming_J_m2(i, m_held[i]) * m_perJoule[i] : m_metal.at(m_held[i] / m_size[i]).rise_K;
 }
 
 void ColumnHeat::temperatures(const Values& held, std::size_t first) {
   const std::size_t n = held.size(), linear = m_metal.isConstant() ? n : m_coatCells;
   for (std::size_t i = first; i < linear; ++i) {
-    m_rise[i] = std::min(held[i], m_plateau[i]) * m_perJoule[i];
-    m_slope[i] = held[i] < m_plateau[i] ? m_perJoule[i] : 0;
+    m_rise[i] = warming_J_m2(i, held[i]) * m_perJoule[i];
+    m_slope[i] = held[i] < m_plateau[i] || held[i] > m_leaves[i] ? m_perJoule[i] : 0;
   }
   double above = 0;
   for (std::size_t i = std::max(first, linear); i < n; ++i) {

@@ -3,6 +3,8 @@
 
 #include "core/removal/column_cells.h"
 
+#include <algorithm>
+
 namespace bw {
 
 /// Air and surroundings before a column's face. The back of the part is insulated.
@@ -14,7 +16,7 @@ struct ColumnAir {
 
 /// Heat in a column of cells, per area:
 ///   d held_i / dt = source_i + g_(i-1) (T_(i-1) - T_i) - g_i (T_i - T_(i+1)),  less convection and radiation at the face,
-/// T a function of what is held (flat on a coat's plateau and while metal melts), g the two half cells in series.
+/// T a function of what is held (flat on a coat's plateau, until it holds what it leaves at, and while metal melts), g the two half cells in series.
 ///
 /// Steps by ROS2, a linearly implicit method of second order that stays so whatever the Jacobian and damps stiff parts fully
 /// (gamma = 1 - 1/sqrt 2): J. G. Verwer, E. J. Spee, J. G. Blom, W. Hundsdorfer, SIAM J. Sci. Comput. 20 (1999) 1456,
@@ -37,6 +39,11 @@ class ColumnHeat {
 
  private:
   using Values = std::vector<double>;
+
+  /// Of what a cell of the coat holds, the part that warms it.
+  double warming_J_m2(std::size_t cell, double held_J_m2) const {
+    return std::min(held_J_m2, m_plateau[cell]) + std::max(0.0, held_J_m2 - m_leaves[cell]);
+  }
   void temperatures(const Values& held, std::size_t first);
   void rates(std::size_t first, const Values& shares, double irradiance_W_m2, Values& out) const;
   double loss_W_m2(double rise_K) const;
@@ -47,7 +54,7 @@ class ColumnHeat {
   ColumnMetal m_metal;
   ColumnAir m_air;
   std::size_t m_coatCells;
-  Values m_size, m_perJoule, m_plateau, m_held;
+  Values m_size, m_perJoule, m_plateau, m_leaves, m_held;
   // Room for a step, kept between steps: temperatures and their slopes, links to the cell below, the factors, the two stages.
   Values m_rise, m_slope, m_link, m_lower, m_upper, m_pivot, m_first, m_second, m_next;
   double m_lost = 0, m_losing = 0;

@@ -45,7 +45,13 @@ double depthOf(double H, double a, double la, double b, double lb) {
 }  // namespace
 
 Ledger::Ledger(const CoatedMetal& part)
-    : m_coat(part.coat), m_light(part.light), m_metal(part.metal), m_residue(part.coat.size(), 0), m_heat(part.coat.size()) {
+    : m_coat(part.coat),
+      m_light(part.light),
+      m_metal(part.metal),
+      m_residue(part.coat.size(), 0),
+      m_heat(part.coat.size()),
+      m_warmth(part.metal),
+      m_foot(part.coat.empty() ? CoatLayer{} : part.coat.back()) {
   for (const CoatLayer& layer : m_coat) m_left.push_back(layer.thickness_m);
   beginPass();
 }
@@ -93,8 +99,50 @@ const CoatLight::Film& Ledger::topFilm() {
 
 void Ledger::rest(double gap_s) {
   if (isBare() || gap_s <= 0) return;
+  heatFromBeneath(gap_s);
   for (std::size_t i = m_top + 1; i < m_warmed; ++i) spread(i, m_light.whole(i).length_m(), gap_s);
   if (top().isWarm()) spread(m_top, topFilm().length_m(), gap_s - hold(gap_s));
+  if (!m_warmth.isCold()) coolMetal(gap_s);
+}
+
+/// What a buried layer holds beyond what matter leaves at makes it hotter than the film over it, and flows there: from one half space to
+/// another (Carslaw and Jaeger 2nd ed. section 2.4). The film is heated from its foot: its face stays as it is while its store grows longer.
+void Ledger::heatFromBeneath(double gap_s) {
+  const std::size_t beneath = m_top + 1;
+  if (beneath >= m_coat.size() || !m_heat[beneath].isWarm()) return;
+  const Store under = m_heat[beneath].whole();
+  const CoatLayer& layer = m_coat[beneath];
+  const double excess = under.enthalpy_J_m3 - layer.leavesAt_J_m3();
+  if (excess <= 0) return;
+  const double fresh = m_light.whole(beneath).length_m(), before = fresh * spreadOf(under.length_m, fresh);
+  const double further = std::sqrt(before * before + layer.diffusivity_m2_s * gap_s) - before;
+  const double flows = excess * std::min(0.5 * under.length_m, further / rootPi);
+  const double stays = 1 - flows / under.energy_J_m2();
+  m_heat[beneath].fresh.enthalpy_J_m3 *= stays;
+  m_heat[beneath].old.enthalpy_J_m3 *= stays;
+  Store& store = top().old.energy_J_m2() > 0 ? top().old : top().fresh;
+  const double energy = store.energy_J_m2() + flows, left = m_left[m_top];
+  store.length_m = store.enthalpy_J_m3 > 0 ? std::max(store.length_m, std::min(left, energy / store.enthalpy_J_m3)) : left;
+  store.enthalpy_J_m3 = energy / store.length_m;
+}
+
+/// The metal's face cools, and the coat's foot feels it: most about half its lateness after a flash. Only what light has brought to the
+/// metal heats the foot from there; what has leaked through the coat has left it no hotter than the coat.
+void Ledger::coolMetal(double gap_s) {
+  const double soon = std::min(gap_s, 0.5 * m_foot.late_s());
+  for (const double part_s : {soon, gap_s - soon}) {
+    if (part_s <= 0) continue;
+    m_foot.follow(m_warmth.rest(part_s), part_s);
+    if (m_foot.letsGo()) return letGo();
+  }
+}
+
+/// Nothing holds the coat to the metal any more. What it stores stays with the metal.
+void Ledger::letGo() {
+  while (!isBare()) {
+    m_energy.intoPart += top().energy_J_m2();
+    dropTop();
+  }
 }
 
 void Ledger::spread(std::size_t layer, double fresh_m, double gap_s) {
@@ -157,7 +205,7 @@ void Ledger::pulse(double fluence_J_m2, double duration_s) {
       absorb(fluence_J_m2 * share, blowsOff);
   }
   if (isBare()) return;
-  liftFlakes(m_metal.flashRise_K(m_toMetal / duration_s, duration_s));
+  liftFlakes(m_toMetal > 0 ? m_warmth.take(m_toMetal, duration_s) : 0);
   recede(blowsOff);  // what flakes have laid bare
 }
 
@@ -258,18 +306,25 @@ double Ledger::riseOver_K(std::size_t layer) const {
   return rise;
 }
 
-/// Whether a buried layer's face is at its removal temperature: between its own heat and that of what lies over it.
+/// Whether the skin of a buried layer is at its removal temperature: between its own heat and that of what lies over it, whose cold has
+/// come some way into what is older.
 bool Ledger::facesHot(std::size_t layer) const {
   if (!m_heat[layer].isWarm()) return false;
-  const double own = m_heat[layer].whole().enthalpy_J_m3 / m_coat[layer].heatCapacity_J_m3K, share = shareBelow(layer);
-  return share * own + (1 - share) * riseOver_K(layer) >= m_coat[layer].removalRise_K;
+  const Store heat = m_heat[layer].whole();
+  const double length = m_light.whole(layer).length_m();
+  const double reached = coatSkin_m / std::max(2 * length * spreadOf(heat.length_m, length), 1e-9);
+  const double cooled = (1 - shareBelow(layer)) * (std::erfc(reached) - std::expm1(-reached * reached) / (reached * rootPi));
+  const double own = heat.enthalpy_J_m3 / m_coat[layer].heatCapacity_J_m3K * heat.length_m / coatSkin_m * -std::expm1(-coatSkin_m / heat.length_m);
+  return (1 - cooled) * own + cooled * riseOver_K(layer) >= m_coat[layer].removalRise_K;
 }
 
-void Ledger::liftFlakes(double metalRise_K) {
-  std::size_t hot = metalRise_K >= m_coat.back().removalRise_K ? m_coat.size() : std::min(m_warmed, m_coat.size() - 1);
+void Ledger::liftFlakes(double flash_K) {
+  std::size_t hot = m_warmth.rise_K() >= m_coat.back().removalRise_K ? m_coat.size() : std::min(m_warmed, m_coat.size() - 1);
   while (hot > m_top && hot < m_coat.size() && !facesHot(hot)) --hot;
   if (hot <= m_top) return;
-  m_holding *= 1 - m_coat[m_top].liftChance;
+  const double brought =
+      hot < m_coat.size() ? m_heat[hot].justNow_J_m3 / m_coat[hot].sensibleEnthalpy_J_m3() : flash_K / m_coat.back().removalRise_K;
+  m_holding *= std::pow(1 - m_coat[m_top].liftChance, std::min(1.0, brought));
   if (m_holding > 0.5) return;
   if (hot < m_coat.size()) {  // the flakes keep what has spread into them
     const double stays = shareBelow(hot);

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "core/removal/coat_foot.h"
 #include "core/removal/coated_metal.h"
+#include "core/removal/metal_warmth.h"
 
 #include <array>
 #include <utility>
@@ -49,14 +51,14 @@ struct EnergyAccount {
 ///
 /// What is left of a layer below its film limit counts as gone; only the last layer's film then really goes.
 ///
-/// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, or the metal's face
-/// that of the layer on it within a pulse, all that lies over it comes off as flakes with the top layer's lift chance; a point follows the
+/// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, or the metal's face,
+/// warm from earlier pulses, that of the layer on it within a pulse, all that lies over it comes off as flakes with the top layer's lift chance; a point follows the
 /// likely course, so it goes once the chance has come to a half. A layer that is laid bare keeps the heat it has. A softening layer loses
 /// no more in one pass than all but its residue, unless the pulse blows it off; a scorching one takes up more once its face has reached its
-/// removal temperature.
+/// removal temperature. All that is on the metal goes once the coat's foot lets go.
 ///
 /// Valid for pulses, 10 kHz to 1 MHz, 0.2 to 5 times threshold: held to a resolved column in the tests. Not for continuous beams. Left
-/// out: the part's own warmth, heat that spreads sideways.
+/// out: the metal's warmth but at its face, heat that spreads sideways.
 class Ledger {
  public:
   /// `part` must outlive it.
@@ -120,7 +122,10 @@ class Ledger {
   double shareBelow(std::size_t layer) const;
   double riseOver_K(std::size_t layer) const;
   bool facesHot(std::size_t layer) const;
-  void liftFlakes(double metalRise_K);
+  void heatFromBeneath(double gap_s);
+  void coolMetal(double gap_s);
+  void liftFlakes(double flash_K);
+  void letGo();
   void dropTop();
   void recede(bool blowsOff);
   void wear(bool blowsOff);
@@ -140,9 +145,11 @@ class Ledger {
   CoatLight::Film m_film;    // of the top layer, as thick as m_filmLeft
   double m_filmLeft = -1;
   double m_drained = 0;     // of the top's surplus above its sensible enthalpy, J/m2
-  double m_toMetal = 0;       // by the pulse at hand, through the coat, J/m2
+  double m_toMetal = 0;     // by the pulse at hand, through the coat, J/m2
   double m_holding = 1;     // chance that the top layer has not yet come off as flakes
   bool m_scorched = false;  // the top layer
+  MetalWarmth m_warmth;
+  CoatFoot m_foot;
   double m_etch = 0;
   double m_work = 0;
   double m_boils_s = -1;  // pulse that m_boils_J_m2 is for

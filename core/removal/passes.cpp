@@ -234,9 +234,10 @@ bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& lef
 }
 
 PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
-                  const std::stop_token& stop) {
+                  const std::stop_token& stop, const ColumnSettings* column) {
   if (const auto one = joinedLayers(part, kept))
-    return one->apart(runPlace(one->part, thickness_m, one->kept, place, rhythm, stop), part.coat);
+    return one->apart(runPlace(one->part, thickness_m, one->kept, place, rhythm, stop, column), part.coat);
+  if (column) return Course(Column(part.coat, part.metal, thickness_m, stop, *column), kept, place, rhythm, stop).run();
   if (rhythm.pulseDuration_s > 0) return Course(Ledger(part), kept, place, rhythm, stop).run();
   return Course(Column(part.coat, part.metal, thickness_m, stop), kept, place, rhythm, stop).run();
 }

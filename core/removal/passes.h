@@ -56,7 +56,7 @@ struct PlaceRun {
 /// nothing either, and its light goes where that one's went. Neighbours of the same stuff are one layer. `kept` says of each layer whether
 /// it should stay. Throws Stopped.
 PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
-                  const std::stop_token& stop = {});
+                  const std::stop_token& stop = {}, const ColumnSettings* column = nullptr);
 
 /// Whether no layer but those to be kept is left.
 bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& left_m);

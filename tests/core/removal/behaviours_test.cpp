@@ -43,7 +43,7 @@ int passesOf(const std::vector<CoatLayer>& coat, double fluence_J_m2, int pulses
 }  // namespace
 
 TEST_CASE("A softening layer leaves its residue pass by pass unless the pulses blow it off", "[removal]") {
-  CoatLayer bitumen = paint(200e-6, 10e-6, 0.93);
+  CoatLayer bitumen = paint(2e-3, 10e-6, 0.93);  // so thick that what stays still shades the metal
   bitumen.behaviour = Behaviour::Softens;
   bitumen.residueShare = 0.3;
   bitumen.liftChance = 0;
@@ -86,8 +86,8 @@ TEST_CASE("A scorching coat comes off sooner than one that stays pale", "[remova
   CoatLayer scorching = pale;
   scorching.behaviour = Behaviour::Scorches;
   scorching.absorptanceAfterHeating = 0.5;
-  const double fluence = 0.8e5;
-  CHECK(passesOf({scorching}, fluence, 30) < passesOf({pale}, fluence, 30));
+  const double fluence = 0.5e5;
+  CHECK(passesOf({scorching}, fluence, 12) < passesOf({pale}, fluence, 12));
 }
 
 TEST_CASE("A pale film flakes off a heated primer, and sooner the likelier it is", "[removal]") {
@@ -110,7 +110,7 @@ TEST_CASE("A pale film flakes off a heated primer, and sooner the likelier it is
 }
 
 TEST_CASE("White takes several times the passes of dark, and never stalls for ever", "[removal]") {
-  for (const double fluence : {0.6e5, 1e5, 1.5e5}) {
+  for (const double fluence : {0.15e5, 0.25e5, 0.4e5}) {
     const int dark = passesOf({paint(60e-6, 8e-6, 0.92)}, fluence), pale = passesOf({white(60e-6)}, fluence);
     CAPTURE(fluence, dark, pale);
     CHECK(pale >= 2 * dark);
@@ -129,6 +129,15 @@ TEST_CASE("A lacquer flakes off metal that a pulse makes hot through it", "[remo
     ledger.pulse(share * lacquer.removalRise_K / perFluence, pulse_s);
     CHECK(ledger.isBare() == (share > 1));
   }
+}
+
+TEST_CASE("A thin pale film comes off metal that pulses through it keep hot", "[removal]") {
+  // Ten joules per square centimetre, again and again before the last has gone: the metal's face stays above the removal temperature.
+  CoatLayer pale = white(60e-6);
+  pale.liftChance = 0;
+  CHECK(passesOf({pale}, 1e5) == 1);
+  CHECK(passesOf({pale}, 1e5, 1) > 1);  // alone, a flash is over before the film's foot has felt it
+  CHECK(passesOf({pale}, 0.2e5) == 1000);
 }
 
 TEST_CASE("A coat cut into layers wears as the same coat in one", "[removal]") {

@@ -209,7 +209,8 @@ TEST_CASE("A pulse shorter than the ejection time removes d ln x, a long one ten
 }
 
 TEST_CASE("However a coat leaves, the fine column keeps its energy", "[removal]") {
-  const CoatLayer white = test::paleCoatOf(60, 30, 0.7);
+  CoatLayer white = test::paleCoatOf(60, 30, 0.7);
+  white.liftChance = 0.2;
   ColumnSettings settings = ColumnSettings::fine();
   settings.air = {20, 0.9, 20};
   for (const Behaviour behaviour : {Behaviour::Decomposes, Behaviour::Softens, Behaviour::Spalls, Behaviour::Scorches}) {
