@@ -59,6 +59,6 @@ struct Assessment {
 };
 
 /// Version of the model, raised whenever a number may come out differently.
-inline constexpr const char* modelVersion = "11";
+inline constexpr const char* modelVersion = "12";
 
 }  // namespace bw

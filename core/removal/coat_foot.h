@@ -5,10 +5,6 @@
 
 namespace bw {
 
-/// A film is held by the skin beneath it; how thick that is, is an assumption, without a source: as thick as the thinnest film that counts as
-/// gone.
-inline constexpr double coatSkin_m = 2e-6;
-
 /// The skin of a coat that sits on the metal, the bottom of its last layer. It takes up heat from the metal's face as late as heat
 /// takes through the skin, delta^2/alpha (some 30 us in paint), rises to the removal temperature, stays there and goes on taking up heat;
 /// once it holds what its layer leaves at, nothing holds the coat to the metal any more. So a short pulse's flash, which is over before the

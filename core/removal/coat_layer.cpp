@@ -9,7 +9,11 @@ double CoatLayer::leavesAt_J_m3() const {
   return behaviour == Behaviour::Spalls ? std::min(removalEnthalpy_J_m3, sensibleEnthalpy_J_m3()) : removalEnthalpy_J_m3;
 }
 
-double CoatLayer::filmLimit_m() const { return std::min(std::max(2e-6, 0.1 * opticalDepth_m), thickness_m / 2); }
+double CoatLayer::filmLimit_m() const { return std::min(std::max(coatSkin_m, 0.1 * opticalDepth_m), thickness_m / 2); }
+
+bool CoatLayer::isRemnant(double left_m, bool onMetal) const {
+  return left_m < (onMetal ? filmLimit_m() : std::min(coatSkin_m, thickness_m / 2));
+}
 
 KubelkaMunk CoatLayer::film(bool scorched) const {
   KubelkaMunk film = kubelkaMunkFrom(absorptance, opticalDepth_m);

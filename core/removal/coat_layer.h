@@ -4,7 +4,13 @@
 #include "core/materials/kubelka_munk.h"
 #include "core/values/coat.h"
 
+#include <cmath>
+
 namespace bw {
+
+/// A film is held by the skin beneath it; how thick that is, is an assumption, without a source: as thick as the thinnest film that counts
+/// as gone.
+inline constexpr double coatSkin_m = 2e-6;
 
 /// One layer as the models of removal see it: single values.
 struct CoatLayer {
@@ -21,6 +27,8 @@ struct CoatLayer {
   double absorptanceAfterHeating = 0;  // scorches
   double liftChance = 0.02;            // of coming off as flakes each time what lies beneath is too hot
 
+  double effusivity_J_m2Ks05() const { return heatCapacity_J_m3K * std::sqrt(diffusivity_m2_s); }
+
   /// Held when the temperature stops rising at the removal temperature: above it matter conducts no more.
   double sensibleEnthalpy_J_m3() const { return heatCapacity_J_m3K * removalRise_K; }
 
@@ -29,6 +37,10 @@ struct CoatLayer {
 
   /// What is left of a film thinner than this counts as gone: the greater of 2 um and a tenth of the optical depth, at most half the layer.
   double filmLimit_m() const;
+
+  /// Whether what is left of it goes of itself. Over metal a film that counts as gone; over another layer a remnant no thicker than the
+  /// skin that holds a film, which would otherwise shade what lies beneath and take up next to nothing. The whole layer never.
+  bool isRemnant(double left_m, bool onMetal) const;
 
   /// The Kubelka-Munk film of the absorptance and optical depth; `scorched` absorbs more and scatters as before.
   KubelkaMunk film(bool scorched = false) const;

@@ -251,10 +251,16 @@ void Column::uncoverLayer(double surplus_J_m2) {
   }
 }
 
-/// The last film goes when it is thinner than its limit.
+/// A remnant goes; its heat stays with what lies beneath.
 void Column::thinOut() {
-  if (isBare() || m_cells[m_top].layer + 1 < m_layers.size()) return;
-  if (left_m(m_layers.size() - 1) <= 0) drop();
+  while (!isBare()) {
+    const std::size_t layer = m_cells[m_top].layer, next = m_firstCell[layer + 1];
+    if (!m_layers[layer].isRemnant(remains_m(layer), next == m_coatCells)) return;
+    if (next == m_coatCells) return drop();
+    const double heat = held_J_m2(m_top, next);
+    uncover(next);
+    m_heat.put(next, m_heat.held_J_m2(next) + heat);
+  }
 }
 
 /// Nothing holds the coat to the metal any more. Its heat stays with the metal near its face.

@@ -35,7 +35,8 @@ struct ColumnSettings {
 /// holds, as it does when the light goes out. Coarse, it leaves at once, and what it held too much stays with the
 /// next cell; of another layer that takes up as much of the light as that layer does.
 ///
-/// What is left of a layer below its film limit counts as gone. Only the last layer's film then really goes. All that is on the metal goes
+/// What is left of a layer below its film limit counts as gone. The last layer's film then really goes, that of
+/// another one as a remnant. All that is on the metal goes
 /// once the coat's foot lets go; its heat stays with the metal. Residue, spalling, scorching and flakes are as in the
 /// ledger; a chance of flakes is drawn at the end of each spell of light in which a face beneath was too hot.
 ///

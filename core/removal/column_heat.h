@@ -16,7 +16,8 @@ struct ColumnAir {
 
 /// Heat in a column of cells, per area:
 ///   d held_i / dt = source_i + g_(i-1) (T_(i-1) - T_i) - g_i (T_i - T_(i+1)),  less convection and radiation at the face,
-/// T a function of what is held (flat on a coat's plateau, until it holds what it leaves at, and while metal melts), g the two half cells in series.
+/// T a function of what is held (flat on a coat's plateau, until it holds what it leaves at, and while metal melts), g the two half cells
+/// in series.
 ///
 /// Steps by ROS2, a linearly implicit method of second order that stays so whatever the Jacobian and damps stiff parts fully
 /// (gamma = 1 - 1/sqrt 2): J. G. Verwer, E. J. Spee, J. G. Blom, W. Hundsdorfer, SIAM J. Sci. Comput. 20 (1999) 1456,

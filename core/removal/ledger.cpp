@@ -106,7 +106,8 @@ void Ledger::rest(double gap_s) {
 }
 
 /// What a buried layer holds beyond what matter leaves at makes it hotter than the film over it, and flows there: from one half space to
-/// another (Carslaw and Jaeger 2nd ed. section 2.4). The film is heated from its foot: its face stays as it is while its store grows longer.
+/// another (Carslaw and Jaeger 2nd ed. section 2.4). The film is heated from its foot: its face stays as it is while its store grows
+/// longer.
 void Ledger::heatFromBeneath(double gap_s) {
   const std::size_t beneath = m_top + 1;
   if (beneath >= m_coat.size() || !m_heat[beneath].isWarm()) return;
@@ -284,14 +285,16 @@ double Ledger::warmBuried(double light_J_m2) {
   return light_J_m2;
 }
 
-/// Of the heat at a buried layer's face, what has not gone into the matter above it: of older heat a half where there is enough of it,
-/// nothing of what this pulse has brought.
+/// Of the heat at a buried layer's face, what has not gone into the matter above it. Of older heat, where there is enough matter, two half
+/// spaces share it by their effusivities, a half each where they are alike (Carslaw and Jaeger 2nd ed. section 2.15); nothing has gone of
+/// what this pulse has brought.
 double Ledger::shareBelow(std::size_t layer) const {
   const Store heat = m_heat[layer].whole();
   if (heat.enthalpy_J_m3 <= 0) return 1;
   const double above = coatLeft_m(m_top) - coatLeft_m(layer);
   const double older = 1 - std::min(1.0, m_heat[layer].justNow_J_m3 / heat.enthalpy_J_m3);
-  return 1 - 0.5 * older * std::tanh(above / heat.length_m);
+  const double own = m_coat[layer].effusivity_J_m2Ks05(), over = m_coat[layer - 1].effusivity_J_m2Ks05();
+  return 1 - over / (over + own) * older * std::tanh(above / heat.length_m);
 }
 
 /// Rise of the matter over a buried layer's face, by the heat in it that reaches so far.
@@ -314,7 +317,8 @@ bool Ledger::facesHot(std::size_t layer) const {
   const double length = m_light.whole(layer).length_m();
   const double reached = coatSkin_m / std::max(2 * length * spreadOf(heat.length_m, length), 1e-9);
   const double cooled = (1 - shareBelow(layer)) * (std::erfc(reached) - std::expm1(-reached * reached) / (reached * rootPi));
-  const double own = heat.enthalpy_J_m3 / m_coat[layer].heatCapacity_J_m3K * heat.length_m / coatSkin_m * -std::expm1(-coatSkin_m / heat.length_m);
+  const double own =
+      heat.enthalpy_J_m3 / m_coat[layer].heatCapacity_J_m3K * heat.length_m / coatSkin_m * -std::expm1(-coatSkin_m / heat.length_m);
   return (1 - cooled) * own + cooled * riseOver_K(layer) >= m_coat[layer].removalRise_K;
 }
 
@@ -352,8 +356,7 @@ void Ledger::dropTop() {
 void Ledger::recede(bool blowsOff) {
   while (!isBare() && top().whole().enthalpy_J_m3 > m_coat[m_top].leavesAt_J_m3()) {
     wear(blowsOff);
-    const bool last = m_top + 1 == m_coat.size();
-    if (last ? left_m(m_top) > 0 : m_left[m_top] > 0) return;
+    if (m_left[m_top] > 0 && !m_coat[m_top].isRemnant(m_left[m_top], m_top + 1 == m_coat.size())) return;
     uncover();
   }
 }
@@ -382,7 +385,7 @@ void Ledger::wear(bool blowsOff) {
   m_energy.carriedOff += before.energy_J_m2() - top().energy_J_m2();
 }
 
-/// The top layer is gone; the heat that had spread from it stays with the next layer, or with the part.
+/// The top layer is gone, or a remnant of it goes; the heat that had spread from it stays with the next layer, or with the part.
 void Ledger::uncover() {
   const Store last = top().whole();
   dropTop();

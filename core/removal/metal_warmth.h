@@ -9,10 +9,10 @@
 namespace bw {
 
 /// What pulses leave in thick metal, seen from its face: a few stores of energy E over a length l, the face E/(rho c l) above the start by
-/// each. A plane source on a half space spreads as l = sqrt(pi alpha t) (Carslaw and Jaeger 2nd ed. section 10.2), so that l^2 grows evenly;
-/// a steady flux begins with sqrt(pi alpha tau)/2 at its end (section 2.9). Where there are too many stores, the two neighbours most alike
-/// become one, their lengths' geometric mean by energy: within 7 % of the sum over all pulses, in even trains, bursts and at random.
-/// Left out: the part's back, heat that spreads sideways.
+/// each. A plane source on a half space spreads as l = sqrt(pi alpha t) (Carslaw and Jaeger 2nd ed. section 10.2), so that l^2 grows
+/// evenly; a steady flux begins with sqrt(pi alpha tau)/2 at its end (section 2.9). Where there are too many stores, the two neighbours
+/// most alike become one, their lengths' geometric mean by energy: within 7 % of the sum over all pulses, in even trains, bursts and at
+/// random. Left out: the part's back, heat that spreads sideways.
 class MetalWarmth {
  public:
   explicit MetalWarmth(const BareMetal& metal)

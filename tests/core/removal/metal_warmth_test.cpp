@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "core/removal/coat_foot.h"
 #include "core/removal/metal_warmth.h"
+#include "core/removal/coat_foot.h"
 #include "tests/core/removal/paint.h"
 #include "tests/core/removal/steel.h"
 #include "tests/support/catch.h"
