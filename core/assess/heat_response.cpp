@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/heat_response.h"
 
+#include "core/beam/delivery.h"
 #include "core/heat/limits.h"
 
 #include <algorithm>
@@ -29,32 +30,89 @@ Rises risesOf(const Work& work, const HeatInput& input) {
 
 /// One quantity and what changing it by a fifth means for the heat.
 struct Change {
-  double Drawn::*factor;
+  std::function<double(const Drawn&)> factor;
   std::function<void(HeatInput&, double)> apply;
+  double by = 1.2;
 };
 
-std::vector<Change> changes() {
-  return {{&Drawn::pace, [](HeatInput& in, double by) { in.tour.travelSpeed_m_s *= by; }},
-          {&Drawn::thickness, [](HeatInput& in, double by) { in.sheet.thickness_m *= by; }},
-          {&Drawn::conductivity, [](HeatInput& in, double by) { in.sheet.metal.conductivity_W_mK *= by; }},
-          {&Drawn::heatCapacity, [](HeatInput& in, double by) { in.sheet.metal.specificHeat_J_kgK *= by; }},
-          {&Drawn::cooling, [](HeatInput& in, double by) {
+/// Of the spot, for a head out of its place.
+std::function<double(const Drawn&)> spotRadiusOf(const Work& work) {
+  return [machine = work.machine, settings = work.settings(), likely_m = work.scan->beam.spotDiameter_m](const Drawn& drawn) {
+    if (drawn.offFocus_m == 0) return 1.0;
+    Settings off = settings;
+    off.focusOffset_m += drawn.offFocus_m;
+    return deliver(machine, off).spotDiameter_m / likely_m;
+  };
+}
+
+/// A number above one, or one below: a spot grows or shrinks by much, and heats by other powers each way.
+std::function<double(const Drawn&)> oneWay(std::function<double(const Drawn&)> factor, bool up) {
+  return [=](const Drawn& drawn) { return up ? std::max(1.0, factor(drawn)) : std::min(1.0, factor(drawn)); };
+}
+
+std::vector<Change> changes(const std::function<double(const Drawn&)>& spotRadius) {
+  const auto widen = [](HeatInput& in, double by) { in.spotRadius_m *= by; };
+  const auto factor = [](double Drawn::*value) { return [value](const Drawn& drawn) { return drawn.*value; }; };
+  return {{factor(&Drawn::pace), [](HeatInput& in, double by) { in.tour.travelSpeed_m_s *= by; }},
+          {factor(&Drawn::thickness), [](HeatInput& in, double by) { in.sheet.thickness_m *= by; }},
+          {factor(&Drawn::conductivity), [](HeatInput& in, double by) { in.sheet.metal.conductivity_W_mK *= by; }},
+          {factor(&Drawn::heatCapacity), [](HeatInput& in, double by) { in.sheet.metal.specificHeat_J_kgK *= by; }},
+          {factor(&Drawn::cooling),
+           [](HeatInput& in, double by) {
              in.sheet.filmCoefficient_W_m2K *= by;
              in.sheet.emissivity *= by;
-           }}};
+           }},
+          {oneWay(spotRadius, true), widen},
+          {oneWay(spotRadius, false), widen, 1 / 1.2}};
 }
 
 double power(double changed, double before, double by) { return changed > 0 && before > 0 ? std::log(changed / before) / std::log(by) : 0; }
 
 }  // namespace
 
-HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
+double PassRises::highest_K(const std::vector<double>& shares, double above_K) const {
+  double highest = 0, sum = 0;
+  for (std::size_t pass = 0; pass < shares.size(); ++pass) {
+    const double before = before_K[std::min(pass, before_K.size() - 1)], mean = pass > 0 ? sum / static_cast<double>(pass) : 0;
+    highest = std::max(highest, shares[pass] * (own_K + above_K) + mean * before);
+    sum += shares[pass];
+  }
+  return highest;
+}
+
+std::vector<double> HeatResponse::ofFull(std::vector<double> passShares) const {
+  for (double& share : passShares) share /= m_fullShare;
+  return passShares;
+}
+
+HeatResponse::Stripping HeatResponse::stripping(const FaceHistory& trace, const std::vector<double>& face_C, double hottest_C,
+                                                double hottest_s, std::optional<double> assessed_C,
+                                                const std::vector<double>& shares) const {
+  Stripping out;
+  std::size_t last = 0;
+  for (std::size_t pass = 0; pass < m_passStart_s.size(); ++pass) {
+    const auto at = std::ranges::lower_bound(trace.time_s, m_passStart_s[pass]) - trace.time_s.begin();
+    const auto i = std::min(static_cast<std::size_t>(at), face_C.size() - 1);
+    out.rises.before_K.push_back(pass > 0 ? std::max(0.0, face_C[i] - m_start) : 0);
+    if (m_passStart_s[pass] <= hottest_s) last = pass;
+  }
+  out.rises.own_K = std::max(0.0, hottest_C - m_start - out.rises.before_K[last]);
+  const double likely = out.rises.highest_K(shares);
+  if (assessed_C && likely > 0) out.scale = (*assessed_C - m_start) / likely;
+  return out;
+}
+
+HeatResponse::HeatResponse(const Work& work, const Assessment& assessed)
     : m_start(work.project.part.startTemperature_C),
-      m_boiling(thermal.boiling_C),
-      m_fullShare(std::max(1e-6, work.metal.absorptance.high)) {
-  m_assessed = {*thermal.nearBare_C,
-                *thermal.frontBare_C,
-                *thermal.backBare_C,
+      m_boiling(assessed.thermal.boiling_C),
+      m_fullShare(std::max(1e-6, work.metal.absorptance.high)),
+      m_passStart_s(work.bare->tour->tour().passStart_s),
+      m_spotRadius(spotRadiusOf(work)) {
+  const ThermalResult& thermal = assessed.thermal;
+  const BareHeat& bare = *work.bare;
+  m_assessed = {std::max(*thermal.nearBare_C, bare.hot.point_C),  // beyond boiling, so that a colder draw may be below it
+                std::max(*thermal.frontBare_C, bare.hot.patch.front_C),
+                std::max(*thermal.backBare_C, bare.hot.patch.back_C),
                 thermal.tintEquivalent_C.value_or(m_start),
                 *thermal.flash_C,
                 m_start,
@@ -63,44 +121,46 @@ HeatResponse::HeatResponse(const Work& work, const ThermalResult& thermal)
     if (limit.felt == Felt::TintUnderBeam) m_assessed.tintUnderBeam_C = limit.predicted_C;
     if (limit.felt == Felt::Scorch) m_assessed.scorchEquivalent_C = limit.predicted_C;
   }
+  if (*thermal.back_C > m_start) m_scorch = (m_assessed.scorchEquivalent_C - m_start) / (*thermal.back_C - m_start);
   m_flashRise = thermal.flashRise_K;
-  m_strippingFront = thermal.frontStripping_C.value_or(m_start) - m_start;
-  m_strippingBack = thermal.backStripping_C.value_or(m_start) - m_start;
-  m_strippingShare = work.strippingShare;
+  const std::vector<double> shares = ofFull(assessed.removal.heatIntoPartByPass);
+  m_strippingFront = stripping(bare.trace, bare.trace.front_C, m_assessed.front_C, bare.hot.front.time_s, thermal.frontStripping_C, shares);
+  m_strippingBack =
+      stripping(bare.backTrace, bare.backTrace.back_C, m_assessed.back_C, bare.hot.back.time_s, thermal.backStripping_C, shares);
 
-  constexpr double by = 1.2;
-  const double watts = work.bare->input.power_W;
-  const HeatInput likely = heatInput(work, work.bare->input.spotRadius_m, watts);
+  const HeatInput likely = heatInput(work, bare.input.spotRadius_m, bare.input.power_W);
   const Rises before = risesOf(work, likely);
-  for (const Change& change : changes()) {
+  for (const Change& change : changes(m_spotRadius)) {
     HeatInput changed = likely;
-    change.apply(changed, by);
+    change.apply(changed, change.by);
     const Rises after = risesOf(work, changed);
-    m_variables.push_back(
-        {change.factor, {power(after.spot, before.spot, by), power(after.front, before.front, by), power(after.back, before.back, by)}});
+    const auto of = [&](double Rises::*rise) { return power(after.*rise, before.*rise, change.by); };
+    m_variables.push_back({change.factor, {of(&Rises::spot), of(&Rises::front), of(&Rises::back)}});
   }
 }
 
-HeatPeaks HeatResponse::peaks(const Drawn& drawn, double strippingShare) const {
+HeatPeaks HeatResponse::peaks(const Drawn& drawn, const std::vector<double>& passShares) const {
   const double bare = drawn.metalAbsorptance / m_fullShare;
-  const double coat = m_strippingShare > 0 ? strippingShare / m_strippingShare : 0;
+  const std::vector<double> shares = ofFull(passShares);
   double spot = 1, front = 1, back = 1;
   for (const Variable& variable : m_variables) {
-    const double factor = drawn.*variable.factor;
+    const double factor = variable.factor(drawn);
     spot *= std::pow(factor, variable.powers.spot);
     front *= std::pow(factor, variable.powers.front);
     back *= std::pow(factor, variable.powers.back);
   }
   const auto risen = [&](double assessed_C, double by) { return m_start + by * (assessed_C - m_start); };
   HeatPeaks peaks;
-  peaks.front_C = std::max(risen(m_assessed.front_C, bare * front), m_start + coat * front * m_strippingFront);
-  peaks.back_C = std::max(risen(m_assessed.back_C, bare * back), m_start + coat * back * m_strippingBack);
+  peaks.front_C = std::max(risen(m_assessed.front_C, bare * front), m_start + front * m_strippingFront.rise_K(shares));
+  peaks.back_C = std::max(risen(m_assessed.back_C, bare * back), m_start + back * m_strippingBack.rise_K(shares));
   const double above_K = std::max(0.0, m_assessed.near_C - m_assessed.front_C);
-  peaks.near_C = std::max(risen(m_assessed.front_C, bare * front) + bare * spot * above_K, peaks.front_C);
+  peaks.near_C = std::max(risen(m_assessed.front_C, bare * front) + bare * spot * above_K,
+                          m_start + front * m_strippingFront.rise_K(shares, above_K * spot / front));
   peaks.tintEquivalent_C = risen(m_assessed.tintEquivalent_C, bare * front);
   peaks.tintUnderBeam_C = risen(m_assessed.tintUnderBeam_C, bare * front);
-  peaks.scorchEquivalent_C = risen(m_assessed.scorchEquivalent_C, std::max(bare, coat) * back);
-  peaks.flash_C = peaks.near_C + m_flashRise * bare * drawn.pulseShape;
+  peaks.scorchEquivalent_C = risen(peaks.back_C, m_scorch);
+  const double radius = m_spotRadius(drawn);
+  peaks.flash_C = peaks.near_C + m_flashRise * bare * drawn.pulseShape / (radius * radius);
   for (double* peak : {&peaks.near_C, &peaks.front_C, &peaks.back_C, &peaks.flash_C}) *peak = std::min(*peak, m_boiling);
   return peaks;
 }

@@ -186,7 +186,6 @@ Assessment inDepth(const Project& project, const Library& shipped, const Assessm
     deep.removal.map = removedMap(work, first);
   }
   heated.get();
-  work.strippingShare = first.removal.strippingShare;
   if (followed) deep.ranges = rangesOf(work, first);
   deep.drawsTooLong = followed && !deep.ranges;
   if (deep.ranges)

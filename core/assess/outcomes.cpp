@@ -57,7 +57,7 @@ Outcome outcomeOf(const Work& work, const Assessment& first, const std::vector<P
   out.course = courseOf(places, runs);
   out.cleared = sum.removal.clearedFraction.value_or(0);
   out.heatShare = sum.removal.heatIntoPartFraction.value_or(0);
-  out.strippingShare = sum.strippingShare;
+  if (!at.coat.empty()) out.passShares = sum.removal.heatIntoPartByPass;
   out.etch_m = sum.etch_m * at.etchFactor;
   out.drawn = at;
   out.drawn.coat.clear();

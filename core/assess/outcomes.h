@@ -17,7 +17,7 @@ struct Outcome {
   double course = neverDone;        // passes and parts of one, for comparing
   double cleared = 0;
   double heatShare = 0;
-  double strippingShare = 0;
+  std::vector<double> passShares;   // of the beam's energy that reaches the metal in each pass of the plan; none without a coat
   double etch_m = 0;
   Drawn drawn;
   std::vector<double> layerPasses;

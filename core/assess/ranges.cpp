@@ -103,12 +103,12 @@ std::vector<Influence> influencesOf(const std::vector<Unknown>& unknowns, const 
 }
 
 /// What each draw makes of the temperatures.
-void addHeat(const Work& work, const ThermalResult& thermal, const Drawings& drawings, Ranges& ranges) {
+void addHeat(const Work& work, const Assessment& first, const Drawings& drawings, Ranges& ranges) {
+  const ThermalResult& thermal = first.thermal;
   if (!thermal.front_C) return;
-  const HeatResponse response(work, thermal);
+  const HeatResponse response(work, first);
   std::vector<HeatPeaks> peaks;
-  for (const Outcome& outcome : drawings.outcomes)
-    peaks.push_back(response.peaks(outcome.drawn, work.coat.empty() ? 0 : outcome.strippingShare));
+  for (const Outcome& outcome : drawings.outcomes) peaks.push_back(response.peaks(outcome.drawn, outcome.passShares));
   const auto spread = [&](auto value) {
     std::vector<double> values;
     for (const HeatPeaks& at : peaks) values.push_back(value(at));
@@ -193,7 +193,7 @@ std::optional<Ranges> rangesOf(const Work& work, const Assessment& first) {
   }
   for (std::size_t pass = 0; pass < first.removal.clearedAfter.size(); ++pass)
     ranges.depth_m.push_back(drawings.spread([pass](const Outcome& o) { return o.depth_m[pass]; }));
-  addHeat(work, first.thermal, drawings, ranges);
+  addHeat(work, first, drawings, ranges);
   addJob(work, drawings, ranges);
   holdLikely(first, ranges);
   ranges.influences = influencesOf(unknowns, drawings);

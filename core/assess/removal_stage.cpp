@@ -165,7 +165,6 @@ void assessRemoval(Work& work, Assessment& assessment) {
   const Settings& s = work.settings();
   if (outcome.removal.passesNeeded)
     outcome.removal.rate_m2_s = s.travelSpeed_m_s * s.stepOver_m / std::max(1, *outcome.removal.passesNeeded);
-  work.strippingShare = outcome.removal.strippingShare = outcome.strippingShare;
   work.strippingKnown = !work.coat.empty();
   if (work.pulsed()) assessment.finish.etch_m = outcome.etch_m;
   assessment.removal = std::move(outcome.removal);

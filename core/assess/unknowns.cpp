@@ -67,7 +67,7 @@ void addLayer(std::vector<Unknown>& unknowns, const Work& work, std::size_t i) {
   vary("specific heat", patch, &LayerMaterial::specificHeat_J_kgK);
   if (layer.behaviour == Behaviour::Softens) vary("residue", patch, &LayerMaterial::residueShare, mostShare);
   if (layer.behaviour == Behaviour::Scorches) vary("scorching", patch, &LayerMaterial::absorptanceAfterHeating, mostShare);
-  if (work.pulsed()) vary("chance to flake", patch, &LayerMaterial::liftChance, mostShare);
+  vary("chance to flake", patch, &LayerMaterial::liftChance, mostShare);
 }
 
 /// What only the heat depends on.

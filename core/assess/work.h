@@ -55,7 +55,6 @@ struct Work {
   std::shared_ptr<const ScanWork> scan = {};
   std::shared_ptr<const std::vector<Place>> places = {};  // found beside the heat
   std::shared_ptr<const BareHeat> bare = {};  // the tour's heat as if all were bare; nothing where the hand stands still
-  double strippingShare = 0;                  // of the beam's energy that reaches the metal while coat remains
   bool strippingKnown = false;
   double nearBare_C = 0;
 

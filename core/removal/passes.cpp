@@ -305,8 +305,6 @@ PassesOutcome summed(const CoatedMetal& part, const std::vector<std::string>& na
   out.etch_m = etchOf(places, runs);
   removal.clearedFraction = cleared;
   if (mean.delivered > 0) removal.heatIntoPartFraction = mean.intoPart / mean.delivered;
-  const double onCoat = mean.delivered - mean.deliveredBare;
-  out.strippingShare = onCoat > 0 ? (mean.intoPart - mean.intoPartBare) / onCoat : 0;
   return out;
 }
 

@@ -63,7 +63,6 @@ bool clearOfUnkept(const std::vector<bool>& kept, const std::vector<double>& lef
 
 struct PassesOutcome {
   RemovalResult removal;
-  double strippingShare = 0;  // of the beam's energy that ends in the part while coat remains
   double etch_m = 0;          // mean over the most etched twentieth of the surface, after the plan's passes
 };
 

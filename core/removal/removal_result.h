@@ -54,7 +54,6 @@ struct RemovalResult {
   std::vector<LayerResult> layers;
   std::optional<double> rate_m2_s;
   std::optional<double> heatIntoPartFraction;   // energy that ends in the metal, of what the beam delivers
-  double strippingShare = 0;                    // the same while coat remains
   std::vector<double> heatIntoPartByPass = {};  // the same of each pass of the plan
   std::vector<PlaceHistory> places;             // the last to clear first
   std::vector<double> clearedAfter = {};        // share of the surface that is clear after pass 0, 1, 2, ...

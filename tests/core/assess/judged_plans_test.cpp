@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/removal_work.h"
 
-#include "tests/core/assess/examples.h"
+#include "tests/core/assess/sample_with.h"
 #include "tests/support/catch.h"
 #include "tests/support/thorough.h"
 
 #include <cmath>
 #include <fstream>
-#include <iostream>
-#include <sstream>
 
 using namespace bw;
 using namespace bw::test;
@@ -21,19 +19,12 @@ using namespace bw::test;
 namespace {
 
 struct JudgedPlan {
-  std::string way;   // pulsed, wide (continuous, out of focus), tight (continuous, nearly in focus)
-  std::string coat;  // coating and thickness in um, top first: alkyd-white 40/primer-red-oxide 25
+  std::string way;  // as in sampleWith()
+  std::string coat;
   double travel_mm_s = 0;
   std::optional<int> passes;  // by the judge; nothing: never
   double cleared = 0;         // share, after one pass, by the judge
 };
-
-std::vector<std::string> split(const std::string& text, char at) {
-  std::vector<std::string> parts;
-  std::istringstream stream(text);
-  for (std::string part; std::getline(stream, part, at);) parts.push_back(part);
-  return parts;
-}
 
 std::string tablePath() { return std::string(BAREWRIGHT_SOURCE_DIR) + "/tests/reference/judged_plans.csv"; }
 
@@ -43,41 +34,13 @@ std::vector<JudgedPlan> judgedPlans() {
   std::string line;
   std::getline(stream, line);
   while (std::getline(stream, line)) {
-    const std::vector<std::string> cells = split(line, ',');
+    const std::vector<std::string> cells = splitAt(',', line);
     JudgedPlan plan{cells.at(0), cells.at(1), std::stod(cells.at(2)), std::nullopt, 0};
     if (cells.at(3) != "never") plan.passes = std::stoi(cells.at(3));
     plan.cleared = std::stod(cells.at(4));
     plans.push_back(plan);
   }
   return plans;
-}
-
-/// The first sample's part and machines under another coat and travel.
-Project projectOf(const JudgedPlan& judged) {
-  Project project = sampleProject();
-  if (judged.coat != "sample") {
-    project.coat.clear();
-    for (const std::string& text : split(judged.coat, '/')) {
-      const std::vector<std::string> words = split(text, ' ');
-      Layer layer;
-      layer.name = layer.coating = words.at(0);
-      layer.thickness_m = Range::exact(std::stod(words.at(1)) * 1e-6);
-      project.coat.push_back(layer);
-    }
-  }
-  project.plans = {project.plans[judged.way == "pulsed" ? 0 : 1]};
-  Settings& s = settingsOf(project);
-  s.travelSpeed_m_s = judged.travel_mm_s * 1e-3;
-  s.passes = 1;
-  if (judged.way == "pulsed") s.powerFraction = 2.0 / 3;
-  if (judged.way == "tight") {
-    s.powerFraction = 0.9;
-    s.focusOffset_m = 8e-3;
-    s.scanSpeed_m_s = 20;
-    s.width_m = 60e-3;
-    s.stepOver_m = 55e-3;
-  }
-  return project;
 }
 
 struct Outcome {
@@ -89,7 +52,7 @@ struct Outcome {
 class PlacesOfPlan {
  public:
   explicit PlacesOfPlan(const JudgedPlan& judged)
-      : m_project(projectOf(judged)), m_work(prepare(m_project, {}, shippedLibrary(), {})), m_coat(scanned()) {
+      : m_project(sampleWith(judged.way, judged.coat, judged.travel_mm_s)), m_work(prepare(m_project, {}, shippedLibrary(), {})), m_coat(scanned()) {
     constexpr int classes = 12;
     m_places = *placesFound(m_work);
     if (m_work.pulsed()) m_places = classesOf(m_places, classes);
