@@ -31,9 +31,12 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
   if (std::ranges::any_of(work.coat, [](const LayerMaterial& m) { return m.behaviour == Behaviour::Spalls; }))
     notes.push_back("removal: rust and scale often hide a second layer; it shows only once the first is off");
   if (!work.coat.empty() && work.pulsed())
-    notes.push_back("removal: the part's own warmth is left out; a thin sheet warmed by many frames, and a last film on hot metal, go sooner");
-  if (!work.coat.empty() && work.pulsed())
-    notes.push_back("removal: a film flakes off what is heated beneath it with a guessed chance, nine in ten between 0.4 and 10 % a pulse");
+    notes.push_back(
+        "removal: the part's own warmth from frame to frame is left out; on a thin sheet warmed by many frames coats go sooner");
+  if (!work.coat.empty())
+    notes.push_back(
+        std::string("removal: a film flakes off what is heated beneath it with a guessed chance, nine in ten between 0.4 and 10 % ") +
+        (work.pulsed() ? "a strong pulse" : "a passage of the beam"));
   if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.tilt_rad != 0; })) {
     notes.push_back(
         "removal and heat hold for faces square to the beam; on tilted ones the dose is told for a slope across the travel, in focus all "
@@ -59,8 +62,10 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
     if (assessment.thermal.flash_C.value_or(0) > work.metal.melting_C.range.likely)
       notes.push_back("heat: the beam melts the bare metal for an instant; the oxide of melts colours by other laws, which are not modelled");
     notes.push_back(
-        "heat: near heat takes its properties at one middling temperature, on hot steel right to about 3 % of the rise; an "
-        "oblique travel is laid out along the nearer side; areas lie side by side across the travel");
+        "heat: near heat takes its properties at one middling temperature: the hottest is right to about 1 % of the rise, what cools or "
+        "lies "
+        "aside on hot steel to about 5 % of the highest; an oblique travel is laid out along the nearer side; areas are worked as one "
+        "strip");
     if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.area_m2 > 0; }) &&
         areaOf_m2(areasOf(work.project.part, work.step)) > work.project.part.size_m[0] * work.project.part.size_m[1])
       notes.push_back("heat: the areas together are larger than the part's face; the heat is that of going over the face once a pass");

@@ -19,7 +19,7 @@ TourPlan tourPlan(const Work& work) {
   const auto size = work.project.part.size_m;
   TourPlan plan;
   plan.part_m = alongY(s.travelAngle_rad) ? Point(size[0], size[1]) : Point(size[1], size[0]);
-  for (const Area& area : areasOf(work.project.part, work.step)) plan.areas_m2.push_back(area.area_m2 * area.count.value_or(1));
+  plan.area_m2 = areaOf_m2(areasOf(work.project.part, work.step));
   plan.travelSpeed_m_s = s.travelSpeed_m_s;
   plan.stepOver_m = s.stepOver_m;
   plan.litWidth_m = std::max(0.0, work.scan->lit.high.x() - work.scan->lit.low.x());

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 namespace bw {
 
@@ -12,33 +11,22 @@ namespace {
 constexpr int mostSwaths = 400;  // of a pass, one by one
 constexpr int mostPasses = 60;
 
-/// Middles of the swaths across the travel, area after area, in the order they are laid. As many as bring light to the area: the last,
-/// which hangs over its edge, comes in from beyond as areas get wider, so that nothing leaps where another swath is needed.
-std::vector<double> swathsOf(const std::vector<double>& widths_m, double begin_m, double stepOver_m, double litWidth_m, SwathOrder order) {
+/// Middles of the swaths across the travel, in the order they are laid. As many as bring light to the strip: the last, which hangs over its
+/// edge, comes in from beyond as the strip gets wider, so that nothing leaps where another swath is needed.
+std::vector<double> swathsOf(double width_m, double begin_m, double stepOver_m, double litWidth_m, SwathOrder order) {
   std::vector<double> middles;
-  for (const double width : widths_m) {
-    const double first = std::min(width, stepOver_m) / 2, reach = std::max(litWidth_m, stepOver_m) / 2;
-    const int count = std::max(1, static_cast<int>(std::ceil((width + reach - first) / stepOver_m - 1e-9)));
-    const int step = order == SwathOrder::EverySecond ? 2 : 1;
-    for (int offset = 0; offset < step; ++offset) {
-      for (int i = offset; i < count; i += step) middles.push_back(begin_m + first + i * stepOver_m);
-    }
-    begin_m += width;
-  }
+  const double first = std::min(width_m, stepOver_m) / 2, reach = std::max(litWidth_m, stepOver_m) / 2;
+  const int count = std::max(1, static_cast<int>(std::ceil((width_m + reach - first) / stepOver_m - 1e-9)));
+  const int step = order == SwathOrder::EverySecond ? 2 : 1;
+  for (int offset = 0; offset < step; ++offset)
+    for (int i = offset; i < count; i += step) middles.push_back(begin_m + first + i * stepOver_m);
   return middles;
 }
 
-/// Areas as widths of the worked strip, and its length.
-std::vector<double> widthsOf(const TourPlan& plan, double& length_m) {
-  const double whole = plan.part_m.prod(), asked = std::accumulate(plan.areas_m2.begin(), plan.areas_m2.end(), 0.0);
-  const double share = asked > 0 && whole > 0 ? std::min(1.0, asked / whole) : 1;
-  length_m = plan.part_m.y() * std::sqrt(share);
-  const double across = plan.part_m.x() * std::sqrt(share);
-  if (asked <= 0) return {across};
-  std::vector<double> widths;
-  for (const double area : plan.areas_m2)
-    if (area > 0) widths.push_back(across * area / asked);
-  return widths;
+/// The strip that is worked, across the travel and along it.
+Point stripOf(const TourPlan& plan) {
+  const double whole = plan.part_m.prod(), share = plan.area_m2 > 0 && whole > 0 ? std::min(1.0, plan.area_m2 / whole) : 1;
+  return plan.part_m * std::sqrt(share);
 }
 
 }  // namespace
@@ -50,12 +38,10 @@ TourStroke shifted(TourStroke stroke, double frameShift_s) {
 }
 
 HandTour tourOf(const TourPlan& plan) {
-  double length = 0;
-  const std::vector<double> widths = widthsOf(plan, length);
-  const double across = std::accumulate(widths.begin(), widths.end(), 0.0);
+  const double across = stripOf(plan).x(), length = stripOf(plan).y();
   const double together = std::max(1.0, std::ceil(across / plan.stepOver_m / mostSwaths));
   const std::vector<double> swaths =
-      swathsOf(widths, (plan.part_m.x() - across) / 2, plan.stepOver_m * together, plan.litWidth_m, plan.order);
+      swathsOf(across, (plan.part_m.x() - across) / 2, plan.stepOver_m * together, plan.litWidth_m, plan.order);
   const double speed = plan.travelSpeed_m_s / together, low = (plan.part_m.y() - length) / 2;
 
   HandTour tour;

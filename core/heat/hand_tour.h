@@ -50,7 +50,7 @@ struct HandTour {
 /// What a tour is made from.
 struct TourPlan {
   Point part_m = Point::Zero();  // (across, along)
-  std::vector<double> areas_m2;  // in the order they are done; empty, or more than the part has: the whole part
+  double area_m2 = 0;            // worked; 0, or more than the part has: the whole part
   double travelSpeed_m_s = 0;
   double stepOver_m = 0;
   double litWidth_m = 0;  // of a swath, across; below the step-over it counts as that
@@ -61,8 +61,8 @@ struct TourPlan {
   bool operator==(const TourPlan&) const = default;
 };
 
-/// Serpentine swaths over each area, pass after pass, each pass followed by its pause. The areas lie side by side across the travel, all as
-/// long as the part is in proportion to what is worked of it, in the part's middle. Of more than 400 swaths several neighbours are taken
+/// Serpentine swaths over the area, one step-over from the next, pass after pass, each pass followed by its pause. It lies in the part's
+/// middle, as long and as wide as the part is in proportion to what is worked of it. Of more than 400 swaths several neighbours are taken
 /// together as one that is travelled as much slower, and of more than 60 passes the first 60 are followed.
 /// Precondition: speed and step-over above zero.
 HandTour tourOf(const TourPlan& plan);

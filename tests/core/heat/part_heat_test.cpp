@@ -187,6 +187,33 @@ TEST_CASE("A steel sheet that glows follows packaged finite elements", "[heat]")
   CHECK(worst({1600}) < 12);
 }
 
+TEST_CASE("Without windows the hottest of glowing steel is right to a hundredth, and nothing is off by more than a twentieth of it",
+          "[heat]") {
+  // Against windows of 1.6 mm, which the sheet above holds to packaged finite elements; every second of two strokes, up to 720 degrees.
+  const PartSheet sheet = test::steelSheet();
+  struct Row {
+    double power_W, nearPlate_C;  // that of the plan: 20 degrees and 0.6 of the rise that a swath alone brings, at most 400
+  };
+  for (const Row& row : {Row{300, 242}, Row{500, 389}, Row{800, 420}}) {
+    const auto heated = [&](const PartGrid& grid, double near_C) {
+      return Heated(sheet, rectangle(0.03, 0.014), test::thereAndBack(), 3e-3, row.power_W, 0, grid, plateAt(sheet, near_C));
+    };
+    const Heated fine = heated(test::windows(900, 1.6e-3), 220), quick = heated({500}, row.nearPlate_C);
+    double hottest = 0, hottestQuick = 0, off = 0;
+    for (double time_s = 1; time_s <= 120; ++time_s) {
+      for (const Point& probe : test::probes) {
+        const double exact = fine.mean_C(probe, time_s), told = quick.mean_C(probe, time_s);
+        hottest = std::max(hottest, exact);
+        hottestQuick = std::max(hottestQuick, told);
+        off = std::max(off, std::abs(told - exact));
+      }
+    }
+    CAPTURE(row.power_W, hottest, hottestQuick, off);
+    CHECK(hottestQuick - 20 == Catch::Approx(hottest - 20).epsilon(0.012));
+    CHECK(off < 0.055 * (hottest - 20));
+  }
+}
+
 TEST_CASE("Half the step brings a quarter of the error", "[heat]") {
   PartSheet sheet = sheetOf(Point(0.3, 0.2), 12);
   sheet.emissivity = 0.5;

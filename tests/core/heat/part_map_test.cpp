@@ -26,7 +26,7 @@ struct Small {
   static HandTour tour() {
     TourPlan plan;
     plan.part_m = Point(0.1, 0.08);
-    plan.areas_m2 = {0.004};
+    plan.area_m2 = 0.004;
     plan.travelSpeed_m_s = 0.01;
     plan.stepOver_m = 0.028;
     return tourOf(plan);

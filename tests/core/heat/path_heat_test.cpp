@@ -214,7 +214,7 @@ namespace {
 HandTour smallTour(bool overEdges) {
   TourPlan plan;
   plan.part_m = Point(30e-3, 20e-3);
-  if (!overEdges) plan.areas_m2 = {0.3 * plan.part_m.prod()};
+  if (!overEdges) plan.area_m2 = 0.3 * plan.part_m.prod();
   plan.travelSpeed_m_s = 10e-3;
   plan.stepOver_m = 9e-3;
   plan.passes = 2;
