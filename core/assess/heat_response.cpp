@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "core/assess/heat_response.h"
 
+#include "core/assess/hand_spread.h"
 #include "core/beam/delivery.h"
 #include "core/heat/limits.h"
 
@@ -50,20 +51,34 @@ std::function<double(const Drawn&)> oneWay(std::function<double(const Drawn&)> f
   return [=](const Drawn& drawn) { return up ? std::max(1.0, factor(drawn)) : std::min(1.0, factor(drawn)); };
 }
 
-std::vector<Change> changes(const std::function<double(const Drawn&)>& spotRadius) {
+/// Whether a hand's stand-off makes of the spot what heat feels.
+bool spotVaries(const Work& work, const std::function<double(const Drawn&)>& spotRadius) {
+  constexpr double felt = 0.03;
+  const double standOff_m = handSpread(work.plan.hand).standOff_m;
+  const auto off = [&](double by_m) {
+    Drawn drawn;
+    drawn.offFocus_m = by_m;
+    return std::abs(spotRadius(drawn) - 1);
+  };
+  return std::max(off(standOff_m), off(-standOff_m)) > felt;
+}
+
+std::vector<Change> changes(const std::function<double(const Drawn&)>& spotRadius, bool spotVaries) {
   const auto widen = [](HeatInput& in, double by) { in.spotRadius_m *= by; };
   const auto factor = [](double Drawn::*value) { return [value](const Drawn& drawn) { return drawn.*value; }; };
-  return {{factor(&Drawn::pace), [](HeatInput& in, double by) { in.tour.travelSpeed_m_s *= by; }},
-          {factor(&Drawn::thickness), [](HeatInput& in, double by) { in.sheet.thickness_m *= by; }},
-          {factor(&Drawn::conductivity), [](HeatInput& in, double by) { in.sheet.metal.conductivity_W_mK *= by; }},
-          {factor(&Drawn::heatCapacity), [](HeatInput& in, double by) { in.sheet.metal.specificHeat_J_kgK *= by; }},
-          {factor(&Drawn::cooling),
-           [](HeatInput& in, double by) {
-             in.sheet.filmCoefficient_W_m2K *= by;
-             in.sheet.emissivity *= by;
-           }},
-          {oneWay(spotRadius, true), widen},
-          {oneWay(spotRadius, false), widen, 1 / 1.2}};
+  std::vector<Change> all = {{factor(&Drawn::pace), [](HeatInput& in, double by) { in.tour.travelSpeed_m_s *= by; }},
+                             {factor(&Drawn::thickness), [](HeatInput& in, double by) { in.sheet.thickness_m *= by; }},
+                             {factor(&Drawn::conductivity), [](HeatInput& in, double by) { in.sheet.metal.conductivity_W_mK *= by; }},
+                             {factor(&Drawn::heatCapacity), [](HeatInput& in, double by) { in.sheet.metal.specificHeat_J_kgK *= by; }},
+                             {factor(&Drawn::cooling), [](HeatInput& in, double by) {
+                                in.sheet.filmCoefficient_W_m2K *= by;
+                                in.sheet.emissivity *= by;
+                              }}};
+  if (spotVaries) {
+    all.push_back({oneWay(spotRadius, true), widen});
+    all.push_back({oneWay(spotRadius, false), widen, 1 / 1.2});
+  }
+  return all;
 }
 
 double power(double changed, double before, double by) { return changed > 0 && before > 0 ? std::log(changed / before) / std::log(by) : 0; }
@@ -130,13 +145,16 @@ HeatResponse::HeatResponse(const Work& work, const Assessment& assessed)
 
   const HeatInput likely = heatInput(work, bare.input.spotRadius_m, bare.input.power_W);
   const Rises before = risesOf(work, likely);
-  for (const Change& change : changes(m_spotRadius)) {
+  const std::vector<Change> all = changes(m_spotRadius, spotVaries(work, m_spotRadius));
+  m_variables.resize(all.size());
+  work.crew.share(all.size(), [&](std::size_t i) {
+    const Change& change = all[i];
     HeatInput changed = likely;
     change.apply(changed, change.by);
     const Rises after = risesOf(work, changed);
     const auto of = [&](double Rises::*rise) { return power(after.*rise, before.*rise, change.by); };
-    m_variables.push_back({change.factor, {of(&Rises::spot), of(&Rises::front), of(&Rises::back)}});
-  }
+    m_variables[i] = {change.factor, {of(&Rises::spot), of(&Rises::front), of(&Rises::back)}};
+  });
 }
 
 HeatPeaks HeatResponse::peaks(const Drawn& drawn, const std::vector<double>& passShares) const {

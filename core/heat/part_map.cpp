@@ -20,14 +20,22 @@ const TourStroke* strokeAt(const HandTour& tour, double time_s) {
   return time_s <= stroke.end_s ? &stroke : nullptr;
 }
 
-/// Times between two steps of the grid, so many that the hand moves by no more than a cell. The heat of passes builds up, or falls as the
-/// coat goes: those between the first few and the last are not looked at so closely.
+/// How many swaths go over one cell, side by side.
+double swathsInCell(const HandTour& tour, double cell_m) {
+  if (tour.strokes.size() < 2) return 1;
+  const double apart = std::abs(tour.strokes[1].start.x() - tour.strokes[0].start.x());
+  return apart > 0 ? std::max(1.0, cell_m / apart) : 1;
+}
+
+/// Times between two steps of the grid, so many that the hand moves by no more than a cell, or that one of the swaths that go over a cell
+/// is met over it. The heat of passes builds up, or falls as the coat goes: those between the first few and the last are not looked at so
+/// closely.
 int momentsIn(const HandTour& tour, double from_s, double to_s, double cell_m) {
   constexpr int passesLooked = 3;  // at the beginning and at the end
   const TourStroke* stroke = strokeAt(tour, to_s);
   if (stroke && stroke->pass >= passesLooked && stroke->pass <= tour.strokes.back().pass - passesLooked) return 1;
   const double way = stroke ? std::abs(stroke->speed_m_s) * (to_s - from_s) : 0;
-  return std::clamp(static_cast<int>(std::ceil(way / cell_m)), 1, 64);
+  return std::clamp(static_cast<int>(std::ceil(way / (cell_m * swathsInCell(tour, cell_m)))), 1, 64);
 }
 
 class MapMaker {
