@@ -22,11 +22,13 @@ struct Rises {
   double spot = 0, front = 0, back = 0;
 };
 
-Rises risesOf(const Work& work, const HeatInput& input) {
+/// Heat by the table of the likely metal, which turns it into temperatures again.
+Rises risesOf(const Work& work, const HeatInput& input, const MetalEnthalpy& metal) {
   const auto bare = bareHeat(work, input, coarseCells, HeatWanted::Peaks);
   if (!bare) return {};
-  const double start = input.sheet.start_C;
-  return {bare->spots.front().point_K_W, bare->hot.patch.front_C - start, bare->hot.patch.back_C - start};
+  const double start = metal.enthalpy_J_m3(input.sheet.start_C);
+  return {bare->spots.front().point_K_W, metal.enthalpy_J_m3(bare->hot.patch.front_C) - start,
+          metal.enthalpy_J_m3(bare->hot.patch.back_C) - start};
 }
 
 /// One quantity and what changing it by a fifth means for the heat.
@@ -85,14 +87,14 @@ double power(double changed, double before, double by) { return changed > 0 && b
 
 }  // namespace
 
-double PassRises::highest_K(const std::vector<double>& shares, double above_K) const {
-  double highest = 0, sum = 0;
+double PassHeat::most_J_m3(const std::vector<double>& shares, double above_J_m3) const {
+  double most = 0, sum = 0;
   for (std::size_t pass = 0; pass < shares.size(); ++pass) {
-    const double before = before_K[std::min(pass, before_K.size() - 1)], mean = pass > 0 ? sum / static_cast<double>(pass) : 0;
-    highest = std::max(highest, shares[pass] * (own_K + above_K) + mean * before);
+    const double before = before_J_m3[std::min(pass, before_J_m3.size() - 1)], mean = pass > 0 ? sum / static_cast<double>(pass) : 0;
+    most = std::max(most, shares[pass] * (own_J_m3 + above_J_m3) + mean * before);
     sum += shares[pass];
   }
-  return highest;
+  return most;
 }
 
 std::vector<double> HeatResponse::ofFull(std::vector<double> passShares) const {
@@ -108,17 +110,19 @@ HeatResponse::Stripping HeatResponse::stripping(const FaceHistory& trace, const 
   for (std::size_t pass = 0; pass < m_passStart_s.size(); ++pass) {
     const auto at = std::ranges::lower_bound(trace.time_s, m_passStart_s[pass]) - trace.time_s.begin();
     const auto i = std::min(static_cast<std::size_t>(at), face_C.size() - 1);
-    out.rises.before_K.push_back(pass > 0 ? std::max(0.0, face_C[i] - m_start) : 0);
+    out.heat.before_J_m3.push_back(pass > 0 ? std::max(0.0, held_J_m3(face_C[i])) : 0);
     if (m_passStart_s[pass] <= hottest_s) last = pass;
   }
-  out.rises.own_K = std::max(0.0, hottest_C - m_start - out.rises.before_K[last]);
-  const double likely = out.rises.highest_K(shares);
-  if (assessed_C && likely > 0) out.scale = (*assessed_C - m_start) / likely;
+  out.heat.own_J_m3 = std::max(0.0, held_J_m3(hottest_C) - out.heat.before_J_m3[last]);
+  const double likely = out.heat.most_J_m3(shares);
+  if (assessed_C && likely > 0) out.scale = held_J_m3(*assessed_C) / likely;
   return out;
 }
 
 HeatResponse::HeatResponse(const Work& work, const Assessment& assessed)
     : m_start(work.project.part.startTemperature_C),
+      m_metal(work.bare->input.sheet.metal),
+      m_startHeat(m_metal.enthalpy_J_m3(m_start)),
       m_boiling(assessed.thermal.boiling_C),
       m_fullShare(std::max(1e-6, work.metal.absorptance.high)),
       m_passStart_s(work.bare->tour->tour().passStart_s),
@@ -144,14 +148,14 @@ HeatResponse::HeatResponse(const Work& work, const Assessment& assessed)
       stripping(bare.backTrace, bare.backTrace.back_C, m_assessed.back_C, bare.hot.back.time_s, thermal.backStripping_C, shares);
 
   const HeatInput likely = heatInput(work, bare.input.spotRadius_m, bare.input.power_W);
-  const Rises before = risesOf(work, likely);
+  const Rises before = risesOf(work, likely, m_metal);
   const std::vector<Change> all = changes(m_spotRadius, spotVaries(work, m_spotRadius));
   m_variables.resize(all.size());
   work.crew.share(all.size(), [&](std::size_t i) {
     const Change& change = all[i];
     HeatInput changed = likely;
     change.apply(changed, change.by);
-    const Rises after = risesOf(work, changed);
+    const Rises after = risesOf(work, changed, m_metal);
     const auto of = [&](double Rises::*rise) { return power(after.*rise, before.*rise, change.by); };
     m_variables[i] = {change.factor, {of(&Rises::spot), of(&Rises::front), of(&Rises::back)}};
   });
@@ -167,16 +171,16 @@ HeatPeaks HeatResponse::peaks(const Drawn& drawn, const std::vector<double>& pas
     front *= std::pow(factor, variable.powers.front);
     back *= std::pow(factor, variable.powers.back);
   }
-  const auto risen = [&](double assessed_C, double by) { return m_start + by * (assessed_C - m_start); };
+  const auto risen = [&](double assessed_C, double by) { return temperature_C(by * held_J_m3(assessed_C)); };
   HeatPeaks peaks;
-  peaks.front_C = std::max(risen(m_assessed.front_C, bare * front), m_start + front * m_strippingFront.rise_K(shares));
-  peaks.back_C = std::max(risen(m_assessed.back_C, bare * back), m_start + back * m_strippingBack.rise_K(shares));
-  const double above_K = std::max(0.0, m_assessed.near_C - m_assessed.front_C);
-  peaks.near_C = std::max(risen(m_assessed.front_C, bare * front) + bare * spot * above_K,
-                          m_start + front * m_strippingFront.rise_K(shares, above_K * spot / front));
+  peaks.front_C = std::max(risen(m_assessed.front_C, bare * front), temperature_C(front * m_strippingFront.most_J_m3(shares)));
+  peaks.back_C = std::max(risen(m_assessed.back_C, bare * back), temperature_C(back * m_strippingBack.most_J_m3(shares)));
+  const double onFront = held_J_m3(m_assessed.front_C), above = spot * std::max(0.0, held_J_m3(m_assessed.near_C) - onFront);
+  peaks.near_C = std::max({temperature_C(bare * (front * onFront + above)),
+                           temperature_C(front * m_strippingFront.most_J_m3(shares, above / front)), peaks.front_C});
   peaks.tintEquivalent_C = risen(m_assessed.tintEquivalent_C, bare * front);
   peaks.tintUnderBeam_C = risen(m_assessed.tintUnderBeam_C, bare * front);
-  peaks.scorchEquivalent_C = risen(peaks.back_C, m_scorch);
+  peaks.scorchEquivalent_C = m_start + m_scorch * (peaks.back_C - m_start);
   const double radius = m_spotRadius(drawn);
   peaks.flash_C = peaks.near_C + m_flashRise * bare * drawn.pulseShape / (radius * radius);
   for (double* peak : {&peaks.near_C, &peaks.front_C, &peaks.back_C, &peaks.flash_C}) *peak = std::min(*peak, m_boiling);
