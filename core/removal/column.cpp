@@ -226,7 +226,7 @@ void Column::eject() {
     if (m_settings.resolved) {
       m_energy.carriedOff += surplus;
       uncover(m_top + 1);
-    } else if (m_cells[m_top + 1].layer == m_cells[m_top].layer) {
+    } else if (!m_lit || m_cells[m_top + 1].layer == m_cells[m_top].layer) {
       uncover(m_top + 1);
       m_heat.put(m_top, m_heat.held_J_m2(m_top) + surplus);
     } else {

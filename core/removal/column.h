@@ -32,13 +32,12 @@ struct ColumnSettings {
 /// Heat as in ColumnHeat, light as in CoatLight, divided among the cells from the present surface down. A coat's temperature follows what
 /// it holds up to the removal temperature and stays there: what lies above conducts nothing more. A cell that holds what its layer leaves
 /// at is ripe. Resolved, it goes on taking up light for the layer's ejection time; then all that is ripe at the top leaves with what it
-/// holds, as it does when the light goes out. Coarse, it leaves at once, and what it held too much stays with the
-/// next cell; of another layer that takes up as much of the light as that layer does.
+/// holds, as it does when the light goes out. Coarse, it leaves at once, and what it held too much stays with the next cell; of another
+/// layer that takes up as much of the light as that layer does. What is ripe and buried warms up again.
 ///
-/// What is left of a layer below its film limit counts as gone. The last layer's film then really goes, that of
-/// another one as a remnant. All that is on the metal goes
-/// once the coat's foot lets go; its heat stays with the metal. Residue, spalling, scorching and flakes are as in the
-/// ledger; a chance of flakes is drawn at the end of each spell of light in which a face beneath was too hot.
+/// What is left of a layer below its film limit counts as gone. The last layer's film then really goes, that of another one as a remnant.
+/// All that is on the metal goes once the coat's foot lets go; its heat stays with the metal. Residue, spalling, scorching and flakes are
+/// as in the ledger; a chance of flakes is drawn at the end of each spell of light in which a face beneath was too hot.
 ///
 /// Steps grow and shrink so that the difference between second and first order stays below `error_K`; on the plateau they last 3 dz^2/alpha
 /// at most, and under light they meet the moments when matter ripens and leaves. In the fine column that makes temperatures good to 1e-3 of

@@ -53,9 +53,11 @@ struct EnergyAccount {
 ///
 /// A buried layer does not recede. Where its face reaches its removal temperature before the film over it has left, or the metal's face,
 /// warm from earlier pulses, that of the layer on it within a pulse, all that lies over it comes off as flakes with the top layer's lift
-/// chance; a point follows the likely course, so it goes once the chance has come to a half. A layer that is laid bare keeps the heat it
-/// has. A softening layer loses no more in one pass than all but its residue, unless the pulse blows it off; a scorching one takes up more
-/// once its face has reached its removal temperature. All that is on the metal goes once the coat's foot lets go.
+/// chance; a point follows the likely course, so it goes once the chance has come to a half. A pulse counts by how much of the heat
+/// that is too much it has brought itself. What a buried layer holds beyond its removal enthalpy flows into the film over it. A layer that
+/// is laid bare keeps the heat it has. A softening layer loses no more in one pass than all but its residue, unless the pulse blows it off;
+/// a scorching one takes up more once its face has reached its removal temperature. All that is on the metal goes once the coat's foot lets
+/// go.
 ///
 /// Valid for pulses, 10 kHz to 1 MHz, 0.2 to 5 times threshold: held to a resolved column in the tests. Not for continuous beams. Left
 /// out: the metal's warmth but at its face, heat that spreads sideways.

@@ -51,10 +51,10 @@ struct PlaceRun {
   const std::vector<double>& after(int pass) const { return left_m[std::min(static_cast<std::size_t>(pass), left_m.size() - 1)]; }
 };
 
-/// Runs the ledger (pulses) or the column (continuous beam) at a place, pass after pass: all of the plan, then on until what is not kept is
-/// gone there, or the most passes are done. A pass that brings no more than one that has just moved nothing is not followed: it moves
-/// nothing either, and its light goes where that one's went. Neighbours of the same stuff are one layer. `kept` says of each layer whether
-/// it should stay. Throws Stopped.
+/// Runs the ledger (pulses) or the coarse column (continuous beam), or such a `column` as is given, at a place, pass after pass: all of the
+/// plan, then on until what is not kept is gone there, or the most passes are done. A pass that brings no more than one that has just moved
+/// nothing is not followed: it moves nothing either, and its light goes where that one's went. Neighbours of the same stuff are one layer.
+/// `kept` says of each layer whether it should stay. Throws Stopped.
 PlaceRun runPlace(const CoatedMetal& part, double thickness_m, const std::vector<bool>& kept, const Place& place, const PassRhythm& rhythm,
                   const std::stop_token& stop = {}, const ColumnSettings* column = nullptr);
 
