@@ -63,9 +63,8 @@ void noteLimitsOfModel(const Work& work, Assessment& assessment) {
       notes.push_back("heat: the beam melts the bare metal for an instant; the oxide of melts colours by other laws, which are not modelled");
     notes.push_back(
         "heat: near heat takes its properties at one middling temperature: the hottest is right to about 1 % of the rise, what cools or "
-        "lies "
-        "aside on hot steel to about 5 % of the highest; an oblique travel is laid out along the nearer side; areas are worked as one "
-        "strip");
+        "lies aside on hot steel to about 5 % of the highest; an oblique travel is laid out along the nearer side; areas are worked as "
+        "one strip");
     if (std::ranges::any_of(work.project.part.areas, [](const Area& a) { return a.area_m2 > 0; }) &&
         areaOf_m2(areasOf(work.project.part, work.step)) > work.project.part.size_m[0] * work.project.part.size_m[1])
       notes.push_back("heat: the areas together are larger than the part's face; the heat is that of going over the face once a pass");

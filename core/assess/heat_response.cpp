@@ -102,16 +102,16 @@ std::vector<double> HeatResponse::ofFull(std::vector<double> passShares) const {
   return passShares;
 }
 
-HeatResponse::Stripping HeatResponse::stripping(const FaceHistory& trace, const std::vector<double>& face_C, double hottest_C,
-                                                double hottest_s, std::optional<double> assessed_C,
-                                                const std::vector<double>& shares) const {
+HeatResponse::Stripping HeatResponse::stripping(const std::vector<double>& passStart_s, const FaceHistory& trace,
+                                                const std::vector<double>& face_C, double hottest_C, double hottest_s,
+                                                std::optional<double> assessed_C, const std::vector<double>& shares) const {
   Stripping out;
   std::size_t last = 0;
-  for (std::size_t pass = 0; pass < m_passStart_s.size(); ++pass) {
-    const auto at = std::ranges::lower_bound(trace.time_s, m_passStart_s[pass]) - trace.time_s.begin();
+  for (std::size_t pass = 0; pass < passStart_s.size(); ++pass) {
+    const auto at = std::ranges::lower_bound(trace.time_s, passStart_s[pass]) - trace.time_s.begin();
     const auto i = std::min(static_cast<std::size_t>(at), face_C.size() - 1);
     out.heat.before_J_m3.push_back(pass > 0 ? std::max(0.0, held_J_m3(face_C[i])) : 0);
-    if (m_passStart_s[pass] <= hottest_s) last = pass;
+    if (passStart_s[pass] <= hottest_s) last = pass;
   }
   out.heat.own_J_m3 = std::max(0.0, held_J_m3(hottest_C) - out.heat.before_J_m3[last]);
   const double likely = out.heat.most_J_m3(shares);
@@ -125,7 +125,6 @@ HeatResponse::HeatResponse(const Work& work, const Assessment& assessed)
       m_startHeat(m_metal.enthalpy_J_m3(m_start)),
       m_boiling(assessed.thermal.boiling_C),
       m_fullShare(std::max(1e-6, work.metal.absorptance.high)),
-      m_passStart_s(work.bare->tour->tour().passStart_s),
       m_spotRadius(spotRadiusOf(work)) {
   const ThermalResult& thermal = assessed.thermal;
   const BareHeat& bare = *work.bare;
@@ -142,10 +141,12 @@ HeatResponse::HeatResponse(const Work& work, const Assessment& assessed)
   }
   if (*thermal.back_C > m_start) m_scorch = (m_assessed.scorchEquivalent_C - m_start) / (*thermal.back_C - m_start);
   m_flashRise = thermal.flashRise_K;
+  const std::vector<double>& passStart_s = bare.tour->tour().passStart_s;
   const std::vector<double> shares = ofFull(assessed.removal.heatIntoPartByPass);
-  m_strippingFront = stripping(bare.trace, bare.trace.front_C, m_assessed.front_C, bare.hot.front.time_s, thermal.frontStripping_C, shares);
-  m_strippingBack =
-      stripping(bare.backTrace, bare.backTrace.back_C, m_assessed.back_C, bare.hot.back.time_s, thermal.backStripping_C, shares);
+  m_strippingFront =
+      stripping(passStart_s, bare.trace, bare.trace.front_C, m_assessed.front_C, bare.hot.front.time_s, thermal.frontStripping_C, shares);
+  m_strippingBack = stripping(passStart_s, bare.backTrace, bare.backTrace.back_C, m_assessed.back_C, bare.hot.back.time_s,
+                              thermal.backStripping_C, shares);
 
   const HeatInput likely = heatInput(work, bare.input.spotRadius_m, bare.input.power_W);
   const Rises before = risesOf(work, likely, m_metal);

@@ -46,8 +46,8 @@ class HeatResponse {
     double most_J_m3(const std::vector<double>& shares, double above_J_m3 = 0) const { return scale * heat.most_J_m3(shares, above_J_m3); }
   };
 
-  Stripping stripping(const FaceHistory& trace, const std::vector<double>& face_C, double hottest_C, double hottest_s,
-                      std::optional<double> assessed_C, const std::vector<double>& shares) const;
+  Stripping stripping(const std::vector<double>& passStart_s, const FaceHistory& trace, const std::vector<double>& face_C, double hottest_C,
+                      double hottest_s, std::optional<double> assessed_C, const std::vector<double>& shares) const;
   std::vector<double> ofFull(std::vector<double> passShares) const;
   double held_J_m3(double temperature_C) const { return m_metal.enthalpy_J_m3(temperature_C) - m_startHeat; }
   double temperature_C(double held_J_m3) const { return m_metal.temperature_C(m_startHeat + held_J_m3); }
@@ -59,7 +59,6 @@ class HeatResponse {
   double m_fullShare;  // that the assessed temperatures are reckoned with
   double m_flashRise = 0;
   double m_scorch = 1;  // rise of the equivalent temperature over the back's
-  std::vector<double> m_passStart_s;
   Stripping m_strippingFront, m_strippingBack;
   HeatPeaks m_assessed;
   std::function<double(const Drawn&)> m_spotRadius;  // over the assessed

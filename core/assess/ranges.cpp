@@ -18,7 +18,7 @@ namespace {
 constexpr std::uint32_t seed = 20;
 constexpr std::array<std::size_t, 9> sampleCounts{24, 32, 48, 72, 108, 160, 240, 360, 500};  // few, so that draws stay the same draws
 constexpr std::size_t fewestTried = 4, enoughSamples = 160;
-constexpr double mostWork = 1.2e7;  // over all samples, as in PlaceRun
+constexpr double mostWork = 2e7;    // over all samples, as in PlaceRun
 constexpr double mostOverrun = 3;   // by the fewest samples, before they are given up
 
 /// An ensemble and what each of its draws comes to.

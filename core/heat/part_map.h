@@ -28,8 +28,8 @@ struct PartMap {
 /// Middle of the frame at a time; nothing in pauses and afterwards.
 std::optional<std::array<double, 2>> handAt(const HandTour& tour, double time_s);
 
-/// The map at up to `times` moments, and the highest of every cell: looked for each time the hand has moved by a cell, of many passes in
-/// the first and last three. In the tour's axes:
+/// The map at up to `times` moments, and the highest of every cell: looked for each time the hand has moved by a cell, or, where swaths
+/// crowd in a cell, so often that one of them is met over it; of many passes in the first and last three. In the tour's axes:
 /// columns across the travel, rows along it. Throws Stopped.
 PartMap partMap(const WorkHeat& heat, int times, const std::stop_token& stop = {});
 

@@ -31,9 +31,9 @@ void restFor(Column& column, double gap_s) {
 void strike(Ledger& ledger, double fluence_J_m2, double duration_s) { ledger.pulse(fluence_J_m2, duration_s); }
 void strike(Column& column, double fluence_J_m2, double duration_s) { column.shine(fluence_J_m2, duration_s); }
 
-/// A step of a column's cell takes as long as a twentieth of a pulse.
+/// A step of a column's cell takes as long as a twenty-fifth of a pulse.
 double workOf(const Ledger& ledger) { return ledger.work(); }
-double workOf(const Column& column) { return 0.05 * static_cast<double>(column.steps()) * static_cast<double>(column.cells().size()); }
+double workOf(const Column& column) { return 0.04 * static_cast<double>(column.steps()) * static_cast<double>(column.cells().size()); }
 
 /// The hits of a place pass after pass, at the hand's pace: a fast hand leaves every so many out, a slow one repeats them, evenly over the
 /// pass.
